@@ -1,0 +1,51 @@
+# What a maker or a developer types.  `make` alone lists it.
+# The recipes only name scripts in .ci/ and tools in .venv/; nothing else needs installing.
+# Kept to the words of GNU make 3.81, which is what macOS ships.
+
+.DEFAULT_GOAL := help
+SHELL := /bin/sh
+
+STARTED := $(shell date +%s)
+BUILT := .venv/.installed
+TESTED := .venv/.installed-dev
+IN_VENV := .ci/in-venv
+
+# A stamp holds the folder it was made for.  When the folder has been moved, or the Python
+# under .venv is gone, the stamps count for nothing and the next target sets up anew.
+ifneq ($(shell .venv/bin/python -c 'print(open("$(BUILT)").read())' 2>/dev/null),$(CURDIR))
+.PHONY: $(BUILT) $(TESTED)
+endif
+
+.PHONY: help booklet test bench clean libraries
+
+help: ## list what make can do
+	@sed -n 's/^\([a-z]*\):.*## /  make \1	/p' Makefile
+
+booklet: $(BUILT) libraries ## set up if need be, then build every booklet in designs/ into build/
+	@STARTED=$(STARTED) $(IN_VENV) .ci/build-booklets
+
+test: $(TESTED) libraries ## set up if need be, then run every check and every test
+	$(IN_VENV) ruff check
+	$(IN_VENV) ruff format --check
+	$(IN_VENV) mypy --strict patternpress
+	$(IN_VENV) pytest -n 2 -q
+
+bench: $(TESTED) libraries ## time the builds and write build/bench.json
+	$(IN_VENV) python -m tests.bench
+
+clean: ## remove what was built, the caches and .venv
+	find build -mindepth 1 ! -name README.md -delete
+	rm -rf .venv .mypy_cache .ruff_cache .pytest_cache .hypothesis
+	find patternpress tests -name __pycache__ -type d -prune -exec rm -rf {} +
+
+libraries: $(BUILT)
+	@$(IN_VENV) .ci/system-libraries
+
+$(BUILT): pyproject.toml constraints.txt
+	@.ci/make-venv
+	@$(IN_VENV) .ci/install-package .
+	@printf %s "$(CURDIR)" >$@
+
+$(TESTED): $(BUILT)
+	@$(IN_VENV) .ci/install-package '.[dev]'
+	@printf %s "$(CURDIR)" >$@

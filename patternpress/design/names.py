@@ -1,0 +1,166 @@
+"""Which names a design gives to what.
+
+In: the raw tree of a design file.  Out: a `Names` book, filled before any phrase is read, so
+that a sentence may speak of a part that is described further down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from patternpress.design.problem import near_name
+from patternpress.design.source import Items, Node, Pairs, Scalar
+from patternpress.design.span import Span
+
+# The kinds of things that can be named, in the order in which a bare name is looked up.
+KINDS = (
+    "piece",
+    "part",
+    "sub-assembly",
+    "size",
+    "mark",
+    "opening",
+    "hole",
+    "stock",
+    "material",
+    "tool",
+    "choice",
+    "answer",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """One name: of which kind of thing, where it was given, and what owns it (a hole's part)."""
+
+    name: str
+    kind: str
+    span: Span
+    owner: str = ""
+
+
+@dataclass(frozen=True)
+class Names:
+    """All names of a design."""
+
+    given: tuple[Named, ...] = ()
+    _index: Mapping[str, tuple[Named, ...]] = field(default_factory=dict, repr=False)
+
+    def find(self, name: str, *kinds: str) -> Named | None:
+        """The thing of that name and one of those kinds (all kinds when none is said)."""
+        found = self._index.get(name, ())
+        for kind in kinds or KINDS:
+            for each in found:
+                if each.kind == kind:
+                    return each
+        return None
+
+    def of_kind(self, *kinds: str) -> Iterator[Named]:
+        """Every name of those kinds, in the order written."""
+        return (each for each in self.given if each.kind in kinds)
+
+    def near(self, name: str, *kinds: str) -> str:
+        """The nearest known name, or an empty string."""
+        return near_name(name, (each.name for each in self.of_kind(*(kinds or KINDS))))
+
+    def longest_at(self, words: str, *kinds: str) -> Named | None:
+        """The longest known name that opens the words, ending at a word's end."""
+        pieces = words.split(" ")
+        for count in range(len(pieces), 0, -1):
+            found = self.find(" ".join(pieces[:count]), *kinds)
+            if found:
+                return found
+        return None
+
+
+def index(given: Iterable[Named]) -> Names:
+    """A book of names with its index."""
+    every = tuple(given)
+    found: dict[str, list[Named]] = {}
+    for each in every:
+        found.setdefault(each.name, []).append(each)
+    return Names(every, {name: tuple(items) for name, items in found.items()})
+
+
+def collect(tree: Node | None) -> Iterator[Named]:
+    """Every name that a tree gives; forgiving, since the reading proper reports faults."""
+    if not isinstance(tree, Pairs):
+        return
+    for field_name, kind in _SECTIONS:
+        for key, node in _entries(tree.get(field_name)):
+            yield Named(key.text, kind, key.span)
+            yield from _inside(field_name, key, node)
+
+
+_SECTIONS = (
+    ("sizes", "size"),
+    ("stock", "stock"),
+    ("parts", "part"),
+    ("sub-assemblies", "sub-assembly"),
+    ("openings", "opening"),
+    ("marks", "mark"),
+    ("choices", "choice"),
+    ("tools", "tool"),
+    ("materials", "material"),
+)
+
+
+def _inside(section: str, key: Scalar, node: Node) -> Iterator[Named]:
+    inner = node if isinstance(node, Pairs) else Pairs((), node.span)
+    if section == "parts":
+        for hole, _ in _entries(inner.get("holes")):
+            yield Named(hole.text, "hole", hole.span, key.text)
+        pieces = list(listed(inner.get("pieces")))
+        count = inner.get("quantity")
+        several = isinstance(count, Scalar) and count.text.strip() not in ("", "1")
+        if not pieces and several:
+            pieces = list(_counted(key, count))
+        for piece in pieces or [key]:
+            yield Named(piece.text, "piece", piece.span, key.text)
+    elif section == "sub-assemblies":
+        for copy in listed(inner.get("copies")):
+            if copy.text != key.text:
+                yield Named(copy.text, "sub-assembly", copy.span, key.text)
+    elif section == "choices":
+        for answer, _ in _entries(inner.get("answers")):
+            yield Named(answer.text, "answer", answer.span, key.text)
+
+
+def _counted(key: Scalar, count: Node | None) -> Iterator[Scalar]:
+    """A part of quantity 5 without names has the pieces “slat 1” to “slat 5”."""
+    text = count.text.strip() if isinstance(count, Scalar) else ""
+    number = int(text) if text.isdecimal() and len(text) <= 3 else 0
+    for each in range(1, number + 1):
+        yield Scalar(f"{key.text} {each}", key.span)
+
+
+def _entries(node: Node | None) -> Iterator[tuple[Scalar, Node]]:
+    """Named entries, whether written as a mapping or as a plain list of names."""
+    if isinstance(node, Pairs):
+        yield from node.entries
+    elif isinstance(node, Items):
+        for each in node.nodes:
+            if isinstance(each, Scalar):
+                yield each, each
+            elif isinstance(each, Pairs):
+                yield from each.entries
+    elif isinstance(node, Scalar) and node.text:
+        for each in listed(node):
+            yield each, each
+
+
+def listed(node: Node | None) -> Iterator[Scalar]:
+    """The names of a list, whether written as lines, as keys, or in one line with commas."""
+    if isinstance(node, Items):
+        yield from (each for each in node.nodes if isinstance(each, Scalar))
+    elif isinstance(node, Pairs):
+        yield from (key for key, _ in node.entries)
+    elif isinstance(node, Scalar):
+        start = 0
+        for part in node.text.replace(" and ", ",    ").split(","):
+            name = part.strip()
+            if name:
+                at = node.text.find(name, start)
+                yield Scalar(name, node.locate(at, at + len(name)), node.quoted, node.lines)
+            start += len(part) + 1

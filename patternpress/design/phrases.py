@@ -1,0 +1,462 @@
+"""The small grammars of the design language.
+
+In: a piece of text and the names of the design.  Out: a frozen record of what it says, or
+nothing and a problem with examples of how to say it.  Every grammar is plain words: a side
+(*top edge of shelf*), a position (*5 mm from left and 8 mm from top*), a place for a joined
+piece (*flush with seat*).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from patternpress.design.kinds import naming
+from patternpress.design.reads import Reader, report_measure
+from patternpress.design.source import Scalar
+from patternpress.design.span import NOWHERE, Said, Span
+from patternpress.measure.errors import MeasureError
+from patternpress.measure.formula import Formula, parse
+
+SIDES = ("left", "right", "front", "back", "bottom", "top")
+OPPOSITE = {
+    "left": "right",
+    "right": "left",
+    "front": "back",
+    "back": "front",
+    "bottom": "top",
+    "top": "bottom",
+}
+SYNONYMS = {"underside": "bottom", "upper": "top", "lower": "bottom", "rear": "back"}
+FEATURES = (
+    "rounded", "curved", "straight", "shorter", "longer", "grooved", "rebated", "angled",
+    "mitred", "notched", "drilled", "long", "short", "all", "outside", "inside",
+)  # fmt: skip
+NOUNS = ("side", "face", "edge", "end", "corner", "sides", "faces", "edges", "ends", "corners")
+THINGS = ("piece", "part", "sub-assembly")
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Something a step works on: a thing, and which of its sides or edges.
+
+    `sides` with two words is the edge or corner where they meet; `feature` tells an edge by
+    what is special about it.  An empty `thing` means the whole work.
+    """
+
+    thing: str
+    kind: str
+    sides: tuple[str, ...] = ()
+    feature: str = ""
+    span: Span = NOWHERE
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where one side of a joined piece goes: one statement about one direction.
+
+    `how` is one of PLACING; `distance` where the phrase has one; `side` where it names one.
+    """
+
+    how: str
+    target: Target
+    distance: Said[Formula] | None = None
+    glued: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Offset:
+    """A distance from one side: ``5 mm from left``."""
+
+    distance: Said[Formula]
+    side: str
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """A point on a face: offsets from sides; a direction without one is centred."""
+
+    offsets: tuple[Offset, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line on a face: at a distance along a side, on the centre, or along another piece."""
+
+    how: str  # "from", "centre" or "along"
+    offset: Offset | None = None
+    direction: str = ""
+    target: Target | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Lean:
+    """A piece that does not stand straight: which end goes out, how far, to which side."""
+
+    end: str  # "top" or "foot"
+    angles: tuple[tuple[Said[Formula], str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class EndCut:
+    """How an end is cut when not square: level, upright, or at angles from square."""
+
+    how: str  # "level", "upright" or "angles"
+    angles: tuple[tuple[Said[Formula], str], ...] = ()  # each with the side that stays longest
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """What is done to a corner or an edge: how, and one or two sizes."""
+
+    how: str
+    sizes: tuple[Said[Formula], ...]
+    between: tuple[Offset, ...] = ()
+
+
+def refuse(scalar: Scalar, reader: Reader, examples: str) -> None:
+    """Report a phrase that cannot be followed, with ways to say it."""
+    near: dict[str, str] = {}
+    reader.report(
+        naming.CannotFollow, scalar.span, text=scalar.text.strip(), examples=examples, **near
+    )
+
+
+def part_of(scalar: Scalar, text: str) -> Scalar:
+    """A stretch of a scalar as a scalar with its own place."""
+    text = text.strip()
+    at = scalar.text.find(text)
+    span = scalar.locate(at, at + len(text)) if at >= 0 and text else scalar.span
+    return Scalar(text, span, scalar.quoted, scalar.lines)
+
+
+def formula(scalar: Scalar, text: str, reader: Reader) -> Said[Formula] | None:
+    """A formula inside a phrase."""
+    part = part_of(scalar, text)
+    try:
+        return Said(parse(part.text), part.span, part.text)
+    except MeasureError as error:
+        report_measure(error, part, reader)
+        return None
+
+
+def side_words(text: str) -> tuple[str, ...] | None:
+    """The sides named by words such as ``top front``, ``left and right``, ``the underside``."""
+    words = [w for w in re.split(r"[\s,]+", text.strip()) if w not in ("the", "and", "")]
+    words = [SYNONYMS.get(word, word) for word in words if word not in NOUNS]
+    return tuple(words) if words and all(word in SIDES for word in words) else None
+
+
+def sides(scalar: Scalar, reader: Reader) -> Said[tuple[str, ...]] | None:
+    """One side or several, as the key of a join: ``left``, ``left and right``."""
+    found = side_words(scalar.text)
+    if not found:
+        reader.report(naming.UnknownFace, scalar.span, text=scalar.text)
+        return None
+    return Said(found, scalar.span, scalar.text)
+
+
+def corner(scalar: Scalar, reader: Reader) -> Said[tuple[str, ...]] | None:
+    """Two sides that meet."""
+    found = sides(scalar, reader)
+    if found is None:
+        return None
+    if len(found.value) != 2 or OPPOSITE[found.value[0]] == found.value[1]:
+        reader.report(
+            naming.NotOpposite, scalar.span, text=scalar.text, wrong="is no corner of two sides"
+        )
+        return None
+    return found
+
+
+TARGETS = "`shelf`, `top edge of lid`, `top front edge of lid`, `the rounded edge of rail`"
+
+
+def target(scalar: Scalar, reader: Reader, kinds: tuple[str, ...] = THINGS) -> Target | None:
+    """A thing and, before ``of``, which side, edge, end or feature of it."""
+    text = " ".join(scalar.text.split())
+    head, of, name = text.rpartition(" of ")
+    bare = re.sub(r"^the ", "", text if not of else name)
+    found = reader.names.find(bare, *kinds)
+    if found is None:
+        if bare in ("work", "whole", "everything") and not of:
+            return Target("", "work", span=scalar.span)
+        part = part_of(scalar, bare)
+        kind = " or ".join(kinds)
+        near = reader.names.near(bare, *kinds)
+        reader.report(naming.UnknownName, part.span, name=bare, kind=kind, near=near)
+        return None
+    if not of:
+        return Target(bare, found.kind, span=scalar.span, owner=found.owner)
+    return _sided(scalar, head, found.name, found.kind, found.owner, reader)
+
+
+def _sided(
+    scalar: Scalar, head: str, thing: str, kind: str, owner: str, reader: Reader
+) -> Target | None:
+    words = head.removeprefix("the ").strip()
+    if reader.names.find(words, "hole"):
+        return Target(thing, "hole", (), words, scalar.span, owner)
+    bare = " ".join(word for word in words.split() if word not in NOUNS)
+    found = side_words(words)
+    if found:
+        return Target(thing, kind, found, "", scalar.span, owner)
+    if bare in FEATURES:
+        return Target(thing, kind, (), bare, scalar.span, owner)
+    reader.report(naming.UnknownFace, part_of(scalar, head).span, text=head)
+    return None
+
+
+def targets(scalar: Scalar, reader: Reader) -> tuple[Target, ...] | None:
+    """Several targets, divided by commas or ``and`` outside a side's own words."""
+    pieces = [p for p in re.split(r",\s*", scalar.text) if p.strip()]
+    found = []
+    for piece in pieces:
+        found += [target(part_of(scalar, one), reader) for one in _split_and(piece, reader)]
+    return tuple(each for each in found if each) if all(found) else None
+
+
+def _split_and(text: str, reader: Reader) -> list[str]:
+    """Split at ``and`` where what follows names a thing; ``left and right of lid`` stays."""
+    pieces = text.split(" and ")
+    joined: list[str] = []
+    for piece in reversed(pieces):
+        tail = piece.rpartition(" of ")[2].strip().removeprefix("the ")
+        if joined and not reader.names.find(tail, *THINGS) and side_words(tail) is not None:
+            joined[-1] = f"{piece} and {joined[-1]}"
+        else:
+            joined.append(piece)
+    return list(reversed(joined))
+
+
+PLACES = (
+    "`against shelf`, `loose against shelf`, `flush with shelf`, `2 mm inside shelf`, "
+    "`1 mm beyond shelf`, `centred on shelf`, `12 mm from left of base`, `on shelf line`, "
+    "`in peg hole of side`"
+)
+
+# Each way of placing a side: a pattern whose `at` is what it is held against.
+PLACING: tuple[tuple[str, str], ...] = (
+    ("loose against", r"(?:laid |loose |loosely |resting )+(?:against|on) (?P<at>.+)"),
+    ("against", r"(?:glued )?against (?P<at>.+)"),
+    ("flush", r"(?:level|flush) with (?P<at>.+)"),
+    ("inside", r"(?P<far>.+) (?:inside|in from) (?P<at>.+)"),
+    ("inside", r"inset (?P<far>.+) from (?P<at>.+)"),
+    ("beyond", r"(?P<far>.+) beyond (?P<at>.+)"),
+    ("beyond", r"overhanging (?P<at>.+) by (?P<far>.+)"),
+    ("centred", r"cent(?:re|er)d on (?P<at>.+)"),
+    ("from", r"(?P<far>.+?) from (?P<at>(?:the )?(?:\w+ )*of .+)"),
+    ("in hole", r"in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
+    ("on mark", r"on (?P<at>.+)"),
+    ("under mark", r"under (?P<at>.+)"),
+    ("over mark", r"over (?P<at>.+)"),
+    ("at mark", r"(?:at|along) (?P<at>.+)"),
+)
+
+
+def place(scalar: Scalar, reader: Reader) -> Place | None:
+    """Where one side of a joined piece goes."""
+    text = " ".join(scalar.text.split())
+    for how, pattern in PLACING:
+        found = re.fullmatch(pattern, text)
+        if not found:
+            continue
+        groups = found.groupdict()
+        held = _held(how, part_of(scalar, groups["at"]), reader)
+        far = groups.get("far")
+        distance = formula(scalar, far, reader) if far else None
+        if held is None or (far and distance is None):
+            return None
+        name = "loose against" if how == "loose against" else how
+        return Place(name, held, distance, how != "loose against")
+    refuse(scalar, reader, PLACES)
+    return None
+
+
+def _held(how: str, scalar: Scalar, reader: Reader) -> Target | None:
+    if how.endswith("mark"):
+        return target(scalar, reader, ("mark",))
+    if how == "centred" and reader.names.find(scalar.text, "mark"):
+        return target(scalar, reader, ("mark",))
+    if how == "in hole":
+        name, _, _ = scalar.text.removeprefix("the ").rpartition(" of ")
+        if not reader.names.find(name, "hole"):
+            near = reader.names.near(name, "hole")
+            span = part_of(scalar, name).span
+            reader.report(naming.UnknownName, span, name=name, kind="hole", near=near)
+            return None
+    return target(scalar, reader)
+
+
+POSITIONS = "`centre`, `5 mm from left and 8 mm from top`, `centred and 4 mm from top`"
+
+
+def offset(scalar: Scalar, text: str, reader: Reader) -> Offset | None:
+    """A distance from a side; None after reporting."""
+    found = re.fullmatch(r"(?P<far>.+) from (?:the )?(?P<side>[\w ]+)", text.strip())
+    named = side_words(found["side"]) if found else None
+    if not found or named is None or len(named) != 1:
+        refuse(part_of(scalar, text), reader, POSITIONS)
+        return None
+    distance = formula(scalar, found["far"], reader)
+    return Offset(distance, named[0]) if distance else None
+
+
+def position(scalar: Scalar, reader: Reader) -> Position | None:
+    """A point on a face."""
+    found: list[Offset] = []
+    for piece in re.split(r",\s*| and ", scalar.text):
+        words = piece.strip().removeprefix("in the ").removeprefix("at the ")
+        if words in ("centre", "center", "centred", "centered", "middle", ""):
+            continue
+        read = offset(scalar, piece, reader)
+        if read is None:
+            return None
+        found.append(read)
+    axes = {min(each.side, OPPOSITE[each.side]) for each in found}
+    if len(axes) < len(found):
+        refuse(scalar, reader, POSITIONS)
+        return None
+    return Position(tuple(found))
+
+
+DIRECTIONS = {
+    "left to right": "left",
+    "right to left": "left",
+    "across": "left",
+    "front to back": "front",
+    "back to front": "front",
+    "up and down": "bottom",
+    "bottom to top": "bottom",
+    "upright": "bottom",
+    "top to bottom": "bottom",
+}
+LINES = "`22 mm from top`, `centre, left to right`, `along top of shelf`"
+
+
+def line(scalar: Scalar, reader: Reader) -> Line | None:
+    """A line on a face."""
+    text = " ".join(scalar.text.split())
+    found = re.fullmatch(r"(?:the )?(?:centre|center)(?: line)?,? (?P<way>.+)", text)
+    if found and found["way"] in DIRECTIONS:
+        return Line("centre", direction=DIRECTIONS[found["way"]])
+    if text.startswith("along "):
+        held = target(part_of(scalar, text.removeprefix("along ")), reader)
+        return Line("along", target=held) if held else None
+    if " from " in text:
+        read = offset(scalar, text, reader)
+        return Line("from", read) if read else None
+    refuse(scalar, reader, LINES)
+    return None
+
+
+LEANS = "`foot 8 deg to the left and 6 deg to the front`, `top 10 deg to the front`"
+
+
+def lean(scalar: Scalar, reader: Reader) -> Lean | None:
+    """Which end of a piece goes out of upright, how far and to which side."""
+    found = re.fullmatch(r"(?:the )?(top|foot|bottom) (.+)", " ".join(scalar.text.split()))
+    if not found:
+        refuse(scalar, reader, LEANS)
+        return None
+    angles = _angles(
+        scalar,
+        found[2],
+        r"(?P<angle>.+) (?:to|toward|towards) (?:the )?(?P<side>\w+)",
+        LEANS,
+        reader,
+    )
+    end = "top" if found[1] == "top" else "foot"
+    return Lean(end, angles) if angles else None
+
+
+ENDS = "`45 deg, longest at front`, `level`, `upright`"
+
+
+def end_cut(scalar: Scalar, reader: Reader) -> EndCut | None:
+    """How an end or edge is cut when not square."""
+    text = " ".join(scalar.text.split()).removeprefix("cut ").removeprefix("at ")
+    if text in ("level", "upright"):
+        return EndCut(text)
+    text = text.replace(", longest", " longest")
+    angles = _angles(
+        scalar, text, r"(?P<angle>.+?),? longest (?:at|on) (?:the )?(?P<side>\w+)", ENDS, reader
+    )
+    return EndCut("angles", angles) if angles else None
+
+
+def _angles(
+    scalar: Scalar, text: str, pattern: str, examples: str, reader: Reader
+) -> tuple[tuple[Said[Formula], str], ...] | None:
+    angles = []
+    for piece in re.split(r",\s*| and ", text):
+        found = re.fullmatch(pattern, piece.strip())
+        named = side_words(found["side"]) if found else None
+        if not found or not named:
+            refuse(scalar, reader, examples)
+            return None
+        angle = formula(scalar, found["angle"], reader)
+        if angle is None:
+            return None
+        angles.append((angle, named[0]))
+    return tuple(angles)
+
+
+CORNERS = "`round 6 mm`, `hollow 8 mm`, `cut off 5 x 10 mm`, `notch 3 x 5 mm`"
+
+
+def corner_trim(scalar: Scalar, reader: Reader) -> Trim | None:
+    """What is done to a corner: rounded, hollowed, cut off, notched."""
+    found = re.fullmatch(
+        r"(round|hollow|cut off|notch) (?P<a>.+?)(?: [x×] (?P<b>.+))?", scalar.text.strip()
+    )
+    if not found or (found[1] in ("round", "hollow") and found["b"]):
+        refuse(scalar, reader, CORNERS)
+        return None
+    first = found["a"]
+    unit = re.search(r"\s(mm|cm|in|″)\s*$", found["b"] or "")
+    if unit and re.fullmatch(r"[\d\s./]+", first):
+        read = formula(Scalar(f"{first} {unit[1]}", scalar.span), f"{first} {unit[1]}", reader)
+    else:
+        read = formula(scalar, first, reader)
+    sizes = [read, formula(scalar, found["b"], reader)] if found["b"] else [read]
+    kept = tuple(each for each in sizes if each)
+    return Trim(found[1], kept) if len(kept) == len(sizes) else None
+
+
+EDGES = "`arched 6 mm`, `hollowed 4 mm`, `hollowed 4 mm between 5 mm from left and 5 mm from right`"
+
+
+def edge_trim(scalar: Scalar, reader: Reader) -> Trim | None:
+    """How an edge is shaped: arched out of the blank's line, or hollowed into it."""
+    found = re.fullmatch(
+        r"(arched|hollowed) (?P<by>.+?)(?: between (?P<span>.+))?", scalar.text.strip()
+    )
+    if not found:
+        refuse(scalar, reader, EDGES)
+        return None
+    by = formula(scalar, found["by"], reader)
+    ends: list[Offset | None] = []
+    if found["span"]:
+        ends = [offset(scalar, piece, reader) for piece in found["span"].split(" and ")]
+    between = tuple(each for each in ends if each)
+    if by is None or len(between) != len(ends) or len(ends) not in (0, 2):
+        return None
+    return Trim(found[1], (by,), between)
+
+
+def point(scalar: Scalar, reader: Reader) -> tuple[Said[Formula], ...] | None:
+    """Two distances, from the left (or front) and from the bottom (or front)."""
+    pieces = scalar.text.split(",")
+    if len(pieces) != 2:
+        refuse(scalar, reader, "`12 mm, 8 mm` (from the left or front, then the other way)")
+        return None
+    read = [formula(scalar, piece, reader) for piece in pieces]
+    kept = tuple(each for each in read if each)
+    return kept if len(kept) == 2 else None
+
+
+def offset_only(scalar: Scalar, reader: Reader) -> Offset | None:
+    """A distance from one side, as the whole value."""
+    return offset(scalar, scalar.text, reader)

@@ -1,0 +1,164 @@
+"""From a design file to a `Book`.
+
+In: the path of a design file.  Out: a `Reading`: the book (None where too much is broken), the
+names it gives, and every problem found in one pass.  Only this module of the room opens files,
+and only in the design's own folder.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from patternpress.design.kinds import files, form, naming
+from patternpress.design.names import KINDS, Named, Names, collect, index, listed
+from patternpress.design.problem import Problem, in_order
+from patternpress.design.reads import Reader
+from patternpress.design.records.book import Book, Shared
+from patternpress.design.source import MOST_CHARACTERS, Node, Pairs, Scalar, read_tree
+from patternpress.design.span import Said, Span
+from patternpress.design.table import NO_NAME, read_record
+
+# Kinds of things that may not share a name, because a sentence could mean either.
+RIVALS = tuple(kind for kind in KINDS if kind not in ("hole", "answer"))
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What came of reading one design file."""
+
+    book: Book | None
+    names: Names
+    problems: tuple[Problem, ...]
+    folder: Path
+    sources: tuple[tuple[str, str], ...] = ()  # file name and its text, for showing lines
+
+    @property
+    def sound(self) -> bool:
+        """True when nothing found so far stops the booklet."""
+        return self.book is not None and not any(each.is_error for each in self.problems)
+
+
+def read_design(path: Path) -> Reading:
+    """Read a design file and the file it shares.  Never raises for what the files hold."""
+    text, problems = open_text(path, path.name)
+    if text is None:
+        return Reading(None, index(()), problems, path.parent)
+    return read_text(text, path.name, path.parent)
+
+
+def read_text(text: str, file: str, folder: Path) -> Reading:
+    """Read a design from its text; `folder` is where a shared file may lie."""
+    tree, problems = read_tree(text, file)
+    sources = [(file, text)]
+    if not isinstance(tree, Pairs):
+        if not problems:
+            problems = (Problem(form.EmptyDesign, Span(file, 1, 1, 1, 1)),)
+        return Reading(None, index(()), problems, folder, tuple(sources))
+    reader = Reader(problems=list(problems))
+    shared_tree = _shared(tree, folder, reader, sources)
+    reader.names = index((*collect(tree), *collect(shared_tree)))
+    reader.languages = _languages(tree, reader)
+    _check_names(reader)
+    book = read_record(Book, tree, NO_NAME, reader)
+    if shared_tree is not None:
+        shared = read_record(Shared, shared_tree, NO_NAME, reader)
+        book = _merge(book, shared, reader) if book and shared else book
+    return Reading(book, reader.names, in_order(reader.problems), folder, tuple(sources))
+
+
+def open_text(path: Path, shown: str) -> tuple[str | None, tuple[Problem, ...]]:
+    """The text of a file, or None and the reason; at most as much as a design may hold."""
+    span = Span(shown, 1, 1, 1, 1)
+    try:
+        with path.open("rb") as file:
+            data = file.read(4 * MOST_CHARACTERS + 1)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "no such file"
+        return None, (Problem(files.FileMissing, span, {"file": shown, "reason": reason}),)
+    try:
+        return data.decode("utf-8-sig"), ()
+    except UnicodeDecodeError:
+        return None, (Problem(files.NotText, span, {"file": shown}),)
+
+
+def inside(folder: Path, name: str) -> Path | None:
+    """The path of a file in a folder, or None when it would lie outside, links followed."""
+    try:
+        home = folder.resolve()
+        path = (home / name).resolve()
+    except (OSError, ValueError, RuntimeError):
+        return None
+    return path if path.is_relative_to(home) and not Path(name).is_absolute() else None
+
+
+def _shared(
+    tree: Pairs, folder: Path, reader: Reader, sources: list[tuple[str, str]]
+) -> Pairs | None:
+    node = tree.get("shares")
+    if not isinstance(node, Scalar) or not node.text.strip():
+        return None
+    name = node.text.strip()
+    path = inside(folder, name)
+    if path is None:
+        reader.report(files.OutsideFolder, node.span, file=name)
+        return None
+    text, problems = open_text(path, name)
+    if text is None:
+        reader.problems += [dataclasses.replace(each, span=node.span) for each in problems]
+        return None
+    sources.append((name, text))
+    shared, problems = read_tree(text, name)
+    reader.problems += problems
+    return shared if isinstance(shared, Pairs) else None
+
+
+def _languages(tree: Pairs, reader: Reader) -> tuple[str, ...]:
+    codes = []
+    for each in listed(tree.get("languages")):
+        if re.fullmatch(r"[a-z]{2}(-[A-Z]{2})?", each.text):
+            codes.append(each.text)
+        else:
+            reader.report(naming.LanguageUnknown, each.span, text=each.text)
+    return tuple(codes) or ("en",)
+
+
+def _check_names(reader: Reader) -> None:
+    """Two things of one name: a part and its only piece share theirs; sides of holes may."""
+    for name, first, second in _doubles(reader.names.of_kind(*RIVALS)):
+        facts = {"name": name, "other": first.kind, "line": str(first.span.line)}
+        reader.report(naming.NameTwice, second.span, **facts)
+
+
+def _doubles(given: Iterable[Named]) -> Iterable[tuple[str, Named, Named]]:
+    seen: dict[str, Named] = {}
+    for each in given:
+        first = seen.setdefault(each.name, each)
+        own_piece = first.kind == "part" and each.kind == "piece" and each.owner == first.name
+        if first is not each and not own_piece:
+            yield each.name, first, each
+
+
+def _merge(book: Book, shared: Shared, reader: Reader) -> Book:
+    """The book with the shared file's entries behind its own."""
+    changed: dict[str, object] = {}
+    for each in dataclasses.fields(shared):
+        theirs, ours = getattr(shared, each.name), getattr(book, each.name)
+        if each.name in ("span", "name") or not theirs:
+            continue
+        if isinstance(theirs, tuple):
+            changed[each.name] = (*ours, *theirs)
+        elif ours is None:
+            changed[each.name] = theirs
+        else:
+            facts = {"name": each.name, "other": shared.span.file}
+            reader.report(
+                files.SharedTwice, ours.span if hasattr(ours, "span") else book.span, **facts
+            )
+    return dataclasses.replace(book, **changed)  # type: ignore[arg-type]
+
+
+__all__ = ["Node", "Reading", "Said", "inside", "open_text", "read_design", "read_text"]

@@ -1,0 +1,427 @@
+"""How one value of a design file is read, shown in the reference, and put in the schema.
+
+In: a node of the tree.  Out: a typed value with its place, or nothing and a problem.  Each
+kind of value is one small class; the same object words the reference, the JSON Schema and the
+hint in a problem, so the three cannot disagree.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from patternpress.design.kinds import figures, form, naming
+from patternpress.design.names import Names, index, listed
+from patternpress.design.problem import Kind, Problem, near_name
+from patternpress.design.source import Items, Node, Pairs, Scalar
+from patternpress.design.span import Said, Span
+from patternpress.measure.errors import MeasureError
+from patternpress.measure.formula import Formula, check_name, parse
+
+Schema = dict[str, Any]
+
+
+@dataclass
+class Reader:
+    """What is known while one file is read: the names, the languages, the problems so far."""
+
+    names: Names = field(default_factory=lambda: index(()))
+    languages: tuple[str, ...] = ("en",)
+    problems: list[Problem] = field(default_factory=list)
+
+    def report(self, kind: type[Kind], span: Span, /, **facts: str) -> None:
+        """Keep a problem and read on."""
+        self.problems.append(Problem(kind, span, facts))
+
+
+class Reads:
+    """The parent: how to read one value.  `example` is YAML that stands after the colon."""
+
+    says: str = "a text"
+    example: str = "…"
+
+    def read(self, node: Node, name: str, reader: Reader) -> Any:
+        """The typed value of a node, or None after reporting why not."""
+        scalar = self.scalar(node, name, reader)
+        return None if scalar is None else self.typed(scalar, name, reader)
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Any:
+        """The value of one piece of text; each kind of scalar overrides this."""
+        return Said(scalar.text, scalar.span, scalar.text)
+
+    def scalar(self, node: Node, name: str, reader: Reader) -> Scalar | None:
+        """The node as text that is not empty, or None after reporting."""
+        if isinstance(node, Scalar):
+            if node.text.strip() or node.quoted:
+                return node
+            reader.report(form.EmptyField, node.span, name=name)
+            return None
+        if isinstance(node, Pairs) and len(node.entries) == 1:
+            reader.report(form.ColonInSentence, node.entries[0][0].span)
+            return None
+        wrong_shape(node, name, "one value", f"{name}: {self.example}", reader)
+        return None
+
+    def schema(self) -> Schema:
+        """This value in JSON Schema (draft 2020-12)."""
+        return {"type": "string"}
+
+
+def wrong_shape(node: Node, name: str, wanted: str, example: str, reader: Reader) -> None:
+    """Report a list where a text belongs, or the like."""
+    if isinstance(node, Scalar) and not node.text.strip():
+        reader.report(form.EmptyField, node.span, name=name)
+        return
+    found = {Scalar: "a plain text", Items: "a list", Pairs: "a group of fields"}[type(node)]
+    reader.report(
+        form.WrongShape, node.span, name=name, wanted=wanted, found=found, example=example
+    )
+
+
+@dataclass(frozen=True)
+class Text(Reads):
+    """A short text on one line."""
+
+    example: str = "…"
+    most: int = 200
+    says: str = "a short text"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[str] | None:
+        """The text with its white space tidied."""
+        text = " ".join(scalar.text.split())
+        if len(text) > self.most:
+            reader.report(form.LongText, scalar.span, size=str(len(text)), most=str(self.most))
+            return None
+        return Said(text, scalar.span, scalar.text)
+
+    def schema(self) -> Schema:
+        """A string of at most so many characters."""
+        return {"type": "string", "maxLength": self.most}
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """An author's own words, in one language or several; the first is the main one."""
+
+    by_language: tuple[tuple[str, Said[str]], ...]
+    source: Scalar | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def main(self) -> Said[str]:
+        """The words in the main language."""
+        return self.by_language[0][1]
+
+    def within(self, language: str) -> Said[str] | None:
+        """The words in a language, or None where they are missing."""
+        return next((said for each, said in self.by_language if each == language), None)
+
+
+@dataclass(frozen=True)
+class Words(Reads):
+    """Author's prose; may name things in angle brackets; may be given for each language."""
+
+    example: str = "Rub the edges with <sanding block>."
+    most: int = 2000
+    says: str = "words; `<…>` names a part, size or mark; or one text for each language"
+
+    def read(self, node: Node, name: str, reader: Reader) -> Prose | None:
+        """Prose in the main language or, as a group, in each language."""
+        if isinstance(node, Pairs) and self._is_languages(node, reader):
+            return self._languages(node, name, reader)
+        scalar = self.scalar(node, name, reader)
+        said = scalar and self._one(scalar, reader)
+        return Prose(((reader.languages[0], said),), scalar) if said else None
+
+    def _is_languages(self, node: Pairs, reader: Reader) -> bool:
+        return bool(node.entries) and all(k.text in reader.languages for k, _ in node.entries)
+
+    def _languages(self, node: Pairs, name: str, reader: Reader) -> Prose | None:
+        found: dict[str, Said[str]] = {}
+        first: Scalar | None = None
+        for key, inner in node.entries:
+            scalar = self.scalar(inner, f"{name}, {key.text}", reader)
+            said = scalar and self._one(scalar, reader)
+            if said:
+                found[key.text] = said
+                first = first or scalar
+        main = reader.languages[0]
+        if main not in found:
+            reader.report(naming.MainLanguageMissing, node.span, name=name, language=main)
+            return None
+        order = (main, *(each for each in reader.languages[1:] if each in found))
+        return Prose(tuple((each, found[each]) for each in order), first)
+
+    def _one(self, scalar: Scalar, reader: Reader) -> Said[str] | None:
+        text = re.sub(r"\n{2,}", "\0", scalar.text.strip())
+        text = "\n\n".join(" ".join(block.split()) for block in text.split("\0"))
+        if len(text) > self.most:
+            reader.report(form.LongText, scalar.span, size=str(len(text)), most=str(self.most))
+            return None
+        return Said(text, scalar.span, scalar.text)
+
+    def schema(self) -> Schema:
+        """A string, or an object of strings by language."""
+        text = {"type": "string", "maxLength": self.most}
+        return {"anyOf": [text, {"type": "object", "additionalProperties": text}]}
+
+
+@dataclass(frozen=True)
+class Figure(Reads):
+    """A figure or a sum with units; `kind` is what it must come to, or None for any."""
+
+    kind: str | None = "length"
+    example: str = "width - 2 * board"
+
+    @property
+    def says(self) -> str:  # type: ignore[override]
+        """Worded for the reference."""
+        return (
+            f"a {self.kind}, given or worked out" if self.kind else "a figure, given or worked out"
+        )
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[Formula] | None:
+        """The formula, parsed; its names are looked up when sizes are resolved."""
+        try:
+            return Said(parse(scalar.text), scalar.span, scalar.text)
+        except MeasureError as error:
+            report_measure(error, scalar, reader)
+            return None
+
+    def schema(self) -> Schema:
+        """A string; a bare whole number is what YAML makes of a count."""
+        return {"type": ["string", "number"]}
+
+
+def report_measure(error: MeasureError, scalar: Scalar, reader: Reader) -> None:
+    """Turn a failure of the measure room into a problem with a place."""
+    facts = {"text": scalar.text[error.start : error.end] or scalar.text, **error.facts}
+    kind = figures.BY_CODE.get(error.code, figures.BadFigure)
+    span = scalar.locate(error.start, error.end) if error.end else scalar.span
+    reader.report(kind, span, **facts)
+
+
+@dataclass(frozen=True)
+class Count(Reads):
+    """A whole number of things."""
+
+    example: str = "2"
+    most: int = 999
+    says: str = "a whole number"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[int] | None:
+        """A number from 1 to `most`."""
+        text = scalar.text.strip()
+        if not text.isascii() or not text.isdecimal() or not 1 <= int(text[:9]) <= self.most:
+            reader.report(figures.NotACount, scalar.span, text=text, most=str(self.most))
+            return None
+        return Said(int(text), scalar.span, text)
+
+    def schema(self) -> Schema:
+        """A whole number within its limits."""
+        return {"type": "integer", "minimum": 1, "maximum": self.most}
+
+
+@dataclass(frozen=True)
+class Word(Reads):
+    """One of a few words; synonyms map to the house's word."""
+
+    words: tuple[str, ...] = ()
+    synonyms: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def says(self) -> str:  # type: ignore[override]
+        """Worded for the reference."""
+        return "one of " + ", ".join(f"`{word}`" for word in self.words)
+
+    @property
+    def example(self) -> str:  # type: ignore[override]
+        """The first of the words."""
+        return self.words[0]
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[str] | None:
+        """The house's word for what was said."""
+        text = " ".join(scalar.text.split())
+        word = dict(self.synonyms).get(text, text)
+        if word in self.words:
+            return Said(word, scalar.span, text)
+        near = near_name(text, (*self.words, *dict(self.synonyms)))
+        words = ", ".join(self.words)
+        reader.report(form.NotAWord, scalar.span, text=text, name=name, words=words, near=near)
+        return None
+
+    def schema(self) -> Schema:
+        """An enumeration, synonyms included."""
+        return {"enum": [*self.words, *dict(self.synonyms)]}
+
+
+YES_NO = Word(("yes", "no"), (("true", "yes"), ("false", "no"), ("Yes", "yes"), ("No", "no")))
+
+
+@dataclass(frozen=True)
+class Date(Reads):
+    """A day, as year-month-day."""
+
+    says: str = "a date"
+    example: str = "2026-11-25"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[datetime.date] | None:
+        """The day."""
+        try:
+            return Said(datetime.date.fromisoformat(scalar.text.strip()), scalar.span, scalar.text)
+        except ValueError:
+            reader.report(form.NotADate, scalar.span, text=scalar.text)
+            return None
+
+
+@dataclass(frozen=True)
+class Ratio(Reads):
+    """A model ratio such as 1:12."""
+
+    says: str = "a model ratio"
+    example: str = "1:12"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[Fraction] | None:
+        """The ratio as a fraction."""
+        found = re.fullmatch(r"\s*(\d{1,4})\s*:\s*(\d{1,4})\s*", scalar.text)
+        if not found or not int(found[1]) or not int(found[2]):
+            reader.report(form.NotAScale, scalar.span, text=scalar.text)
+            return None
+        return Said(Fraction(int(found[1]), int(found[2])), scalar.span, scalar.text)
+
+
+@dataclass(frozen=True)
+class Price(Reads):
+    """An amount of money: the figure, then the currency's three letters."""
+
+    says: str = "an amount and its currency"
+    example: str = "4.50 EUR"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[tuple[Fraction, str]] | None:
+        """The amount, exact, and the currency."""
+        found = re.fullmatch(r"\s*(\d{1,9}(?:\.\d{1,2})?)\s*([A-Z]{3})\s*", scalar.text)
+        if not found:
+            reader.report(form.NotMoney, scalar.span, text=scalar.text)
+            return None
+        return Said((Fraction(found[1]), found[2]), scalar.span, scalar.text)
+
+
+@dataclass(frozen=True)
+class NameOf(Reads):
+    """The name of something that the design describes elsewhere."""
+
+    kinds: tuple[str, ...] = ("part",)
+    example: str = "shelf"
+
+    @property
+    def says(self) -> str:  # type: ignore[override]
+        """Worded for the reference."""
+        return "the name of a " + " or ".join(self.kinds)
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[str] | None:
+        """The name, when it is known."""
+        text = " ".join(scalar.text.split())
+        if reader.names.find(text, *self.kinds):
+            return Said(text, scalar.span, text)
+        near = reader.names.near(text, *self.kinds)
+        kind = " or ".join(self.kinds)
+        reader.report(naming.UnknownName, scalar.span, name=text, kind=kind, near=near)
+        return None
+
+
+@dataclass(frozen=True)
+class ListOf(Reads):
+    """Several values: lines with dashes, or (for short ones) one line with commas."""
+
+    of: Reads = field(default_factory=Text)
+    in_one_line: bool = False
+
+    @property
+    def says(self) -> str:  # type: ignore[override]
+        """Worded for the reference."""
+        return f"one or several: {self.of.says}"
+
+    @property
+    def example(self) -> str:  # type: ignore[override]
+        """One of them."""
+        return self.of.example
+
+    def read(self, node: Node, name: str, reader: Reader) -> tuple[Any, ...] | None:
+        """A tuple of what could be read; a single value counts as a list of one."""
+        if isinstance(node, Items):
+            nodes: tuple[Node, ...] = node.nodes
+        elif isinstance(node, Scalar) and self.in_one_line:
+            nodes = tuple(listed(node)) or (node,)
+        else:
+            nodes = (node,)
+        read = [self.of.read(each, name, reader) for each in nodes]
+        return tuple(each for each in read if each is not None)
+
+    def schema(self) -> Schema:
+        """One value or an array of them."""
+        one = self.of.schema()
+        return {"anyOf": [one, {"type": "array", "items": one}]}
+
+
+@dataclass(frozen=True)
+class Sizes(Reads):
+    """Sizes with a times sign between them; a unit at the end serves all."""
+
+    least: int = 1
+    most: int = 3
+    example: str = "4 x 6 mm"
+    says: str = "sizes with `x` between them"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> tuple[Said[Formula], ...] | None:
+        """The sizes, each a formula."""
+        pieces = re.split(r"\s+[x×]\s+|(?<=\d)[x×](?=\d)", scalar.text)
+        if not self.least <= len(pieces) <= self.most:
+            facts = {"text": scalar.text, "example": self.example}
+            reader.report(figures.NotSizes, scalar.span, **facts)
+            return None
+        unit = re.search(r"(?<=[\d\s])(mm|cm|m|in|inch|inches|ft|″|\")\s*$", pieces[-1])
+        read: list[Said[Formula]] = []
+        for piece in pieces:
+            bare = unit and re.fullmatch(r"[\d\s./½¼¾⅛]+", piece)
+            at = scalar.text.find(piece.strip())
+            part = Scalar(
+                piece.strip(), scalar.locate(at, at + len(piece.strip())), lines=scalar.lines
+            )
+            try:
+                text = f"{part.text} {unit[1]}" if bare and unit else part.text
+                read.append(Said(parse(text), part.span, part.text))
+            except MeasureError as error:
+                report_measure(error, part, reader)
+        return tuple(read) if len(read) == len(pieces) else None
+
+
+@dataclass(frozen=True)
+class Phrase(Reads):
+    """A phrase with a small grammar of its own; `grammar` reads it or reports."""
+
+    grammar: Callable[[Scalar, Reader], Any] = lambda scalar, reader: None
+    example: str = ""
+    says: str = "a phrase"
+
+    def typed(self, scalar: Scalar, name: str, reader: Reader) -> Any:
+        """What the grammar makes of it."""
+        return self.grammar(scalar, reader)
+
+
+def good_name(scalar: Scalar, reader: Reader) -> bool:
+    """Whether a text may name a thing; reports why not."""
+    try:
+        check_name(scalar.text)
+    except MeasureError as error:
+        reason = figures.name_reason(error)
+        reader.report(form.BadName, scalar.span, text=scalar.text, reason=reason)
+        return False
+    for word in (" of ", " and ", " to ", " with ", " from ", " x "):
+        if word in f" {scalar.text} ":
+            reason = f"the word “{word.strip()}” joins names in sentences"
+            reader.report(form.BadName, scalar.span, text=scalar.text, reason=reason)
+            return False
+    return True

@@ -1,0 +1,125 @@
+"""What is bought or used: stock, materials, tools.
+
+In: nothing.  Out: record classes; their fields are the tables of the reference.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar
+
+from patternpress.design.reads import (
+    YES_NO,
+    Count,
+    Figure,
+    ListOf,
+    NameOf,
+    Price,
+    Prose,
+    Sizes,
+    Text,
+    Word,
+    Words,
+)  # fmt: skip
+from patternpress.design.span import Said
+from patternpress.design.table import Group, Record, says
+from patternpress.measure.formula import Formula
+
+Length = Said[Formula]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Nearest(Record):
+    """What stands for a stock where the buyer's shop sells by the other system."""
+
+    title: ClassVar[str] = "the nearest equal"
+    short: ClassVar[str] = "size"
+    size: tuple[Length, ...] = says(
+        Sizes(1, 2, "3/32 in"), "thickness, section or diameter in the other system", needed=True
+    )
+    sold: tuple[Length, ...] | None = says(Sizes(1, 2, "4 x 24 in"), "the size it is sold in")
+    note: Prose | None = says(Words(), "what to do with it: sand down, laminate")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stock(Record):
+    """What is bought and cut: a sheet, a strip, a rod, or a bought-in fitting."""
+
+    title: ClassVar[str] = "stock"
+    one_of: ClassVar[tuple[str, ...]] = ("sheet", "strip", "rod", "bought")
+    sheet: Length | None = says(Figure("length", "2 mm"), "a board or sheet: its thickness as sold")
+    strip: tuple[Length, ...] | None = says(
+        Sizes(1, 2, "4 x 6 mm"), "a strip: its section as sold (one figure when square)"
+    )
+    rod: Length | None = says(
+        Figure("length", "3 mm"), "a round rod or dowel: its diameter as sold"
+    )
+    bought: Prose | None = says(
+        Words("a brass pin with a round head", 200), "a fitting bought ready made: what to ask for"
+    )
+    wood: Said[str] | None = says(Text("basswood"), "the wood, as the shop calls it")
+    really: Length | None = says(
+        Figure("length", "1.9 to 2.1 mm"), "the range that the thickness really comes in"
+    )
+    sold: tuple[Length, ...] | None = says(
+        Sizes(1, 2, "100 x 900 mm"), "the size it is sold in: width x length, or the length alone"
+    )
+    grain: Said[str] | None = says(
+        Word(("along", "none")), "whether grain runs along the sold length (`along`) or not at all"
+    )
+    price: Said[tuple[Fraction, str]] | None = says(Price(), "the price of one sold size")
+    pack: Said[int] | None = says(Count("10"), "how many come in a pack, for fittings")
+    nearest: Nearest | None = says(
+        Group(Nearest), "what is used instead where shops sell by the other system"
+    )
+    alternatives: tuple[Prose, ...] = says(
+        ListOf(Words("limewood", 300)), "other stock that does as well", many=True
+    )
+    kerf: Length | None = says(
+        Figure("length", "0.3 mm"), "what the cut takes away: nothing for a knife"
+    )
+    cut_with: Said[str] | None = says(NameOf(("tool",), "craft knife"), "the tool that cuts it")
+    allowance: Length | None = says(
+        Figure("length", "0.2 mm"), "what is left on for sanding and cleaning up"
+    )
+    laminated: Said[str] | None = says(YES_NO, "whether it may be glued up from thinner stock")
+    note: Prose | None = says(Words(), "anything else that the buyer should know")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Material(Record):
+    """What is used up: glue, finish, sandpaper, tape."""
+
+    title: ClassVar[str] = "a material"
+    short: ClassVar[str] = "note"
+    kind: Said[str] | None = says(
+        Word(("glue", "finish", "abrasive", "other")), "what sort of material it is"
+    )
+    quantity: Prose | None = says(Words("a few drops", 120), "how much is needed, in words")
+    workable: Length | None = says(
+        Figure("time", "5 to 10 min"), "glue: how long the pieces can still be moved"
+    )
+    handle: Length | None = says(
+        Figure("time", "30 to 60 min"), "glue or finish: when the work can be handled"
+    )
+    hard: Length | None = says(Figure("time", "24 h"), "glue or finish: when it is fully hard")
+    price: Said[tuple[Fraction, str]] | None = says(Price(), "what it costs")
+    only_if: Said[str] | None = says(
+        NameOf(("answer",), "painted"), "needed only when the buyer picks this"
+    )
+    note: Prose | None = says(Words(), "which kind to get, or what else will do")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tool(Record):
+    """What is used and kept."""
+
+    title: ClassVar[str] = "a tool"
+    short: ClassVar[str] = "note"
+    note: Prose | None = says(Words("with a fresh blade", 300), "which kind, or what to look for")
+    instead: Prose | None = says(Words("a razor saw", 200), "what else will do")
+    optional: Said[str] | None = says(YES_NO, "whether the piece can be made without it")
+    only_if: Said[str] | None = says(
+        NameOf(("answer",), "painted"), "needed only when the buyer picks this"
+    )

@@ -1,0 +1,299 @@
+"""What the buyer does: steps with their joins, treatments, holds, checks and waits.
+
+In: nothing.  Out: record classes; their fields are the tables of the reference.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from patternpress.design import phrases
+from patternpress.design.kinds import form
+from patternpress.design.phrases import Place, Target
+from patternpress.design.reads import (
+    YES_NO,
+    Count,
+    Figure,
+    ListOf,
+    NameOf,
+    Phrase,
+    Prose,
+    Reader,
+    Reads,
+    Text,
+    Word,
+    Words,
+)  # fmt: skip
+from patternpress.design.records.goods import Length
+from patternpress.design.records.parts import SIDE
+from patternpress.design.source import Node, Pairs, Scalar
+from patternpress.design.span import NOWHERE, Said, Span
+from patternpress.design.table import Group, Map, Record, says
+
+TARGETS = Phrase(phrases.targets, "top front edge of lid", "pieces, or sides and edges of them")
+JOINED = ("piece", "sub-assembly", "part")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row(Record):
+    """Several equal pieces of one part, set in a row from the one that is placed."""
+
+    title: ClassVar[str] = "a row"
+    toward: Said[tuple[str, ...]] = says(SIDE, "the direction it runs in", needed=True)
+    every: Length | None = says(Figure("length", "12 mm"), "from one to the same side of the next")
+    up_to: Place | None = says(
+        Phrase(phrases.place, "4 mm inside right side", "a place"),
+        "where the last one ends; the gaps between are equal",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """One piece (or sub-assembly) that a step adds, and where each of its sides goes.
+
+    A position is stated once for each direction; what follows from it is worked out.
+    """
+
+    piece: Said[str]
+    kind: str
+    places: tuple[tuple[Said[tuple[str, ...]], Place], ...]
+    leans: phrases.Lean | None = None
+    glue: Said[str] | None = None
+    row: Row | None = None
+    span: Span = NOWHERE
+
+
+@dataclass(frozen=True)
+class Joins(Reads):
+    """Pieces with, for each side that matters, where it goes."""
+
+    says: str = "pieces, and where their sides go"
+    example: str = "{shelf: {left: against left side, back: flush with left side}}"
+
+    def read(self, node: Node, name: str, reader: Reader) -> tuple[Joined, ...] | None:
+        """One record for each piece that could be read."""
+        if not isinstance(node, Pairs):
+            facts = {"name": name, "wanted": "pieces with their sides", "found": "something else"}
+            reader.report(form.WrongShape, node.span, **facts, example=f"{name}: {self.example}")
+            return None
+        read = [self._one(key, inner, reader) for key, inner in node.entries]
+        return tuple(each for each in read if each)
+
+    def _one(self, key: Scalar, node: Node, reader: Reader) -> Joined | None:
+        said: Said[str] | None = NameOf(JOINED).typed(key, "join", reader)
+        if not isinstance(node, Pairs):
+            facts = {"name": key.text, "wanted": "sides and where they go", "found": "a text"}
+            reader.report(
+                form.WrongShape, node.span, **facts, example="{left: against left side, …}"
+            )
+            return None
+        places, extras = [], {}
+        for side, inner in node.entries:
+            if side.text in _EXTRAS:
+                extras[side.text] = _EXTRAS[side.text].read(inner, side.text, reader)
+                continue
+            sides = phrases.sides(side, reader)
+            scalar = Reads().scalar(inner, side.text, reader)
+            place = phrases.place(scalar, reader) if scalar else None
+            if sides and place:
+                places.append((sides, place))
+        if said is None:
+            return None
+        found = reader.names.find(said.value, *JOINED)
+        kind = found.kind if found else "piece"
+        leans, glue, row = extras.get("leans"), extras.get("glue"), extras.get("row")
+        return Joined(said, kind, tuple(places), leans, glue, row, key.span)
+
+    def schema(self) -> dict[str, Any]:
+        """An object of objects of phrases."""
+        inner = {"type": "object", "additionalProperties": {"type": ["string", "object"]}}
+        return {"type": "object", "additionalProperties": inner}
+
+
+_EXTRAS: dict[str, Reads] = {
+    "leans": Phrase(phrases.lean, "top 10 deg to the back", "which end goes out"),
+    "glue": NameOf(("material",), "wood glue"),
+    "row": Group(Row),
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Treatment(Record):
+    """What is done to edges, faces, spots, pieces or the built thing.
+
+    Exactly one verb, and what it is done to; then how much, and with what.
+    """
+
+    title: ClassVar[str] = "a treatment"
+    one_of: ClassVar[tuple[str, ...]] = (
+        "round over", "ease", "chamfer", "drill", "groove", "sand", "sand flush", "sand off",
+        "dye", "paint", "oil", "leave bare", "resist", "bend", "fill",
+    )  # fmt: skip
+    round_over: tuple[Target, ...] | None = says(TARGETS, "round an edge over")
+    ease: tuple[Target, ...] | None = says(TARGETS, "just take the sharpness off")
+    chamfer: tuple[Target, ...] | None = says(TARGETS, "cut an edge off at 45 degrees")
+    drill: tuple[Target, ...] | None = says(TARGETS, "drill a hole that the part describes")
+    groove: tuple[Target, ...] | None = says(TARGETS, "cut the grooves that the part describes")
+    sand: tuple[Target, ...] | None = says(TARGETS, "sand smooth")
+    sand_flush: tuple[Target, ...] | None = says(TARGETS, "sand level with its neighbour")
+    sand_off: tuple[Target, ...] | None = says(TARGETS, "sand away, such as pencil lines")
+    dye: tuple[Target, ...] | None = says(TARGETS, "colour the wood before or after gluing")
+    paint: tuple[Target, ...] | None = says(TARGETS, "paint")
+    oil: tuple[Target, ...] | None = says(TARGETS, "oil, wax or varnish")
+    leave_bare: tuple[Target, ...] | None = says(TARGETS, "keep colour and finish off")
+    resist: tuple[Target, ...] | None = says(
+        TARGETS, "glue smeared on purpose, so that dye does not take there"
+    )
+    bend: tuple[Target, ...] | None = says(TARGETS, "bend, wet or hot")
+    fill: tuple[Target, ...] | None = says(TARGETS, "fill gaps")
+    by: Length | None = says(Figure("length", "0.5 mm"), "how much: a radius, a width, a depth")
+    with_: Said[str] | None = says(NameOf(("tool", "material"), "sanding block"), "with what")
+    coats: Said[int] | None = says(Count("2"), "how many coats")
+    only_if: Said[str] | None = says(
+        NameOf(("answer",), "painted"), "only when the buyer picks this"
+    )
+    note: Prose | None = says(Words(), "anything to watch")
+
+    @property
+    def verb(self) -> str:
+        """The one verb that is said."""
+        return next(v for v in self.one_of if getattr(self, v.replace(" ", "_")) is not None)
+
+    @property
+    def targets(self) -> tuple[Target, ...]:
+        """What the verb is done to."""
+        found: tuple[Target, ...] = getattr(self, self.verb.replace(" ", "_"))
+        return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hold(Record):
+    """How joined pieces are kept in place while glue sets."""
+
+    title: ClassVar[str] = "a hold"
+    short: ClassVar[str] = "with"
+    with_: Said[str] = says(
+        NameOf(("tool", "material"), "masking tape"),
+        "tape, clamp, weight, spare strip",
+        needed=True,
+    )
+    where: Prose | None = says(Words("across both sides", 300), "where it goes")
+    note: Prose | None = says(Words(), "anything to watch")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Check(Record):
+    """Something to try or measure before going on, and what each outcome means."""
+
+    title: ClassVar[str] = "a check"
+    short: ClassVar[str] = "try"
+    try_: Prose = says(Words("Slide the drawer in and out."), "what to try", needed=True)
+    if_: tuple[tuple[Said[str], Prose], ...] = says(
+        Map(Text("it sticks", 80), Words("Sand a little and try again.")),
+        "outcomes, each with what to do then",
+        many=True,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wait(Record):
+    """A wait: for a glue or finish, or for a stated time."""
+
+    title: ClassVar[str] = "a wait"
+    short: ClassVar[str] = "time"
+    for_: Said[str] | None = says(
+        NameOf(("material",), "wood glue"), "the glue or finish that dries"
+    )
+    until: Said[str] | None = says(
+        Word(("handle", "hard")), "until it can be handled, or until it is hard"
+    )
+    time: Length | None = says(Figure("time", "30 to 60 min"), "a stated time, least to most")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Picture(Record):
+    """A picture that a step should have."""
+
+    title: ClassVar[str] = "a picture"
+    short: ClassVar[str] = "of"
+    of: Prose = says(Words("the drawer half way in", 300), "what it shows", needed=True)
+    seen_from: Said[tuple[str, ...]] | None = says(SIDE, "the side it is seen from")
+    file: Said[str] | None = says(Text("drawer.jpg"), "a photograph beside the design file")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Step(Record):
+    """One thing that the buyer does, with the pieces it joins."""
+
+    title: ClassVar[str] = "a step"
+    step: Prose = says(Words("Glue the shelf between the sides", 120), "its heading", needed=True)
+    builds: Said[str] | None = says(
+        NameOf(("sub-assembly",), "drawer"), "the sub-assembly that its pieces belong to"
+    )
+    start: Said[str] | None = says(
+        NameOf(("piece", "sub-assembly"), "base"),
+        "the piece on the bench that others are joined to",
+    )
+    work_lies: Said[str] | None = says(
+        Word(
+            ("upright", "on its back", "on its front", "on its left", "on its right", "on its top")
+        ),
+        "how the work rests on the bench",
+    )
+    uses: tuple[Said[str], ...] = says(
+        ListOf(NameOf(("tool", "material"), "craft knife"), in_one_line=True),
+        "tools and materials used",
+        many=True,
+    )
+    measure: tuple[Said[str], ...] = says(
+        ListOf(NameOf(("opening",), "drawer opening"), in_one_line=True),
+        "openings that are measured now",
+        many=True,
+    )
+    cut: tuple[Said[str], ...] = says(
+        ListOf(NameOf(("part",), "drawer front"), in_one_line=True),
+        "parts that are cut now",
+        many=True,
+    )
+    mark: tuple[Said[str], ...] = says(
+        ListOf(NameOf(("mark",), "shelf line"), in_one_line=True),
+        "marks that are drawn now",
+        many=True,
+    )
+    rub_out: tuple[Said[str], ...] = says(
+        ListOf(NameOf(("mark",), "shelf line"), in_one_line=True),
+        "marks that are rubbed out again",
+        many=True,
+    )
+    treat: tuple[Treatment, ...] = says(
+        ListOf(Group(Treatment)), "treatments before joining", many=True
+    )
+    join: tuple[Joined, ...] = says(
+        Joins(), "the pieces that are joined, and where they go", many=True
+    )
+    glue: Said[str] | None = says(
+        NameOf(("material",), "wood glue"), "the glue, when there is more than one"
+    )
+    hold: tuple[Hold, ...] = says(ListOf(Group(Hold)), "how the pieces are held", many=True)
+    afterwards: tuple[Treatment, ...] = says(
+        ListOf(Group(Treatment)), "treatments after joining", many=True
+    )
+    check: tuple[Check, ...] = says(ListOf(Group(Check)), "what to try before going on", many=True)
+    wait: Wait | None = says(Group(Wait), "how long to wait")
+    meanwhile: tuple[Prose, ...] = says(
+        ListOf(Words("Sand <drawer front>.")), "what to do while it dries", many=True
+    )
+    say: tuple[Prose, ...] = says(
+        ListOf(Words()), "the author's own sentences, in place of the made ones", many=True
+    )
+    tip: tuple[Prose, ...] = says(ListOf(Words()), "tips", many=True)
+    caution: tuple[Prose, ...] = says(ListOf(Words()), "cautions for this step", many=True)
+    picture: tuple[Picture, ...] = says(ListOf(Group(Picture)), "pictures wanted", many=True)
+    takes: Length | None = says(Figure("time", "10 min"), "how long the hands are busy")
+    only_if: Said[str] | None = says(
+        NameOf(("answer",), "painted"), "only when the buyer picks this"
+    )
+
+
+__all__ = ["YES_NO", "Check", "Hold", "Joined", "Picture", "Row", "Step", "Treatment", "Wait"]
