@@ -92,9 +92,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Lean:
-    """A piece that does not stand straight: which end goes out, how far, to which side."""
+    """A piece that does not stand or lie straight.
 
-    end: str  # "top" or "foot"
+    Upright ones: `end` is "top" or "foot", each angle with the side that it goes out to.
+    Flat ones: `end` is a side, its one angle with "raised" or "lowered".
+    """
+
+    end: str
     angles: tuple[tuple[Said[Formula], str], ...]
 
 
@@ -351,12 +355,20 @@ def line(scalar: Scalar, reader: Reader) -> Line | None:
     return None
 
 
-LEANS = "`foot 8 deg to the left and 6 deg to the front`, `top 10 deg to the front`"
+LEANS = (
+    "`foot 8 deg to the left and 6 deg to the front`, `top 10 deg to the front`, "
+    "`back raised by 12 deg`"
+)
 
 
 def lean(scalar: Scalar, reader: Reader) -> Lean | None:
     """Which end of a piece goes out of upright, how far and to which side."""
-    found = re.fullmatch(r"(?:the )?(top|foot|bottom) (.+)", " ".join(scalar.text.split()))
+    text = " ".join(scalar.text.split())
+    tilted = re.fullmatch(r"(?:the )?(left|right|front|back) (raised|lowered) by (.+)", text)
+    if tilted:
+        tilt = formula(scalar, tilted[3], reader)
+        return Lean(tilted[1], ((tilt, tilted[2]),)) if tilt else None
+    found = re.fullmatch(r"(?:the )?(top|foot|bottom) (.+)", text)
     if not found:
         refuse(scalar, reader, LEANS)
         return None

@@ -18,9 +18,9 @@ from patternpress.design.names import KINDS, Named, Names, collect, index, liste
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.reads import Reader
 from patternpress.design.records.book import Book, Shared
-from patternpress.design.source import MOST_CHARACTERS, Node, Pairs, Scalar, read_tree
+from patternpress.design.source import MOST_CHARACTERS, Node, Pairs, Scalar, read_tree, too_large
 from patternpress.design.span import Said, Span
-from patternpress.design.table import NO_NAME, read_record
+from patternpress.design.table import NO_NAME, fields_of, read_record
 
 # Kinds of things that may not share a name, because a sentence could mean either.
 RIVALS = tuple(kind for kind in KINDS if kind not in ("hole", "answer"))
@@ -59,6 +59,8 @@ def read_text(text: str, file: str, folder: Path) -> Reading:
             problems = (Problem(form.EmptyDesign, Span(file, 1, 1, 1, 1)),)
         return Reading(None, index(()), problems, folder, tuple(sources))
     reader = Reader(problems=list(problems))
+    if _holds_no_design(tree):
+        return _shared_alone(tree, reader, folder, (file, text))
     shared_tree = _shared(tree, folder, reader, sources)
     reader.names = index((*collect(tree), *collect(shared_tree)))
     reader.languages = _languages(tree, reader)
@@ -70,6 +72,22 @@ def read_text(text: str, file: str, folder: Path) -> Reading:
     return Reading(book, reader.names, in_order(reader.problems), folder, tuple(sources))
 
 
+def _holds_no_design(tree: Pairs) -> bool:
+    shareable = {row.name for row in fields_of(Shared)}
+    return bool(tree.entries) and all(key.text in shareable for key, _ in tree.entries)
+
+
+def _shared_alone(tree: Pairs, reader: Reader, folder: Path, source: tuple[str, str]) -> Reading:
+    """A shared file read by itself; names that only its designs know are let pass."""
+    reader.names = index(collect(tree))
+    _check_names(reader)
+    read_record(Shared, tree, NO_NAME, reader)
+    found = [each for each in reader.problems if each.kind is not naming.UnknownName]
+    start = tree.entries[0][0].span
+    found.append(Problem(files.NoDesign, start, {"file": source[0]}))
+    return Reading(None, reader.names, in_order(found), folder, (source,))
+
+
 def open_text(path: Path, shown: str) -> tuple[str | None, tuple[Problem, ...]]:
     """The text of a file, or None and the reason; at most as much as a design may hold."""
     span = Span(shown, 1, 1, 1, 1)
@@ -79,6 +97,8 @@ def open_text(path: Path, shown: str) -> tuple[str | None, tuple[Problem, ...]]:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "no such file"
         return None, (Problem(files.FileMissing, span, {"file": shown, "reason": reason}),)
+    if len(data) > 4 * MOST_CHARACTERS:  # no character takes more than four bytes
+        return None, (too_large(shown),)
     try:
         return data.decode("utf-8-sig"), ()
     except UnicodeDecodeError:

@@ -24,6 +24,9 @@ from patternpress.measure.formula import Formula, check_name, parse
 
 Schema = dict[str, Any]
 
+# A plain text such as 1.0 or yes is a number or a truth to an editor, and a text to us.
+PLAIN = ["string", "number", "boolean"]
+
 
 @dataclass
 class Reader:
@@ -36,6 +39,11 @@ class Reader:
     def report(self, kind: type[Kind], span: Span, /, **facts: str) -> None:
         """Keep a problem and read on."""
         self.problems.append(Problem(kind, span, facts))
+
+
+def article(words: str) -> str:
+    """The words with *a* or *an* before them."""
+    return f"{'an' if words[:1] in 'aeio' else 'a'} {words}"
 
 
 class Reads:
@@ -67,7 +75,7 @@ class Reads:
         return None
 
     def schema(self) -> Schema:
-        """This value in JSON Schema (draft 2020-12)."""
+        """This value in JSON Schema (draft 2020-12), as an editor's own reading of YAML has it."""
         return {"type": "string"}
 
 
@@ -99,8 +107,8 @@ class Text(Reads):
         return Said(text, scalar.span, scalar.text)
 
     def schema(self) -> Schema:
-        """A string of at most so many characters."""
-        return {"type": "string", "maxLength": self.most}
+        """A text of at most so many characters."""
+        return {"type": PLAIN, "maxLength": self.most}
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +134,7 @@ class Words(Reads):
 
     example: str = "Rub the edges with <sanding block>."
     most: int = 2000
-    says: str = "words; `<…>` names a part, size or mark; or one text for each language"
+    says: str = "words"
 
     def read(self, node: Node, name: str, reader: Reader) -> Prose | None:
         """Prose in the main language or, as a group, in each language."""
@@ -164,8 +172,8 @@ class Words(Reads):
         return Said(text, scalar.span, scalar.text)
 
     def schema(self) -> Schema:
-        """A string, or an object of strings by language."""
-        text = {"type": "string", "maxLength": self.most}
+        """A text, or an object of texts by language."""
+        text = {"type": PLAIN, "maxLength": self.most}
         return {"anyOf": [text, {"type": "object", "additionalProperties": text}]}
 
 
@@ -179,9 +187,7 @@ class Figure(Reads):
     @property
     def says(self) -> str:  # type: ignore[override]
         """Worded for the reference."""
-        return (
-            f"a {self.kind}, given or worked out" if self.kind else "a figure, given or worked out"
-        )
+        return f"{article(self.kind or 'figure')}, given or worked out"
 
     def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[Formula] | None:
         """The formula, parsed; its names are looked up when sizes are resolved."""
@@ -221,8 +227,9 @@ class Count(Reads):
         return Said(int(text), scalar.span, text)
 
     def schema(self) -> Schema:
-        """A whole number within its limits."""
-        return {"type": "integer", "minimum": 1, "maximum": self.most}
+        """A whole number within its limits, in quotes or not."""
+        number = {"type": "integer", "minimum": 1, "maximum": self.most}
+        return {"anyOf": [number, {"type": "string", "pattern": r"^\s*\d+\s*$"}]}
 
 
 @dataclass(frozen=True)
@@ -254,8 +261,10 @@ class Word(Reads):
         return None
 
     def schema(self) -> Schema:
-        """An enumeration, synonyms included."""
-        return {"enum": [*self.words, *dict(self.synonyms)]}
+        """An enumeration, synonyms included, and what older readers of YAML make of yes and no."""
+        words: list[str | bool] = [*self.words, *dict(self.synonyms)]
+        known = {"yes": True, "no": False, "on": True, "off": False}
+        return {"enum": words + sorted({known[each] for each in self.words if each in known})}
 
 
 YES_NO = Word(("yes", "no"), (("true", "yes"), ("false", "no"), ("Yes", "yes"), ("No", "no")))
@@ -292,6 +301,10 @@ class Ratio(Reads):
             return None
         return Said(Fraction(int(found[1]), int(found[2])), scalar.span, scalar.text)
 
+    def schema(self) -> Schema:
+        """A text; older readers of YAML make 72 of 1:12, as if it were minutes and seconds."""
+        return {"type": ["string", "integer"], "pattern": r"^\s*\d{1,4}\s*:\s*\d{1,4}\s*$"}
+
 
 @dataclass(frozen=True)
 class Price(Reads):
@@ -319,7 +332,7 @@ class NameOf(Reads):
     @property
     def says(self) -> str:  # type: ignore[override]
         """Worded for the reference."""
-        return "the name of a " + " or ".join(self.kinds)
+        return f"the name of {article(' or '.join(self.kinds))}"
 
     def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[str] | None:
         """The name, when it is known."""

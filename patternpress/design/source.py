@@ -87,8 +87,7 @@ def read_tree(text: str, file: str) -> tuple[Node | None, tuple[Problem, ...]]:
     of the file is still read in the same pass.
     """
     if len(text) > MOST_CHARACTERS:
-        facts = {"size": f"{len(text):,}", "most": f"{MOST_CHARACTERS:,}"}
-        return None, (Problem(form.FileTooLarge, Span(file, 1, 1, 1, 1), facts),)
+        return None, (too_large(file),)
     lines = tuple(text.splitlines())
     problems: list[Problem] = []
     for _ in range(MOST_REPAIRS):
@@ -106,6 +105,11 @@ def read_tree(text: str, file: str) -> tuple[Node | None, tuple[Problem, ...]]:
             continue
         return tree, (*problems, *builder.problems)
     return None, tuple(problems)
+
+
+def too_large(file: str) -> Problem:
+    """The problem of a file with more characters than a design may have."""
+    return Problem(form.FileTooLarge, Span(file, 1, 1, 1, 1), {"most": f"{MOST_CHARACTERS:,}"})
 
 
 class _TooMuchError(Exception):
@@ -146,6 +150,8 @@ class _Builder:
                     stack[-1][1].append(node)
                 elif root is None:
                     root = node
+                else:
+                    self.problems.append(Problem(form.SecondDesign, node.span))
         return root
 
     def _check_depth(self, event: yaml.Event, depth: int) -> None:
@@ -216,8 +222,9 @@ def _between(file: str, start: yaml.Event, end: yaml.Event) -> Span:
 
 
 def _weight(node: Node) -> int:
+    """What repeating a node costs; a long text counts like the entries it could hold."""
     if isinstance(node, Scalar):
-        return 1
+        return 1 + len(node.text) // 100
     children = node.nodes if isinstance(node, Items) else [value for _, value in node.entries]
     return (
         1

@@ -221,10 +221,11 @@ class Named(Reads):
         return tuple(records)
 
     def schema(self) -> Schema:
-        """An object of records, or an array of names."""
-        one = Group(self.record).schema()
-        fields = {"type": "object", "additionalProperties": {"anyOf": [one, {"type": "null"}]}}
-        return {"anyOf": [fields, {"type": "array"}]}
+        """An object of records (empty ones too), an array of names, or names in one line."""
+        one = {"anyOf": [Group(self.record).schema(), {"enum": [None, ""]}]}
+        fields = {"type": "object", "additionalProperties": one}
+        names = {"type": "array", "items": {"anyOf": [fields, {"type": "string"}]}}
+        return {"anyOf": [fields, names, {"type": "string"}]}
 
 
 def _bare(node: Node) -> list[tuple[Scalar, Node]]:
@@ -286,4 +287,6 @@ def record_schema(record: type[Record]) -> Schema:
         "additionalProperties": False,
     }
     needed = [row.name for row in rows if row.needed]
+    if record.one_of:
+        schema["oneOf"] = [{"required": [name]} for name in record.one_of]
     return {**schema, "required": needed} if needed else schema

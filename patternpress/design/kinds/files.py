@@ -1,6 +1,6 @@
 """Problems with files: what cannot be read, or must not be."""
 
-from patternpress.design.problem import Kind
+from patternpress.design.problem import Kind, Level
 
 
 class FileMissing(Kind):
@@ -45,3 +45,15 @@ class SharedTwice(Kind):
     """
 
     what = "“{name}” is described in {other} as well"
+
+
+class NoDesign(Kind):
+    """A file holds only what several designs share, and no design of its own.
+
+    At the bench: no booklet can be made of it; it is printed with the designs that name it.
+
+    To mend: nothing, if it is meant to be shared; a design needs `design`, `parts` and `steps`.
+    """
+
+    level = Level.WARNING
+    what = "{file} holds only what designs share, so it has no booklet of its own"

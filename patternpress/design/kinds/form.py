@@ -12,7 +12,7 @@ class FileTooLarge(Kind):
     mistake.
     """
 
-    what = "this file has {size} characters; at most {most} are read"
+    what = "this file is too long; at most {most} characters are read"
 
 
 class TooDeep(Kind):
@@ -190,7 +190,18 @@ class EmptyDesign(Kind):
     To mend: start from `patternpress new NAME`, or from the example in designs/README.md.
     """
 
-    what = "this file is empty"
+    what = "this file holds no design"
+
+
+class SecondDesign(Kind):
+    """A line of `---` begins a second design in the same file.
+
+    At the bench: only the first one would be printed, and the other lost without a word.
+
+    To mend: take the line of dashes out, or give each design a file of its own.
+    """
+
+    what = "a second design begins here, after a line of dashes"
 
 
 class UnknownField(Kind):

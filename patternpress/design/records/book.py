@@ -18,6 +18,7 @@ from patternpress.design.reads import (
     NameOf,
     Prose,
     Ratio,
+    Sizes,
     Text,
     Word,
     Words,
@@ -142,10 +143,15 @@ class Book(Record):
     licence: Prose | None = says(
         Words("You may make and sell pieces, not the pattern.", 600), "what the buyer may do"
     )
-    imprint: Prose | None = says(Words("", 800), "further words for the last page")
+    imprint: Prose | None = says(
+        Words("Thanks to all who tried this pattern.", 800), "further words for the last page"
+    )
     changes: tuple[Change, ...] = says(Named(Change, True), "what changed, by version", many=True)
     cover: Cover | None = says(Group(Cover), "words for the cover")
     about: Prose | None = says(Words("A desk with a sloping lid."), "what you will make")
+    overall: tuple[Length, ...] | None = says(
+        Sizes(3, 3, "width x depth x height"), "the finished size: width x depth x height"
+    )
     languages: tuple[Said[str], ...] = says(
         ListOf(Text("en", 8), in_one_line=True),
         "languages of the texts, the main one first",
@@ -179,7 +185,7 @@ class Book(Record):
         many=True,
     )
     keep_words: tuple[Said[str], ...] = says(
-        ListOf(Text(), in_one_line=True),
+        ListOf(Text("2H pencil"), in_one_line=True),
         "words with figures in them that are names, such as a pencil's grade",
         many=True,
     )
@@ -196,8 +202,12 @@ class Shared(Record):
     materials: tuple[Material, ...] = says(Named(Material), "what is used up", many=True)
     cautions: tuple[Caution, ...] = says(ListOf(Group(Caution)), "cautions", many=True)
     author: Author | None = says(Group(Author), "who publishes the series")
-    licence: Prose | None = says(Words("", 600), "what the buyer may do")
-    imprint: Prose | None = says(Words("", 800), "further words for the last page")
+    licence: Prose | None = says(
+        Words("You may make and sell pieces, not the pattern.", 600), "what the buyer may do"
+    )
+    imprint: Prose | None = says(
+        Words("Thanks to all who tried this pattern.", 800), "further words for the last page"
+    )
     series: Prose | None = says(Words("The Lighthouse Quay", 80), "the series")
 
 

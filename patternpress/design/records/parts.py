@@ -202,6 +202,7 @@ class Part(Record):
         "a free outline within its two sizes: a start and the stretches after it",
         many=True,
     )
+    disc: Said[str] | None = says(YES_NO, "a round part: the circle within its two equal sizes")
     symmetrical: Said[str] | None = says(
         Word(("left to right", "front to back", "bottom to top")),
         "the outline describes one half; the other half mirrors it",

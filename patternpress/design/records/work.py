@@ -32,6 +32,10 @@ from patternpress.design.span import NOWHERE, Said, Span
 from patternpress.design.table import Group, Map, Record, says
 
 TARGETS = Phrase(phrases.targets, "top front edge of lid", "pieces, or sides and edges of them")
+FACES = Phrase(phrases.targets, "top of shelf", "pieces, or sides of them")
+HOLES = Phrase(phrases.targets, "knob hole of drawer front", "holes of pieces")
+PIECES = Phrase(phrases.targets, "left side and right side", "pieces")
+WORK = Phrase(phrases.targets, "work", "pieces, sides of them, or `work` for all of it")
 JOINED = ("piece", "sub-assembly", "part")
 
 
@@ -106,8 +110,13 @@ class Joins(Reads):
         return Joined(said, kind, tuple(places), leans, glue, row, key.span)
 
     def schema(self) -> dict[str, Any]:
-        """An object of objects of phrases."""
-        inner = {"type": "object", "additionalProperties": {"type": ["string", "object"]}}
+        """An object of objects of phrases, beside the few fields that are none."""
+        fields = {name: reads.schema() for name, reads in _EXTRAS.items()}
+        inner = {
+            "type": "object",
+            "properties": fields,
+            "additionalProperties": {"type": "string"},
+        }
         return {"type": "object", "additionalProperties": inner}
 
 
@@ -133,20 +142,20 @@ class Treatment(Record):
     round_over: tuple[Target, ...] | None = says(TARGETS, "round an edge over")
     ease: tuple[Target, ...] | None = says(TARGETS, "just take the sharpness off")
     chamfer: tuple[Target, ...] | None = says(TARGETS, "cut an edge off at 45 degrees")
-    drill: tuple[Target, ...] | None = says(TARGETS, "drill a hole that the part describes")
-    groove: tuple[Target, ...] | None = says(TARGETS, "cut the grooves that the part describes")
-    sand: tuple[Target, ...] | None = says(TARGETS, "sand smooth")
-    sand_flush: tuple[Target, ...] | None = says(TARGETS, "sand level with its neighbour")
-    sand_off: tuple[Target, ...] | None = says(TARGETS, "sand away, such as pencil lines")
-    dye: tuple[Target, ...] | None = says(TARGETS, "colour the wood before or after gluing")
-    paint: tuple[Target, ...] | None = says(TARGETS, "paint")
-    oil: tuple[Target, ...] | None = says(TARGETS, "oil, wax or varnish")
-    leave_bare: tuple[Target, ...] | None = says(TARGETS, "keep colour and finish off")
+    drill: tuple[Target, ...] | None = says(HOLES, "drill a hole that the part describes")
+    groove: tuple[Target, ...] | None = says(PIECES, "cut the grooves that the part describes")
+    sand: tuple[Target, ...] | None = says(FACES, "sand smooth")
+    sand_flush: tuple[Target, ...] | None = says(FACES, "sand level with its neighbour")
+    sand_off: tuple[Target, ...] | None = says(FACES, "sand away, such as pencil lines")
+    dye: tuple[Target, ...] | None = says(WORK, "colour the wood before or after gluing")
+    paint: tuple[Target, ...] | None = says(WORK, "paint")
+    oil: tuple[Target, ...] | None = says(WORK, "oil, wax or varnish")
+    leave_bare: tuple[Target, ...] | None = says(FACES, "keep colour and finish off")
     resist: tuple[Target, ...] | None = says(
-        TARGETS, "glue smeared on purpose, so that dye does not take there"
+        FACES, "glue smeared on purpose, so that dye does not take there"
     )
-    bend: tuple[Target, ...] | None = says(TARGETS, "bend, wet or hot")
-    fill: tuple[Target, ...] | None = says(TARGETS, "fill gaps")
+    bend: tuple[Target, ...] | None = says(PIECES, "bend, wet or hot")
+    fill: tuple[Target, ...] | None = says(FACES, "fill gaps")
     by: Length | None = says(Figure("length", "0.5 mm"), "how much: a radius, a width, a depth")
     with_: Said[str] | None = says(NameOf(("tool", "material"), "sanding block"), "with what")
     coats: Said[int] | None = says(Count("2"), "how many coats")

@@ -1,0 +1,1 @@
+"""Checks of a whole design: each a function from a `Worked` to the problems it finds."""

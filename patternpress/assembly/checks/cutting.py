@@ -1,0 +1,127 @@
+"""Can the parts be cut from what is sold?
+
+In: a `Worked` design.  Out: problems of parts against their stock, of stock against itself, of
+holes against the drills that are sold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import parts as kinds
+from patternpress.design.problem import Problem
+from patternpress.design.records.goods import Stock
+from patternpress.measure.drills import advise
+from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.soldsizes import nearest_sold
+
+# Narrower cuts in board split under the knife: common practice, no source.
+NARROWEST = Fraction(1)
+# Short grain under about 3 mm breaks: common practice, no source.
+SHORT_GRAIN = Fraction(3)
+# A bit may differ from its hole by so much before a pin is loose: common practice, no source.
+BIT_NEAR_ENOUGH = Fraction(6, 100)
+# A named equal may differ by a tenth of the thickness: common practice, no source.
+NEAR_SHARE = Fraction(1, 10)
+
+
+def check_widths(worked: Worked) -> Iterator[Problem]:
+    """Parts too narrow to cut, or with short grain."""
+    for part in worked.parts:
+        if part.form != "sheet":
+            continue
+        across, along = part.extents[part.across], part.extents[part.along]
+        narrow = min((part.along, part.across), key=lambda axis: part.extents[axis].value)
+        span = part.part.name.span
+        if part.extents[narrow].value < NARROWEST:
+            facts = {"part": f"“{part.name}”", "size": _mm(part.extents[narrow]), "axis": narrow}
+            yield Problem(kinds.ThinnerThanCanBeCut, span, facts)
+        if part.grain and along.value < SHORT_GRAIN and across.value > along.value:
+            facts = {"part": f"“{part.name}”", "long": _mm(across), "short": _mm(along)}
+            yield Problem(kinds.ShortGrain, span, facts)
+
+
+def check_sold(worked: Worked) -> Iterator[Problem]:
+    """Parts longer or wider than their stock is sold."""
+    for part in worked.parts:
+        sold = [worked.solver.value(each) for each in part.stock.sold or ()]
+        if not sold or None in sold:
+            continue
+        bought = [each.value for each in sold if each]
+        length, width = bought[-1], bought[0] if len(bought) > 1 else None
+        along, across = part.extents[part.along].value, Fraction(0)
+        if part.across and part.form == "sheet":
+            across = part.extents[part.across].value
+        fits = along <= length and (width is None or across <= width)
+        turned = not part.grain and width is not None and along <= width and across <= length
+        if not fits and not turned:
+            facts = {"part": f"“{part.name}”", "size": _sizes(part), "stock": part.stock.name.value}
+            facts["sold"] = " x ".join(said.text for said in part.stock.sold or ())
+            yield Problem(kinds.LongerThanSold, part.part.name.span, facts)
+
+
+def _sizes(part: CutPart) -> str:
+    axes = [part.along, part.across] if part.form == "sheet" else [part.along]
+    return " x ".join(_mm(part.extents[axis]) for axis in axes)
+
+
+def check_stock_figures(worked: Worked) -> Iterator[Problem]:
+    """Stock whose range excludes it, or whose named equal is not the nearest."""
+    for stock in worked.book.stock:
+        thick = worked.solver.thickness(stock)
+        if thick is None:
+            continue
+        if stock.really is not None:
+            yield from _range(worked, stock, thick)
+        if stock.nearest is not None and stock.sheet:
+            yield from _nearest(worked, stock, thick)
+
+
+def _range(worked: Worked, stock: Stock, thick: Quantity) -> Iterator[Problem]:
+    assert stock.really is not None
+    measure = worked.solver.measure(stock.really)
+    if measure is None or measure.low.kind is not Kind.LENGTH:
+        return
+    high = measure.high or measure.low
+    if not measure.low.value <= thick.value <= high.value:
+        facts = {"stock": stock.name.value, "sold": _mm(thick), "range": stock.really.text}
+        yield Problem(kinds.ReallyExcludes, stock.really.span, facts)
+
+
+def _nearest(worked: Worked, stock: Stock, thick: Quantity) -> Iterator[Problem]:
+    assert stock.nearest is not None
+    named = worked.solver.value(stock.nearest.size[0])
+    if named is None:
+        return
+    differs = abs(named.value - thick.value)
+    system = (
+        "in" if "in" in stock.nearest.size[0].text or "″" in stock.nearest.size[0].text else "mm"
+    )
+    sold = nearest_sold(thick.value, "in" if system == "in" else "mm")
+    if differs > thick.value * NEAR_SHARE and abs(sold.mm - thick.value) < differs:
+        facts = {"nearest": stock.nearest.size[0].text, "size": _mm(thick)}
+        facts |= {"by": _mm(Quantity(differs, Kind.LENGTH)), "sold": sold.name}
+        yield Problem(kinds.NotNearest, stock.nearest.size[0].span, facts)
+
+
+def check_bits(worked: Worked) -> Iterator[Problem]:
+    """Holes in sizes that no drill has, in the design's own system."""
+    own = worked.book.units.value if worked.book.units else "mm"
+    system = "in" if own == "in" else "mm"
+    for part in worked.book.parts:
+        for hole in part.holes:
+            size = worked.solver.value(hole.round) if hole.round else None
+            if hole.round is None or size is None or size.value > 13:
+                continue
+            bits = advise(size.value, "in" if system == "in" else "mm")
+            off = min((abs(bit.diameter_mm - size.value) for bit in bits), default=Fraction(0))
+            if off > BIT_NEAR_ENOUGH:
+                facts = {"size": hole.round.text, "near_bit": " or ".join(bit.name for bit in bits)}
+                yield Problem(kinds.BitNotSold, hole.round.span, facts)
+
+
+def _mm(quantity: Quantity) -> str:
+    return f"{float(quantity.value):.3f}".rstrip("0").rstrip(".") + " mm"

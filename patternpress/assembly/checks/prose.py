@@ -1,0 +1,128 @@
+"""Does every sentence refer to what exists, with no figure typed?
+
+In: a `Worked` design.  Out: problems of references and typed figures in the author's prose.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from patternpress.assembly.prosework import all_prose
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import naming
+from patternpress.design.problem import Problem, near_name
+from patternpress.design.reads import Prose
+from patternpress.design.references import TYPED, Ref, split, unclosed
+from patternpress.design.span import Said, Span
+from patternpress.measure.errors import MeasureError
+from patternpress.measure.nodes import Property
+from patternpress.measure.quantity import Kind
+from patternpress.measure.quantity import length as length_of
+
+REFERABLE = (
+    "part", "piece", "sub-assembly", "size", "mark", "opening", "hole", "stock", "tool", "material",
+    "answer",
+)  # fmt: skip
+MEASURABLE = ("part", "piece", "opening", "hole", "stock")
+
+
+def check_prose(worked: Worked) -> Iterator[Problem]:
+    """Every problem in the author's own words."""
+    keep = [each.value for each in worked.book.keep_words]
+    names = goods_prose(worked)
+    for prose in all_prose(worked.book):
+        for language, said in prose.by_language:
+            yield from _references(worked, prose, said)
+            if language == prose.by_language[0][0] and id(prose) not in names:
+                yield from _figures(worked, prose, said, keep)
+        yield from _languages(worked, prose)
+
+
+def goods_prose(worked: Worked) -> set[int]:
+    """Prose that names what a shop sells, where a figure is a name and is not converted."""
+    goods = (*worked.book.stock, *worked.book.tools, *worked.book.materials)
+    return {id(prose) for each in goods for prose in all_prose(each)}
+
+
+def _span(prose: Prose, said: Said[str], start: int, end: int) -> Span:
+    """The place of a stretch; only single-language prose keeps its source for that."""
+    if prose.source is None or len(prose.by_language) > 1:
+        return said.span
+    wanted = said.value[start:end]
+    at = prose.source.text.find(wanted)
+    before = said.value[:start].count(wanted)
+    for _ in range(before):
+        at = prose.source.text.find(wanted, at + 1)
+    return prose.source.locate(at, at + len(wanted)) if at >= 0 else said.span
+
+
+def _references(worked: Worked, prose: Prose, said: Said[str]) -> Iterator[Problem]:
+    for piece in split(said.value):
+        if isinstance(piece, Ref) and not known(worked, piece):
+            of = piece.asked.of if isinstance(piece.asked, Property) else ""
+            near = near_name(of or piece.name, [n.name for n in worked.names.of_kind(*REFERABLE)])
+            if of and near:
+                near = f"{piece.name.removesuffix(of)}{near}"
+            span = _span(prose, said, piece.start, piece.end)
+            yield Problem(naming.UnknownReference, span, {"name": piece.name, "near": near})
+    at = unclosed(said.value)
+    if at is not None:
+        span = _span(prose, said, at, min(len(said.value), at + 12))
+        yield Problem(naming.ReferenceNotClosed, span)
+
+
+def known(worked: Worked, ref: Ref) -> bool:
+    """Whether a reference names something that can be printed."""
+    asked = ref.asked
+    if not isinstance(asked, Property):
+        return worked.names.find(asked, *REFERABLE) is not None
+    if worked.names.find(asked.of, *MEASURABLE) is None:
+        return False
+    try:
+        worked.solver.lookup(asked)
+    except KeyError:
+        return False
+    except MeasureError:
+        return True  # told already, where it is worked out
+    return True
+
+
+def _figures(worked: Worked, prose: Prose, said: Said[str], keep: list[str]) -> Iterator[Problem]:
+    text = re.sub(r"<[^<>]*>", lambda found: " " * len(found[0]), said.value)
+    for word in keep:
+        text = text.replace(word, " " * len(word))
+    for found in TYPED.finditer(text):
+        figure = found[0].strip()
+        span = _span(prose, said, found.start(), found.start() + len(figure))
+        facts = {"figure": figure, "instead": _instead(worked, figure)}
+        yield Problem(naming.FigureInProse, span, facts)
+
+
+def _instead(worked: Worked, figure: str) -> str:
+    """A size of the design with just that figure, or a word for one."""
+    try:
+        wanted: Fraction | None = length_of(figure)
+    except MeasureError:
+        wanted = None
+    for size in worked.book.sizes:
+        found = worked.solver.size(size)
+        if found and found.kind is Kind.LENGTH and found.value == wanted:
+            return size.name.value
+    for part in worked.parts:
+        for axis, word in (("wide", "width"), ("deep", "depth"), ("high", "height")):
+            if axis in part.extents and part.extents[axis].value == wanted:
+                return f"{word} of {part.name}"
+    return "the name of a size"
+
+
+def _languages(worked: Worked, prose: Prose) -> Iterator[Problem]:
+    wanted = [each.value for each in worked.book.languages][1:]
+    if len(prose.by_language) < 2:
+        return
+    for language in wanted:
+        if prose.within(language) is None:
+            words = prose.main.value[:40]
+            facts = {"name": words, "language": language}
+            yield Problem(naming.TextMissing, prose.main.span, facts)

@@ -1,0 +1,166 @@
+"""The facts of a model, for other tools.
+
+In: a `Model`.  Out: a dictionary ready for JSON, in format 1: everything worked out, lengths as
+exact fractions of a millimetre beside the figure that is printed.  Later versions only add.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from fractions import Fraction
+from typing import Any
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.model import Model
+from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
+from patternpress.design.records.work import Step
+from patternpress.measure.figures import plain, show_measure, show_size
+from patternpress.measure.quantity import Kind, Quantity
+
+FORMAT = 1
+
+
+def facts(model: Model) -> dict[str, Any]:
+    """Everything worked out for one edition; equal designs give equal facts."""
+    book, worked, edition = model.worked.book, model.worked, model.edition
+    return {
+        "format": FORMAT,
+        "design": book.design.main.value,
+        "version": book.version.value if book.version else "",
+        "date": book.date.value.isoformat() if book.date else "",
+        "scale": f"{edition.scale.numerator}:{edition.scale.denominator}",
+        "edition": {
+            "name": edition.name,
+            "units": edition.units,
+            "paper": edition.paper,
+            "language": edition.language,
+            "mm_step": exact(edition.mm_step),
+            "inch_denominator": edition.denominator,
+        },
+        "sizes": {each.name.value: _size(model, each.name.value) for each in book.sizes},
+        "parts": [_part(part, model) for part in worked.parts],
+        "openings": {
+            each.name.value: {
+                axis: length(found, model)
+                for axis in ("wide", "deep", "high")
+                if (found := worked.solver.opening(each, axis))
+            }
+            for each in book.openings
+        },
+        "sub_assemblies": dict(sorted(worked.usage.made.items())),
+        "steps": [_step(n, step, model) for n, step in enumerate(worked.usage.steps, 1)],
+    }
+
+
+def digest(model: Model) -> str:
+    """A hash of the facts: the identity of what an edition says."""
+    text = json.dumps(facts(model), sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def exact(value: Fraction) -> str:
+    """A fraction as text, such as 35/64 or 14."""
+    return str(value)
+
+
+def length(quantity: Quantity, model: Model) -> dict[str, str]:
+    """A length in mm, exact, with the certain error where it has one, and as printed."""
+    shown = {"mm": exact(quantity.value)}
+    if quantity.error:
+        shown["error"] = exact(quantity.error)
+    if quantity.kind is Kind.LENGTH:
+        shown["printed"] = plain(show_size((quantity,), model.edition.display))
+    return shown
+
+
+def _size(model: Model, name: str) -> dict[str, str]:
+    size = next(each for each in model.worked.book.sizes if each.name.value == name)
+    measure = model.worked.solver.measure(size.is_)
+    if measure is None:
+        return {}
+    shown = {"kind": measure.low.kind.value, "value": exact(measure.low.value)}
+    if measure.high is not None:
+        shown["to"] = exact(measure.high.value)
+    if measure.low.error:
+        shown["error"] = exact(measure.low.error)
+    shown["manner"] = measure.manner.value
+    shown["printed"] = plain(show_measure(measure, model.edition.display))
+    return shown
+
+
+def _part(part: CutPart, model: Model) -> dict[str, Any]:
+    shape = model.worked.shapes.get(part.name)
+    fitted = {"measured_at": part.opening} if part.opening else {}
+    return {
+        "letter": part.letter,
+        "name": part.name,
+        "stock": part.stock.name.value,
+        "form": part.form,
+        "quantity": part.quantity,
+        "pieces": list(part.pieces),
+        "extents": {axis: length(each, model) for axis, each in part.extents.items()},
+        "smallest": {
+            axis: length(each, model)
+            for axis, each in part.smallest.items()
+            if each != part.extents[axis]
+        },
+        "along": part.along,
+        "across": part.across,
+        "thin": part.thin,
+        "grain": part.grain,
+        "printed": plain(show_size(part.size, model.edition.display)) if part.size else "",
+        **fitted,
+        "template": part.name in model.worked.templates,
+        **({"shape": _shape(shape)} if shape else {}),
+    }
+
+
+def _shape(shape: Shape) -> dict[str, Any]:
+    return {
+        "view": shape.view.value,
+        "outline": _outline(shape.outline),
+        "holes": [
+            {
+                "name": hole.name,
+                "centre": _point(hole.centre),
+                "diameter": exact(hole.diameter) if hole.diameter is not None else None,
+                "depth": exact(hole.depth) if hole.depth is not None else None,
+                "outline": _outline(hole.outline),
+            }
+            for hole in shape.holes
+        ],
+    }
+
+
+def _point(point: Point) -> list[str]:
+    return [exact(point.x), exact(point.y)]
+
+
+def _outline(outline: Outline) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = [{"start": _point(outline.start)}]
+    for segment in outline.segments:
+        if isinstance(segment, Arc):
+            turn = "anticlockwise" if segment.anticlockwise else "clockwise"
+            found.append(
+                {"arc": _point(segment.to), "centre": _point(segment.centre), "turn": turn}
+            )
+        elif isinstance(segment, Curve):
+            controls = [_point(segment.control1), _point(segment.control2)]
+            found.append({"curve": _point(segment.to), "controls": controls})
+        else:
+            found.append({"line": _point(segment.to)})
+    return found
+
+
+def _step(number: int, step: Step, model: Model) -> dict[str, Any]:
+    uses = [use for use in model.worked.usage.uses if use.step == number]
+    return {
+        "number": number,
+        "title": step.step.main.value,
+        "builds": step.builds.value if step.builds else "",
+        "brings": [use.name for use in uses],
+        "cuts": [each.value for each in step.cut],
+        "measures": [each.value for each in step.measure],
+        "marks": [each.value for each in step.mark],
+    }

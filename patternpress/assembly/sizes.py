@@ -1,0 +1,326 @@
+"""Work out every size.
+
+In: a Book.  Out: exact quantities for its sizes, stock and parts, and the problems met.  Sizes
+may be named in any order; a ring of them is found and told once.  Where a size is a range (a
+clearance, a measured opening) one `Solver` works with its least and another with its most.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from patternpress.design.kinds import figures, parts
+from patternpress.design.problem import Kind as ProblemKind
+from patternpress.design.problem import Problem, near_name
+from patternpress.design.records.book import Book, Size
+from patternpress.design.records.goods import Stock
+from patternpress.design.records.parts import Opening, Part
+from patternpress.design.span import Said, Span
+from patternpress.measure.errors import MeasureError
+from patternpress.measure.formula import Formula, Name, Property, evaluate
+from patternpress.measure.nodes import Literal, Measure
+from patternpress.measure.quantity import Kind, Quantity
+
+AXES = ("wide", "deep", "high")
+AXIS_OF = {"width": "wide", "depth": "deep", "height": "high"}
+KIND_WORDS = {
+    Kind.LENGTH: "a length",
+    Kind.AREA: "an area",
+    Kind.ANGLE: "an angle",
+    Kind.NUMBER: "a plain number",
+    Kind.TIME: "a time",
+    Kind.MASS: "a weight",
+    Kind.VOLUME: "a volume",
+}
+# Usual clearance of a fitted part in miniature: common practice, no source ("up to 0.5 mm").
+USUAL_LESS = (Fraction(1, 4), Fraction(1, 2))
+MINIATURE = Fraction(1, 6)
+
+
+class UnresolvedError(MeasureError):
+    """Something that depends on a size which has been reported already."""
+
+    def __init__(self) -> None:
+        super().__init__("unresolved", {}, 0, 1)
+
+
+class Solver:
+    """Works sizes out on demand and remembers them; reports each failure once, at its place."""
+
+    def __init__(self, book: Book, *, most: bool = True) -> None:
+        self.book = book
+        self.most = most
+        self.problems: list[Problem] = []
+        self._sizes = {each.name.value: each for each in book.sizes}
+        self._parts = {each.name.value: each for each in book.parts}
+        self._stock = {each.name.value: each for each in book.stock}
+        self._openings = {each.name.value: each for each in book.openings}
+        self._holes = {h.name.value: h for part in book.parts for h in part.holes}
+        self._owners = {p.name.value: part for part in book.parts for p in part.pieces}
+        self._known: dict[object, Quantity | None] = {}
+        self._busy: list[tuple[object, str]] = []
+        self.used: set[str] = set()
+
+    def report(self, kind: type[ProblemKind], span: Span, /, **facts: str) -> None:
+        """Keep a problem."""
+        self.problems.append(Problem(kind, span, facts))
+
+    def measure(self, said: Said[Formula]) -> Measure | None:
+        """The measure of a formula with its manner, or None after reporting."""
+        try:
+            return evaluate(said.value, self.lookup)
+        except UnresolvedError:
+            return None
+        except MeasureError as error:
+            self._failed(error, said)
+            return None
+
+    def value(
+        self, said: Said[Formula] | None, wanted: Kind | None = Kind.LENGTH
+    ) -> Quantity | None:
+        """A formula's quantity, of the wanted kind, or None after reporting."""
+        measure = self.measure(said) if said else None
+        if said is None or measure is None:
+            return None
+        quantity = measure.high if self.most and measure.high else measure.low
+        if wanted is None or quantity.kind is wanted:
+            return quantity
+        if quantity.kind is Kind.NUMBER and quantity.value == 0:
+            return Quantity(Fraction(0), wanted)
+        bare = isinstance(said.value.low, Literal) and quantity.kind is Kind.NUMBER
+        kind = figures.UnitMissing if bare else figures.WrongKind
+        facts = {
+            "text": said.text,
+            "found": KIND_WORDS[quantity.kind],
+            "wanted": KIND_WORDS[wanted],
+        }
+        self.report(kind, said.span, **facts)
+        return None
+
+    def positive(self, said: Said[Formula] | None) -> Quantity | None:
+        """A length above nothing, or None after reporting."""
+        quantity = self.value(said)
+        if said is not None and quantity is not None and quantity.value <= 0:
+            figure = f"{float(quantity.value):g} mm"
+            self.report(figures.NotPositive, said.span, text=said.text, figure=figure)
+            return None
+        return quantity
+
+    def lookup(self, name: Name) -> Quantity:
+        """The quantity behind a name; KeyError where there is none."""
+        if isinstance(name, Property):
+            return self._property(name)
+        size = self._sizes[name]
+        self.used.add(name)
+        return self._once(("size", name), name, lambda: self.value(size.is_, None))
+
+    def size(self, size: Size) -> Quantity | None:
+        """A named size, or None after reporting."""
+        return self._quietly(lambda: self.lookup(size.name.value))
+
+    def thickness(self, stock: Stock) -> Quantity | None:
+        """The thickness of a sheet, the diameter of a rod, the lesser side of a strip."""
+        section = self.section(stock)
+        return min(section, key=lambda q: q.value) if section else None
+
+    def section(self, stock: Stock) -> tuple[Quantity, ...]:
+        """What the stock fixes: one thickness, a strip's two sides (alike when square)."""
+        if stock.sheet:
+            found = [self.positive(stock.sheet)]
+        elif stock.rod:
+            found = [self.positive(stock.rod)] * 2
+        elif stock.strip:
+            found = [self.positive(each) for each in stock.strip]
+            found = found * 2 if len(found) == 1 else found
+        else:
+            return ()
+        kept = tuple(each for each in found if each)
+        return kept if len(kept) == len(found) else ()
+
+    def extent(self, part: Part, axis: str) -> Quantity | None:
+        """A part's size along wide, deep or high, or None after reporting."""
+        name = f"{axis} of {part.name.value}"
+        return self._quietly(
+            lambda: self._once(
+                ("part", part.name.value, axis), name, lambda: self._extent(part, axis)
+            )
+        )
+
+    def opening(self, opening: Opening, axis: str) -> Quantity | None:
+        """An opening's planned size along an axis."""
+        key = ("opening", opening.name.value, axis)
+        said: Said[Formula] | None = getattr(opening, axis)
+        return self._quietly(
+            lambda: self._once(key, f"{axis} of {opening.name.value}", lambda: self.positive(said))
+        )
+
+    def less(self, part: Part) -> dict[str, Quantity]:
+        """What a fitted part takes off its opening, by axis; the usual where nothing is said."""
+        if part.fitted is None:
+            return {}
+        if part.less is not None:
+            said = {axis: getattr(part.less, axis) for axis in AXES}
+            found = {axis: self._clearance(part, each) for axis, each in said.items() if each}
+            return {axis: each for axis, each in found.items() if each}
+        if self.book.scale is None or self.book.scale.value > MINIATURE:
+            facts = {"part": part.name.value, "opening": part.fitted.value}
+            self.report(parts.LessMissing, part.fitted.span, **facts)
+            return {}
+        usual = Quantity(USUAL_LESS[0] if self.most else USUAL_LESS[1], Kind.LENGTH)
+        free = [axis for axis in AXES if getattr(part, axis) is None and axis != self.thin(part)]
+        return dict.fromkeys(free, usual)
+
+    def thin(self, part: Part) -> str | None:
+        """The axis that a sheet part's thickness runs along, as far as its sizes tell."""
+        stock = self._stock.get(part.stock.value)
+        if stock is None or not stock.sheet:
+            return None
+        opening = self._openings.get(part.fitted.value) if part.fitted else None
+        if opening is not None and part.less is not None:
+            said = [a for a in AXES if getattr(part, a) or getattr(part.less, a)]
+        elif opening is not None:
+            said = [a for a in AXES if getattr(part, a) or (getattr(opening, a) and a != "deep")]
+        else:
+            said = [axis for axis in AXES if getattr(part, axis)]
+        missing = [axis for axis in AXES if axis not in said]
+        return missing[0] if len(missing) == 1 else None
+
+    def _clearance(self, part: Part, said: Said[Formula]) -> Quantity | None:
+        measure = self.measure(said)
+        if measure is None:
+            return None
+        # The largest part comes from the least clearance.
+        quantity = measure.low if self.most or not measure.high else measure.high
+        if quantity.kind is not Kind.LENGTH or quantity.value <= 0:
+            self.report(parts.NothingOff, said.span, part=part.name.value, figure=said.text)
+            return None
+        return quantity
+
+    def _extent(self, part: Part, axis: str) -> Quantity | None:
+        said: Said[Formula] | None = getattr(part, axis)
+        if said is not None:
+            return self.positive(said)
+        less = self.less(part)
+        if axis in less and part.fitted:
+            opening = self._openings[part.fitted.value]
+            planned = self.opening(opening, axis)
+            if planned is None:
+                return None
+            return Quantity(planned.value - less[axis].value, Kind.LENGTH, planned.error)
+        stock = self._stock.get(part.stock.value)
+        return self._from_stock(part, axis, stock) if stock else None
+
+    def _from_stock(self, part: Part, axis: str, stock: Stock) -> Quantity | None:
+        section = self.section(stock)
+        if len(section) <= 1:
+            return section[0] if section else None
+        broad = part.broad_side.value[0] if part.broad_side else None
+        if section[0] == section[1] or broad is None:
+            return max(section, key=lambda q: q.value)
+        facing = {"left": "wide", "right": "wide", "front": "deep", "back": "deep"}.get(
+            broad, "high"
+        )
+        pick = min if axis == facing else max
+        return pick(section, key=lambda q: q.value)
+
+    def _property(self, name: Property) -> Quantity:
+        axis = AXIS_OF.get(name.what)
+        part = self._parts.get(name.of) or self._owners.get(name.of)
+        found: Quantity | None = None
+        if part is not None and axis:
+            found = self.extent(part, axis)
+        elif part is not None and name.what in ("thickness", "diameter"):
+            found = self._of_stock(self._stock.get(part.stock.value), name.what)
+        elif part is not None and name.what == "length":
+            found = self._longest(part)
+        elif name.of in self._openings and axis:
+            found = self.opening(self._openings[name.of], axis)
+        elif name.of in self._stock:
+            found = self._of_stock(self._stock[name.of], name.what)
+        elif name.of in self._holes and name.what == "diameter":
+            found = self.positive(self._holes[name.of].round)
+        else:
+            raise KeyError(name)
+        if found is None:
+            raise UnresolvedError
+        return found
+
+    def _of_stock(self, stock: Stock | None, what: str) -> Quantity | None:
+        if stock is None:
+            return None
+        if what in ("thickness", "diameter"):
+            return self.thickness(stock)
+        section = self.section(stock)
+        if what != "width" or not section:
+            raise KeyError(what)
+        return max(section, key=lambda q: q.value)
+
+    def _longest(self, part: Part) -> Quantity | None:
+        extents = [self.extent(part, axis) for axis in AXES]
+        kept = [each for each in extents if each]
+        return max(kept, key=lambda q: q.value) if kept else None
+
+    def _once(self, key: object, name: str, work: Callable[[], Quantity | None]) -> Quantity:
+        if key in self._known:
+            known = self._known[key]
+            if known is None:
+                raise UnresolvedError
+            return known
+        if any(key == each for each, _ in self._busy):
+            self._ring(key)
+            raise UnresolvedError
+        self._busy.append((key, name))
+        try:
+            found = work()
+        except UnresolvedError:
+            found = None
+        finally:
+            self._busy.pop()
+        self._known.setdefault(key, found)
+        known = self._known[key]
+        if known is None:
+            raise UnresolvedError
+        return known
+
+    def _ring(self, key: object) -> None:
+        start = next(i for i, (each, _) in enumerate(self._busy) if each == key)
+        ring = self._busy[start:]
+        names = " → ".join([*(name for _, name in ring), ring[0][1]])
+        for each, _ in ring:
+            self._known[each] = None
+        span = self._span_of(ring[0][0])
+        self.report(figures.CircularSize, span, ring=names)
+
+    def _span_of(self, key: object) -> Span:
+        kind, name, *axis = key if isinstance(key, tuple) else ("", "")
+        if kind == "size":
+            return self._sizes[name].is_.span
+        owner: Part | Opening = self._parts[name] if kind == "part" else self._openings[name]
+        said: Said[Formula] | None = getattr(owner, axis[0])
+        return said.span if said else owner.name.span
+
+    def _quietly(self, work: Callable[[], Quantity]) -> Quantity | None:
+        try:
+            return work()
+        except UnresolvedError:
+            return None
+
+    def _failed(self, error: MeasureError, said: Said[Formula]) -> None:
+        kind = figures.BY_CODE.get(error.code, figures.BadFigure)
+        text = said.value.text[error.start : error.end] or said.text
+        facts = {"text": text, **error.facts}
+        if kind is figures.UnknownSize:
+            wanted = facts.get("of") or facts.get("name", "")
+            facts["near"] = self._near(wanted, facts)
+        span = said.span
+        inner = said.text.find(text)
+        if span.line == span.end_line and inner >= 0 and error.end:
+            start = span.column + inner
+            span = Span(span.file, span.line, start, span.line, start + len(text))
+        self.report(kind, span, **facts)
+
+    def _near(self, wanted: str, facts: dict[str, str]) -> str:
+        from_parts = [*self._parts, *self._stock, *self._openings] if facts.get("of") else []
+        names = [*self._sizes, *from_parts] if not facts.get("of") else from_parts
+        return near_name(wanted, names)

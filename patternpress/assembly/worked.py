@@ -1,0 +1,78 @@
+"""A design with its figures worked out.
+
+In: a Book and its names.  Out: `Worked`: usage, sizes, parts and shapes, and the problems met
+on the way.  The checks and the model both start from it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from patternpress.assembly.blank import ShapeSpec
+from patternpress.assembly.cutparts import CutPart, cut_parts
+from patternpress.assembly.faultwords import fault_words
+from patternpress.assembly.shape import Shape
+from patternpress.assembly.sizes import Solver
+from patternpress.assembly.specs import needs_template, spec_of
+from patternpress.assembly.trim import trim_all
+from patternpress.assembly.usage import Usage, usage
+from patternpress.design.kinds import parts as kinds
+from patternpress.design.names import Names
+from patternpress.design.problem import Problem
+from patternpress.design.records.book import Book
+
+
+@dataclass(frozen=True)
+class Worked:
+    """Everything that follows from a design without an edition."""
+
+    book: Book
+    names: Names
+    usage: Usage
+    solver: Solver
+    parts: tuple[CutPart, ...]
+    shapes: dict[str, Shape]  # by part name; sound ones only
+    templates: frozenset[str]  # names of the parts that get a template
+    problems: tuple[Problem, ...]
+
+    def part(self, name: str) -> CutPart | None:
+        """The part of that name, or the one that a piece of that name is of."""
+        owner = self.usage.part_of.get(name, name)
+        return next((each for each in self.parts if each.name in (name, owner)), None)
+
+
+def work(book: Book, names: Names) -> Worked:
+    """Work out all that follows from a book.  Never raises for what the book says."""
+    used = usage(book, names)
+    largest, smallest = Solver(book), Solver(book, most=False)
+    for size in book.sizes:
+        largest.size(size)
+        smallest.size(size)
+    parts, problems = cut_parts(book, used, largest, smallest)
+    shapes: dict[str, Shape] = {}
+    templates = set()
+    found = list(problems)
+    for part in parts:
+        spec, faults = spec_of(part, largest, book.marks)
+        found += faults
+        if spec is None:
+            continue
+        shape, wrong = _shaped(part, spec)
+        found += wrong
+        if shape is not None:
+            shapes[part.name] = shape
+        if needs_template(part, spec):
+            templates.add(part.name)
+    found += [*largest.problems, *smallest.problems]
+    return Worked(book, names, used, largest, parts, shapes, frozenset(templates), tuple(found))
+
+
+def _shaped(part: CutPart, spec: ShapeSpec) -> tuple[Shape | None, list[Problem]]:
+    shape, faults = trim_all(spec)
+    problems = []
+    for fault in faults:
+        holes = {hole.name.value: hole.name.span for hole in part.part.holes}
+        span = holes.get(str(fault.facts.get("hole", "")), part.part.name.span)
+        facts = {"part": f"“{part.name}”", "fault": fault_words(fault)}
+        problems.append(Problem(kinds.ShapeFault, span, facts))
+    return shape, problems

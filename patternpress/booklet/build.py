@@ -1,0 +1,127 @@
+"""Build an edition: the booklet and the lists beside it.
+
+In: a sound `Reading`, the name of an edition, a folder.  Out: files, each written whole or not
+at all: ``<design>-<edition>.pdf``, ``<design>-<edition>-cutting-list.txt`` and ``.csv``.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import MutableMapping
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from patternpress.assembly.facts import digest
+from patternpress.assembly.model import Model, work_out
+from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
+from patternpress.booklet.fetch import Fence
+from patternpress.booklet.fill import FIRST_DAY, content_of
+from patternpress.booklet.join import BookInfo
+from patternpress.booklet.press import Section
+from patternpress.booklet.pressroom import Booklet, press_book
+from patternpress.booklet.themes import load_theme
+from patternpress.cutting.lists import as_csv, as_text
+from patternpress.design.read import Reading
+
+PAPERS = {"A4": A4, "Letter": LETTER, "A4 and Letter": A4}
+
+
+class PressError(Exception):
+    """The pages could not be pressed as they are: what the press complained of, one a line."""
+
+
+@dataclass(frozen=True)
+class Made:
+    """One edition, made but not yet written: file names and what goes into them."""
+
+    files: tuple[tuple[str, bytes], ...]
+    pages: int
+
+
+def page_style(model: Model) -> PageStyle:
+    """Paper and letters of an edition."""
+    base = PAPERS.get(model.edition.paper, A4)
+    letters = "large" if model.edition.letters == "large" else "normal"
+    return PageStyle(Fraction(base.width), Fraction(base.height), letters)
+
+
+def sections_of(model: Model) -> tuple[Section, ...]:
+    """The composed sections of an edition."""
+    return compose(content_of(model), load_theme(model.edition.theme), page_style(model))
+
+
+def press_model(
+    model: Model, *, cache: MutableMapping[str, Any] | None = None, workers: int = 1
+) -> Booklet:
+    """The booklet of a model.  Raises PressError when the press complains."""
+    content = content_of(model)
+    theme = load_theme(model.edition.theme)
+    style = page_style(model)
+    book = model.worked.book
+    info = BookInfo(
+        title=content.cover.title,
+        author=str(book.author.called.value) if book.author else "",
+        language=model.edition.language,
+        version=content.cover.version,
+        date=book.date.value if book.date else FIRST_DAY,
+        licence=" ".join(str(each.unescape()) for each in content.imprint.licence),  # type: ignore[attr-defined]
+        keywords=(str(content.cover.edition),),
+        identifier=digest(model),
+    )
+    booklet = press_book(
+        compose(content, theme, style),
+        info,
+        Fence((theme.folder,)),
+        foot=running_foot(content, theme, style),
+        cache=cache,
+        workers=workers,
+    )
+    if booklet.complaints:
+        raise PressError("\n".join(f"{each.section}: {each.text}" for each in booklet.complaints))
+    return booklet
+
+
+def make_edition(reading: Reading, edition: str, *, workers: int = 1) -> Made:
+    """Make one edition of a sound design in memory.
+
+    Raises KeyError for an unknown edition, PressError when the pages cannot be pressed.
+    """
+    model = work_out(reading, edition)
+    name = f"{_stem(reading)}-{edition}"
+    booklet = press_model(model, workers=workers)
+    return Made(
+        (
+            (f"{name}.pdf", booklet.pdf),
+            (f"{name}-cutting-list.txt", as_text(model).encode()),
+            (f"{name}-cutting-list.csv", as_csv(model).encode()),
+        ),
+        booklet.pages,
+    )
+
+
+def build_edition(reading: Reading, edition: str, out: Path) -> tuple[Path, ...]:
+    """Make one edition and write its files; returns their paths."""
+    made = make_edition(reading, edition)
+    return tuple(write_whole(out / name, data) for name, data in made.files)
+
+
+def _stem(reading: Reading) -> str:
+    return Path(reading.sources[0][0]).stem
+
+
+def write_whole(path: Path, data: bytes) -> Path:
+    """Write a file under a temporary name beside it, then rename: whole or not at all."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".", suffix=".part")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(temporary).chmod(0o644)
+        Path(temporary).replace(path)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise
+    return path

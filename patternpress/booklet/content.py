@@ -1,0 +1,367 @@
+"""What the pages of one edition print.
+
+In: nothing; these are records.  Out: `Content`, filled by the rooms before this one and read by
+the templates of a theme.  Every string is already worded and formatted for one edition: its
+language, its units, its scale.  `Text` may be plain or hold markup; markup is always a
+`markupsafe.Markup`, and anything else is escaped on the page.  Pictures are `Markup` too: one
+whole `<svg>` element with `width` and `height` in mm and a `<title>` that says what it shows.
+Anything left empty is left off the page.
+"""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from markupsafe import Markup
+
+Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
+Picture: TypeAlias = Markup
+NO_PICTURE = Markup()
+
+
+class Signal(enum.Enum):
+    """How bad an ignored caution may end (ISO 3864-2); a craft booklet has no worse word."""
+
+    WARNING = "warning"  # could kill or injure seriously
+    CAUTION = "caution"  # could injure slightly
+    NOTICE = "notice"  # spoils work or tools; printed without a triangle
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A picture and the line under it.
+
+    In the theme "quay", beside the margin column: one of at most 64 mm stands next to the actions;
+    two of at most 65 mm stand side by side; the widest is 137 mm.
+    """
+
+    picture: Picture
+    caption: Text = ""
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One line of a short list: what, and how much ("Finished size", "64 × 40 × 90 mm")."""
+
+    label: Text
+    value: Text
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One safety message: what can happen, what follows, how to avoid it.  Each a sentence."""
+
+    signal: Signal
+    hazard: Text
+    consequence: Text
+    avoidance: Text
+
+
+@dataclass(frozen=True)
+class CautionGroup:
+    """Safety messages that belong together ("Cutting and drilling")."""
+
+    heading: Text
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True)
+class Cover:
+    """The first page.  `words`: one or two sentences; `scale`: "1:12, one inch to the foot"."""
+
+    title: str
+    author: Text
+    version: str
+    date: Text
+    subtitle: Text = ""
+    series: Text = ""
+    words: Text = ""
+    level: Text = ""
+    scale: Text = ""
+    finished_size: Text = ""
+    edition: Text = ""  # "Metric · A4"
+    picture: Picture = NO_PICTURE
+
+
+@dataclass(frozen=True)
+class TimeRow:
+    """One line of the time plan; `step` is the step's number, or empty for a total."""
+
+    what: Text
+    hands_on: Text
+    waiting: Text = ""
+    step: Text = ""
+
+
+@dataclass(frozen=True)
+class Making:
+    """What you will make: paragraphs, facts, and views of the finished piece."""
+
+    prose: tuple[Text, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    time_plan: tuple[TimeRow, ...] = ()
+
+
+@dataclass(frozen=True)
+class Bar:
+    """A bar printed true for the buyer's rule; `length` is what it must measure.
+
+    Bars are at most 105 mm long, and at most two of them upright.
+    """
+
+    length: Text
+    picture: Picture
+    upright: bool = False
+
+
+@dataclass(frozen=True)
+class Printing:
+    """Before you print: bars to measure, papers that fit ("A4 and Letter"), words of our own."""
+
+    papers: Text = ""
+    bars: tuple[Bar, ...] = ()
+    notes: tuple[Text, ...] = ()
+
+
+@dataclass(frozen=True)
+class Tool:
+    """One tool, with what it is for."""
+
+    name: Text
+    note: Text = ""
+
+
+@dataclass(frozen=True)
+class Material:
+    """One thing to buy.  `quantity`: "2 sheets"; `size`: "3 × 75 × 300 mm"; `letters`: "A, B"."""
+
+    name: Text
+    quantity: Text = ""
+    size: Text = ""
+    letters: Text = ""
+    note: Text = ""
+    sold_as: tuple[Text, ...] = ()
+
+
+@dataclass(frozen=True)
+class MaterialGroup:
+    """Materials bought together ("Wood", "Fittings", "Glue and finish")."""
+
+    heading: Text
+    materials: tuple[Material, ...]
+
+
+@dataclass(frozen=True)
+class Bit:
+    """One drill or bit: its size, what may serve instead, and the holes it is for."""
+
+    size: Text
+    purpose: Text
+    alternative: Text = ""
+
+
+@dataclass(frozen=True)
+class Needs:
+    """Tools, materials and bits, in the order in which they are printed."""
+
+    tools: tuple[Tool, ...] = ()
+    materials: tuple[MaterialGroup, ...] = ()
+    bits: tuple[Bit, ...] = ()
+
+
+@dataclass(frozen=True)
+class CutRow:
+    """One part to cut.  A size that does not apply (a rod's width) is empty.
+
+    `grain`: "along the length"; `note`: "cut after measuring, step 9".
+    """
+
+    letter: str
+    name: Text
+    quantity: int
+    length: Text
+    width: Text = ""
+    thickness: Text = ""
+    grain: Text = ""
+    note: Text = ""
+
+
+@dataclass(frozen=True)
+class CutGroup:
+    """All parts of one stock, with any drawings of how to lay them out on it."""
+
+    stock: Text
+    rows: tuple[CutRow, ...]
+    note: Text = ""
+    layouts: tuple[Figure, ...] = ()
+
+
+@dataclass(frozen=True)
+class TemplatePage:
+    """One page of 1:1 templates.
+
+    `picture` is drawn true, at most 190 × 240 mm; `letters`: "A, B and D".
+    """
+
+    heading: Text
+    picture: Picture
+    letters: Text = ""
+
+
+@dataclass(frozen=True)
+class Brought:
+    """Pieces that come to the bench in a step ("B", "shelf", "2", "60 × 22 × 3 mm")."""
+
+    letter: str
+    name: Text
+    size: Text = ""
+    quantity: int = 1
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What may be found, and what to do then ("It rocks", "Rub the high corner …")."""
+
+    found: Text
+    remedy: Text
+
+
+@dataclass(frozen=True)
+class Check:
+    """A question at the end of a step and its outcomes."""
+
+    question: Text
+    outcomes: tuple[Outcome, ...] = ()
+
+
+@dataclass(frozen=True)
+class MeasureRow:
+    """One measurement of a fitted part and its subtraction.
+
+    Measure `what` (`planned` if all went well), take away `less`; what is left is `result`, and
+    `result_planned` if all went well.  `at`: where to lay the rule.
+    """
+
+    what: Text
+    planned: Text
+    less: Text
+    result: Text
+    result_planned: Text
+    at: Text = ""
+
+
+@dataclass(frozen=True)
+class MeasureCard:
+    """Where the buyer writes down an opening and works out the part that fits it."""
+
+    heading: Text
+    rows: tuple[MeasureRow, ...]
+    words: Text = ""
+    picture: Picture = NO_PICTURE
+    letters: Text = ""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step.  `actions`: one sentence each; `figures`: the action picture, then the result."""
+
+    number: str
+    title: Text
+    actions: tuple[Text, ...]
+    brought: tuple[Brought, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    measure: tuple[MeasureCard, ...] = ()
+    hold: Text = ""
+    wait: Text = ""
+    meanwhile: Text = ""
+    checks: tuple[Check, ...] = ()
+    tips: tuple[Text, ...] = ()
+    makes: Text = ""  # "the carcass", if the step finishes a sub-assembly
+
+
+@dataclass(frozen=True)
+class StepGroup:
+    """The steps of one sub-assembly or stage, under one heading."""
+
+    heading: Text
+    steps: tuple[Step, ...]
+    words: Text = ""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One finish or variant: what it is, what it needs, what to do, how long to wait."""
+
+    name: Text
+    words: Text = ""
+    needs: tuple[Text, ...] = ()
+    actions: tuple[Text, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    wait: Text = ""
+    picture: Picture = NO_PICTURE
+
+
+@dataclass(frozen=True)
+class Finishing:
+    """Finishing, and the choices that are the buyer's."""
+
+    words: tuple[Text, ...] = ()
+    choices: tuple[Choice, ...] = ()
+
+
+@dataclass(frozen=True)
+class Term:
+    """A word of the trade and what it means here."""
+
+    word: Text
+    meaning: Text
+
+
+@dataclass(frozen=True)
+class Change:
+    """What is new in one version."""
+
+    version: str
+    date: Text
+    words: Text
+
+
+@dataclass(frozen=True)
+class Imprint:
+    """The last page: who made the pattern, on what terms, what changed.
+
+    `contact`: lines of an address; `statements`: small parts, not a toy, whatever else must be
+    said; `design`: the identifier that the maker sells it under.
+    """
+
+    author: Text
+    version: str
+    date: Text
+    contact: tuple[Text, ...] = ()
+    licence: tuple[Text, ...] = ()
+    statements: tuple[Text, ...] = ()
+    changes: tuple[Change, ...] = ()
+    design: Text = ""
+    edition: Text = ""
+
+
+@dataclass(frozen=True)
+class Content:
+    """A whole booklet.  `language` is a tag such as "en"; it also chooses the fixed words."""
+
+    cover: Cover
+    imprint: Imprint
+    making: Making = Making()
+    printing: Printing = Printing()
+    cautions: tuple[CautionGroup, ...] = ()
+    needs: Needs = Needs()
+    cutting: tuple[CutGroup, ...] = ()
+    templates: tuple[TemplatePage, ...] = ()
+    steps: tuple[StepGroup, ...] = ()
+    finishing: Finishing = Finishing()
+    glossary: tuple[Term, ...] = ()
+    language: str = "en"

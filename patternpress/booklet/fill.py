@@ -1,0 +1,196 @@
+"""Fill the content of a booklet from the model.
+
+In: a `Model`.  Out: `Content`, worded and formatted for its edition; a theme does the rest.
+"""
+
+from __future__ import annotations
+
+import datetime
+from fractions import Fraction
+
+from babel.dates import format_date
+from markupsafe import Markup, escape
+
+from patternpress.assembly.model import Model
+from patternpress.booklet import content as c
+from patternpress.booklet.fillneeds import cutting, needs, notes_of
+from patternpress.booklet.fillsteps import finishing, steps, wait_words
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.usual import caution_groups
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.design.records.book import Book
+from patternpress.drawing.bars import lying_bar, upright_bar
+from patternpress.drawing.fromparts import template_parts
+from patternpress.drawing.sheets import TemplatePage, sheets
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.svg import svg_page
+from patternpress.measure.nodes import Manner, Measure
+from patternpress.measure.quantity import Kind, Quantity
+
+FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
+TEMPLATE_AREA = (Fraction(190), Fraction(236))
+
+
+def content_of(model: Model) -> c.Content:
+    """The whole content of one edition's booklet."""
+    wording = Wording(model, read_phrases(model.edition.language))
+    book = model.worked.book
+    finish, after = finishing(wording)
+    return c.Content(
+        cover=_cover(book, wording),
+        imprint=_imprint(book, wording),
+        making=_making(book, wording),
+        printing=_printing(model, wording),
+        cautions=caution_groups(wording),
+        needs=needs(wording),
+        cutting=cutting(wording),
+        templates=_templates(model, wording),
+        steps=(*steps(wording), *after),
+        finishing=finish,
+        language=model.edition.language,
+    )
+
+
+def edition_words(wording: Wording) -> Markup:
+    """The edition at a glance: Metric · A4."""
+    edition = wording.model.edition
+    units = wording.say(f"edition_{edition.units}")
+    return wording.say("edition_words", units=units, paper=edition.paper)
+
+
+def date_words(book: Book, language: str) -> str:
+    """The date of the design in the language's long form."""
+    day = book.date.value if book.date else FIRST_DAY
+    return format_date(day, format="long", locale="en_GB" if language == "en" else language)
+
+
+def _scale(wording: Wording) -> Markup:
+    scale = wording.model.edition.scale
+    if scale == 1:
+        return wording.say("scale_full")
+    return wording.say("scale_words", ratio=f"{scale.numerator}:{scale.denominator}")
+
+
+def _overall(wording: Wording, times: Fraction = Fraction(1)) -> Markup:
+    said = wording.model.worked.book.overall
+    found = [wording.model.worked.solver.value(each) for each in said or ()]
+    sizes = [Quantity(each.value * times, each.kind, each.error) for each in found if each]
+    return wording.size(*sizes) if len(sizes) == 3 else NOTHING
+
+
+def _level(book: Book, wording: Wording) -> Markup:
+    return wording.say("level_" + book.level.value.replace(" ", "_")) if book.level else NOTHING
+
+
+def _cover(book: Book, wording: Wording) -> c.Cover:
+    cover = book.cover
+    return c.Cover(
+        title=str(wording.prose(book.design).unescape()),
+        author=Markup(escape(book.author.called.value)) if book.author else NOTHING,
+        version=book.version.value if book.version else "1",
+        date=date_words(book, wording.model.edition.language),
+        subtitle=wording.prose(cover.subtitle) if cover else NOTHING,
+        series=wording.prose(book.series),
+        words=wording.prose(cover.words) if cover else NOTHING,
+        level=_level(book, wording),
+        scale=_scale(wording),
+        finished_size=_overall(wording),
+        edition=edition_words(wording),
+    )
+
+
+def _making(book: Book, wording: Wording) -> c.Making:
+    facts = [c.Fact(wording.say("fact_finished"), _overall(wording))]
+    scale = wording.model.edition.scale
+    if scale != 1:
+        facts.append(c.Fact(wording.say("fact_full"), _overall(wording, 1 / scale)))
+    pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
+    facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
+    facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))
+    plan, together = _time_plan(book, wording)
+    if together:
+        facts.append(c.Fact(wording.say("fact_hands_on"), together))
+    return c.Making(
+        prose=wording.paragraphs(book.about),
+        facts=tuple(fact for fact in facts if fact.value),
+        time_plan=plan,
+    )
+
+
+def _time_plan(book: Book, wording: Wording) -> tuple[tuple[c.TimeRow, ...], Markup]:
+    """Hands-on and waiting time of each step that says one, and the hands-on total."""
+    rows = []
+    total = Fraction(0)
+    for number, step in enumerate((*book.steps, *book.finishing), 1):
+        busy = wording.model.worked.solver.value(step.takes, Kind.TIME) if step.takes else None
+        total += busy.value if busy else 0
+        hands_on = wording.said(step.takes) if busy else NOTHING
+        waiting = wait_words(step, wording)
+        if hands_on or waiting:
+            rows.append(
+                c.TimeRow(wording.prose(step.step), hands_on, waiting.rstrip("."), str(number))
+            )
+    if not total:
+        return (), NOTHING
+    together = wording.time(Measure(Quantity(total, Kind.TIME), None, Manner.EXACT))
+    return (*rows, c.TimeRow(wording.say("time_total"), together)), together
+
+
+def _printing(model: Model, wording: Wording) -> c.Printing:
+    style = DrawingStyle()
+    bars = []
+    for upright, block in ((False, lying_bar(style)), (True, upright_bar(style))):
+        title = wording.say("bar_title").unescape()
+        width = 106.0 if not upright else block.width
+        picture = svg_page((width, block.height), [block.ink], title, style.typeface)
+        length = wording.say("bar_length")
+        bars.append(c.Bar(length, Markup(picture), upright))
+    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars))
+
+
+def template_pages(model: Model, wording: Wording) -> tuple[TemplatePage, ...]:
+    """The pages of templates as drawn."""
+
+    def notes(part: object) -> tuple[str, ...]:
+        return ()
+
+    parts = tuple(template_parts(model.worked, model.edition.display, notes))
+    return sheets(parts, TEMPLATE_AREA, DrawingStyle()) if parts else ()
+
+
+def _templates(model: Model, wording: Wording) -> tuple[c.TemplatePage, ...]:
+    pages = template_pages(model, wording)
+    total = len(pages)
+    return tuple(
+        c.TemplatePage(
+            heading=wording.say("templates_page", number=number, total=total),
+            picture=Markup(page.svg),
+            letters=", ".join(page.letters),
+        )
+        for number, page in enumerate(pages, 1)
+    )
+
+
+def _imprint(book: Book, wording: Wording) -> c.Imprint:
+    author = book.author
+    contact = [each.value for each in (author.contact, author.address) if each] if author else []
+    changes = tuple(
+        c.Change(each.name.value, "", wording.prose(each.what)) for each in book.changes
+    )
+    return c.Imprint(
+        author=Markup(escape(author.called.value)) if author else NOTHING,
+        version=book.version.value if book.version else "1",
+        date=date_words(book, wording.model.edition.language),
+        contact=tuple(Markup(escape(each)) for each in contact),
+        licence=wording.paragraphs(book.licence),
+        statements=(
+            *(wording.say("not_a_toy"),) * (wording.model.edition.scale != 1),
+            wording.say("follow_makers"),
+            *wording.paragraphs(book.imprint),
+        ),
+        changes=changes,
+        edition=edition_words(wording),
+    )
+
+
+__all__ = ["content_of", "notes_of", "template_pages"]

@@ -1,0 +1,227 @@
+"""Steps, measure cards and finishing, as content.
+
+In: a `Wording`.  Out: groups of steps in the order of work.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.sizes import AXES
+from patternpress.booklet.content import (
+    Brought,
+    Caution,
+    Check,
+    Choice,
+    Finishing,
+    MeasureCard,
+    MeasureRow,
+    Outcome,
+    Signal,
+    Step,
+    StepGroup,
+)  # fmt: skip
+from patternpress.booklet.sentences import actions
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.design.records.goods import Material
+from patternpress.design.records.parts import Opening
+from patternpress.design.records.work import Step as SaidStep
+from patternpress.measure.quantity import Quantity
+
+
+def steps(wording: Wording) -> tuple[StepGroup, ...]:
+    """Groups of steps: one for each stretch that builds the same sub-assembly."""
+    book = wording.model.worked.book
+    groups: list[tuple[str, list[Step]]] = []
+    for number, said in enumerate(book.steps, 1):
+        builds = said.builds.value if said.builds else ""
+        if not groups or groups[-1][0] != builds:
+            groups.append((builds, []))
+        groups[-1][1].append(step(said, number, wording))
+    return tuple(StepGroup(_heading(name, wording), tuple(made)) for name, made in groups)
+
+
+def _heading(sub: str, wording: Wording) -> Markup:
+    return wording.say("stage_sub", sub=sub) if sub else wording.say("stage_main")
+
+
+def step(said: SaidStep, number: int, wording: Wording) -> Step:
+    """One step as content."""
+    return Step(
+        number=str(number),
+        title=wording.prose(said.step),
+        actions=actions(said, wording),
+        brought=tuple(_brought(number, wording)),
+        cautions=tuple(_caution(wording.prose(each), wording) for each in said.caution),
+        measure=tuple(_cards(said, wording)),
+        hold=_hold(said, wording),
+        wait=wait_words(said, wording),
+        meanwhile=Markup(" ").join(wording.prose(each) for each in said.meanwhile),
+        checks=tuple(_checks(said, wording)),
+        tips=tuple(wording.prose(each) for each in said.tip),
+    )
+
+
+def _caution(words: Markup, wording: Wording) -> Caution:
+    return Caution(Signal.NOTICE, words, NOTHING, NOTHING)
+
+
+def _brought(number: int, wording: Wording) -> Iterator[Brought]:
+    """The pieces that come to the bench, pieces of one part together."""
+    usage = wording.model.worked.usage
+    counted: dict[str, list[str]] = {}
+    subs: list[str] = []
+    for use in usage.uses:
+        if use.step != number:
+            continue
+        if use.kind == "sub-assembly":
+            subs.append(use.name)
+            continue
+        owner = usage.part_of.get(use.name, use.name)
+        brought = usage.pieces[use.name] if use.kind == "part" else (use.name,)
+        counted.setdefault(owner, []).extend(brought)
+    for owner, pieces in counted.items():
+        first = usage.first_use(pieces[0])
+        part = wording.model.worked.part(owner)
+        if part is None or first is None or first.step != number:
+            continue
+        name = pieces[0] if len(pieces) == 1 else part.name
+        yield Brought(part.letter, name, wording.size(*part.size), len(pieces))
+    for sub in subs:
+        yield Brought("", sub)
+
+
+def _cards(said: SaidStep, wording: Wording) -> Iterator[MeasureCard]:
+    openings = {each.name.value: each for each in wording.model.worked.book.openings}
+    for each in said.measure:
+        if each.value in openings:
+            yield from _card(openings[each.value], wording)
+
+
+def _card(opening: Opening, wording: Wording) -> Iterator[MeasureCard]:
+    """One card an opening; where its sub-assembly is made several times, one for each copy."""
+    worked = wording.model.worked
+    fitted = [part for part in worked.parts if part.opening == opening.name.value]
+    rows = tuple(row for part in fitted for row in _rows(part, opening, wording))
+    if not rows:
+        return
+    letters = ", ".join(dict.fromkeys(part.letter for part in fitted))
+    between = [wording.thing(t.thing) for group in opening.between for t in group]
+    words = wording.say("card_between", pieces=wording.listed(between)) if between else NOTHING
+    for copy in _copies(fitted, wording):
+        name = (
+            wording.say("card_copy", opening=opening.name.value, copy=copy)
+            if copy
+            else opening.name.value
+        )
+        yield MeasureCard(name, rows, words=words, letters=letters)
+
+
+def _copies(fitted: list[CutPart], wording: Wording) -> tuple[str, ...]:
+    usage = wording.model.worked.usage
+    subs = {
+        use.builds for part in fitted for piece in part.pieces if (use := usage.first_use(piece))
+    }
+    for sub in wording.model.worked.book.sub_assemblies:
+        if sub.name.value in subs and sub.copies:
+            return tuple(each.value for each in sub.copies)
+    return ("",)
+
+
+def _rows(part: CutPart, opening: Opening, wording: Wording) -> Iterator[MeasureRow]:
+    solver = wording.model.worked.solver
+    for axis in AXES:
+        planned = solver.opening(opening, axis)
+        most, least = part.extents.get(axis), part.smallest.get(axis)
+        if planned is None or most is None or least is None or most == least:
+            continue
+        yield MeasureRow(
+            what=wording.say(f"card_{axis}").capitalize(),
+            planned=wording.size(planned),
+            less=wording.range_of(_minus(planned, most), _minus(planned, least)),
+            result=wording.say(
+                "card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part)
+            ),
+            result_planned=wording.range_of(least, most),
+        )
+
+
+def _minus(whole: Quantity, part: Quantity) -> Quantity:
+    return Quantity(whole.value - part.value, whole.kind, whole.error + part.error)
+
+
+def _hold(said: SaidStep, wording: Wording) -> Markup:
+    holds = []
+    for hold in said.hold:
+        where = wording.prose(hold.where)
+        key = "hold_where" if where else "hold_with"
+        holds.append(wording.say(key, tool=hold.with_.value, where=where))
+        note = wording.prose(hold.note)
+        holds += [note] if note else []
+    return _capital(Markup("; ").join(holds))
+
+
+def _capital(words: Markup) -> Markup:
+    if not words:
+        return NOTHING
+    text = Markup(words[:1].upper() + words[1:])
+    return text if text.endswith((".", "!", "?")) else text + "."
+
+
+def wait_words(said: SaidStep, wording: Wording) -> Markup:
+    """How long to wait, and for what."""
+    wait = said.wait
+    if wait is None:
+        return NOTHING
+    until = wait.until.value if wait.until else "handle"
+    material = _material(said, wording)
+    if wait.time is not None:
+        return _capital(wording.said(wait.time))
+    time = getattr(material, until) if material else None
+    if material is None or time is None:
+        return NOTHING
+    return _capital(
+        wording.say(f"wait_{until}", time=wording.said(time), material=material.name.value)
+    )
+
+
+def _material(said: SaidStep, wording: Wording) -> Material | None:
+    materials = {each.name.value: each for each in wording.model.worked.book.materials}
+    named = (said.wait.for_ if said.wait else None) or said.glue
+    if named is not None:
+        return materials.get(named.value)
+    glues = [m for m in materials.values() if m.kind and m.kind.value == "glue"]
+    return glues[0] if len(glues) == 1 else None
+
+
+def _checks(said: SaidStep, wording: Wording) -> Iterator[Check]:
+    for check in said.check:
+        outcomes = tuple(
+            Outcome(_capital(Markup.escape(found.value)).rstrip("."), wording.prose(remedy))
+            for found, remedy in check.if_
+        )
+        yield Check(wording.prose(check.try_), outcomes)
+
+
+def finishing(wording: Wording) -> tuple[Finishing, tuple[StepGroup, ...]]:
+    """The buyer's choices, and the finishing steps as a group of their own."""
+    book = wording.model.worked.book
+    choices = []
+    words = []
+    for choice in book.choices:
+        words.append(wording.prose(choice.ask))
+        for answer in choice.answers:
+            needs = [
+                each.name.value
+                for each in book.materials
+                if each.only_if and each.only_if.value == answer.name.value
+            ]
+            name = _capital(Markup.escape(answer.name.value)).rstrip(".")
+            choices.append(Choice(name, wording.prose(answer.means), needs=tuple(needs)))
+    first = len(book.steps) + 1
+    made = tuple(step(said, number, wording) for number, said in enumerate(book.finishing, first))
+    groups = (StepGroup(wording.say("stage_finish"), made),) if made else ()
+    return Finishing(tuple(words), tuple(choices)), groups

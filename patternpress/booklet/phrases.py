@@ -1,0 +1,65 @@
+"""The fixed words of the pages, in one language.
+
+In: a language tag.  Out: `Phrases`, which words a key with its values.  The words lie in
+`words/<tag>.yaml`, one flat list of key and text; `{name}` in a text is a place for a value.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from types import MappingProxyType
+
+import yaml
+from markupsafe import Markup, escape
+
+
+class PhraseError(LookupError):
+    """The pages ask for words that the language does not have."""
+
+
+@dataclass(frozen=True)
+class Phrases:
+    """The fixed words of one language."""
+
+    language: str
+    texts: Mapping[str, str]
+
+    def say(self, key: str, **values: object) -> Markup:
+        """Return the text of `key` with `values` in their places, safe to print.
+
+        Values that are not markup are escaped.  Raises PhraseError for an unknown key or a
+        missing value.
+        """
+        if key not in self.texts:
+            raise PhraseError(f"no words for “{key}” in {self.language}.yaml")
+        try:
+            return Markup(escape(self.texts[key])).format(**values)
+        except (KeyError, IndexError) as problem:
+            raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
+
+
+def read_phrases(language: str) -> Phrases:
+    """Read the fixed words for a tag such as "en" or "en-GB".
+
+    A regional list adds to the general one and wins over it.  Raises PhraseError if the language
+    has no words at all.
+    """
+    texts: dict[str, str] = {}
+    parts = language.split("-")
+    for length in range(1, len(parts) + 1):
+        texts.update(_read("-".join(parts[:length])))
+    if not texts:
+        raise PhraseError(f"there are no fixed words for the language “{language}”")
+    return Phrases(language, MappingProxyType(texts))
+
+
+def _read(tag: str) -> dict[str, str]:
+    path = files("patternpress.booklet") / "words" / f"{tag}.yaml"
+    if not (tag.replace("-", "").isalnum() and path.is_file()):
+        return {}
+    raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    if not isinstance(raw, dict) or not all(isinstance(text, str) for text in raw.values()):
+        raise PhraseError(f"{tag}.yaml must be one flat list of keys and texts")
+    return {str(key): str(text) for key, text in raw.items()}

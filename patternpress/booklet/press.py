@@ -1,0 +1,173 @@
+"""Press one section: from HTML to pages.
+
+In: a `Section` (HTML, stylesheets) and a `Fence`.  Out: a `Pressed`: its PDF, the size of each
+page, where each anchor stands, what files were read, and every complaint of the engine.  The same
+section always gives the same bytes: no clock, no random order, no fonts of the computer.
+Pressing a whole booklet is in `pressroom`; putting sections together is in `join`.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import logging
+import os
+import tempfile
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import weasyprint
+from weasyprint.text.fonts import FontConfiguration
+
+from patternpress.booklet.fetch import Fence, FencedFetcher, Refusal
+from patternpress.booklet.fonts import font_css, font_roots
+from patternpress.booklet.prepress import lift_drawings, send_links_abroad
+
+ENGINE = f"WeasyPrint {weasyprint.__version__}"
+VARIANT = "pdf/ua-1"
+_PT_PER_PX = 0.75
+_NO_FONTS = (
+    '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "urn:fontconfig:fonts.dtd"><fontconfig/>'
+)
+
+
+@dataclass(frozen=True)
+class Section:
+    """A stretch of the booklet that is pressed by itself.
+
+    `key` names it in links and in page numbers (its first page); `html` is a whole document with
+    `lang`; `css` are the texts of stylesheets; addresses are read from the folder `base`.  The two
+    families of `fonts` are always there.
+    """
+
+    key: str
+    title: str
+    html: str
+    css: tuple[str, ...]
+    base: Path
+    in_contents: bool = True
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """The pages of one section; `pdf` is empty if it was only laid out, to count its pages.
+
+    `sizes`: width and height of each page in points; `anchors`: id -> page within the section,
+    counted from 1; `reads`: file -> fingerprint.
+    """
+
+    key: str
+    pdf: bytes
+    sizes: tuple[tuple[float, float], ...]
+    anchors: Mapping[str, int]
+    refusals: tuple[Refusal, ...] = ()
+    complaints: tuple[str, ...] = ()
+    reads: Mapping[Path, str] = field(default_factory=dict)
+
+    @property
+    def pages(self) -> int:
+        """How many pages the section has."""
+        return len(self.sizes)
+
+
+def press_section(section: Section, fence: Fence, *, tagged: bool = True) -> Pressed:
+    """Return the pages of `section`, drawn.
+
+    `tagged`: with the structure that a screen reader follows; False for mere ornament.  Raises
+    `FontsMissingError` if the booklet's fonts are not installed.
+    """
+    return _press(section, fence, VARIANT if tagged else None, draw=True)
+
+
+def lay_out_section(section: Section, fence: Fence) -> Pressed:
+    """Return the page sizes and anchors of `section` without drawing it: a third of the time."""
+    return _press(section, fence, VARIANT, draw=False)
+
+
+def section_key(section: Section, fence: Fence) -> str:
+    """Return the fingerprint of everything that decides how `section` is pressed, but files."""
+    settings = (ENGINE, font_css(), str(section.base), repr(fence))
+    parts = (*settings, section.key, section.html, *section.css)
+    mixed = hashlib.blake2b(digest_size=20)
+    for part in parts:
+        data = part.encode()
+        mixed.update(len(data).to_bytes(8, "big") + data)
+    return mixed.hexdigest()
+
+
+def _press(section: Section, fence: Fence, variant: str | None, *, draw: bool) -> Pressed:
+    html, drawings = lift_drawings(send_links_abroad(section.html))
+    fetcher = FencedFetcher(fence, drawings)
+    with quiet_engine() as said:
+        document = _lay_out(section, html, fetcher, variant)
+        for page in document.pages:  # one link for each <a>, not one more for each box within
+            page.links[:] = [link for link in page.links if link[-1].link]
+        pdf = document.write_pdf(pdf_variant=variant) if draw else b""
+    anchors: dict[str, int] = {}
+    for number, page in enumerate(document.pages, start=1):
+        for anchor in page.anchors:
+            anchors.setdefault(anchor, number)
+    refused = tuple(dict.fromkeys(fetcher.refusals))
+    return Pressed(
+        key=section.key,
+        pdf=pdf,
+        sizes=tuple((p.width * _PT_PER_PX, p.height * _PT_PER_PX) for p in document.pages),
+        anchors=anchors,
+        refusals=refused,
+        complaints=tuple(t for t in dict.fromkeys(said) if not any(r.url in t for r in refused)),
+        reads=fetcher.reads,
+    )
+
+
+def _lay_out(section: Section, html: str, fetcher: FencedFetcher, variant: str | None) -> Any:
+    fonts = FontConfiguration()
+    base = str(section.base)
+    # Always, and past the fence: an engine without a single font does not complain, it crashes.
+    faces = FencedFetcher(Fence(font_roots()), {})
+    weasyprint.CSS(string=font_css(), font_config=fonts, url_fetcher=faces)
+    sheets = [
+        weasyprint.CSS(string=css, base_url=base, font_config=fonts, url_fetcher=fetcher)
+        for css in section.css
+    ]
+    page = weasyprint.HTML(string=html, base_url=base, url_fetcher=fetcher)
+    return page.render(font_config=fonts, stylesheets=sheets, pdf_variant=variant)
+
+
+@contextlib.contextmanager
+def quiet_engine() -> Iterator[list[str]]:
+    """Shut the computer's fonts and clock out, and listen to what the engine says.
+
+    Yields the list of its warnings and errors, which grows while the block runs.  The two
+    variables are read by the engine's C libraries and by fontTools; they are put back afterwards.
+    """
+    said: list[str] = []
+    ear = _Ear(said)
+    logger = logging.getLogger("weasyprint")
+    with tempfile.TemporaryDirectory(prefix="press-") as folder:
+        config = Path(folder) / "fonts.conf"
+        config.write_text(_NO_FONTS, encoding="utf-8")
+        before = {name: os.environ.get(name) for name in ("FONTCONFIG_FILE", "SOURCE_DATE_EPOCH")}
+        os.environ.update(FONTCONFIG_FILE=str(config), SOURCE_DATE_EPOCH="0")
+        logger.addHandler(ear)
+        try:
+            yield said
+        finally:
+            logger.removeHandler(ear)
+            for name, value in before.items():
+                if value is None:
+                    del os.environ[name]
+                else:
+                    os.environ[name] = value
+
+
+class _Ear(logging.Handler):
+    """Writes down what the engine says, warnings and worse."""
+
+    def __init__(self, said: list[str]) -> None:
+        super().__init__(logging.WARNING)
+        self._said = said
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self._said.append(record.getMessage())

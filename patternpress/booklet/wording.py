@@ -1,0 +1,148 @@
+"""Words and figures for one edition.
+
+In: a `Model` and the fixed words of its language.  Out: markup: sizes shown in the edition's
+units, pieces with their letters, and the author's prose with every reference filled in.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.model import Model
+from patternpress.booklet.phrases import Phrases
+from patternpress.design.reads import Prose
+from patternpress.design.references import Ref, split
+from patternpress.design.span import Said
+from patternpress.measure.errors import MeasureError
+from patternpress.measure.figures import Figure, markup, show_angle, show_measure, show_size
+from patternpress.measure.formula import Formula
+from patternpress.measure.nodes import Manner, Measure, Property
+from patternpress.measure.quantity import Kind, Quantity
+
+NOTHING = Markup()
+TIMES = ((60 * 24, "days"), (60, "hours"), (1, "minutes"))
+
+
+@dataclass(frozen=True)
+class Wording:
+    """What words a model; every method returns markup that is safe to print."""
+
+    model: Model
+    phrases: Phrases
+
+    def say(self, key: str, **values: object) -> Markup:
+        """Fixed words with values in their places."""
+        return self.phrases.say(key, **values)
+
+    def size(self, *lengths: Quantity) -> Markup:
+        """Lengths that belong together: 80 × 42 × 2 mm."""
+        return _marked(show_size(lengths, self.model.edition.display)) if lengths else NOTHING
+
+    def mm(self, value: Fraction) -> Markup:
+        """One length given in millimetres."""
+        return self.size(Quantity(value, Kind.LENGTH))
+
+    def said(self, said: Said[Formula] | None) -> Markup:
+        """A formula's measure, with its manner (about, at most, a range)."""
+        measure = self.model.worked.solver.measure(said) if said else None
+        return self.measure(measure) if measure else NOTHING
+
+    def measure(self, measure: Measure) -> Markup:
+        """A measure of any kind."""
+        if measure.low.kind is Kind.TIME:
+            return self.time(measure)
+        if measure.low.kind is Kind.ANGLE and measure.high is None:
+            return _marked(show_angle(measure.low, self.model.edition.display))
+        words = {key: str(self.phrases.texts[f"figure_{key}"]) for key in _MANNERS}
+        named = {key.replace("_", " "): text for key, text in words.items()}
+        return _marked(show_measure(measure, self.model.edition.display, named))
+
+    def range_of(self, low: Quantity, high: Quantity) -> Markup:
+        """A range, its ends rounded inwards; one figure where the ends are alike."""
+        if low.value == high.value:
+            return self.size(low)
+        return self.measure(Measure(low, high, Manner.RANGE))
+
+    def time(self, measure: Measure) -> Markup:
+        """A time in minutes, hours or days, least to most."""
+        low, high = measure.low.value, (measure.high or measure.low).value
+        worth, word = next(
+            (each for each in TIMES if low >= each[0] * 2 or low == each[0]), TIMES[-1]
+        )
+        if low % worth or high % worth:
+            worth, word = TIMES[-1]
+        first, last = _number(low / worth), _number(high / worth)
+        if first == last:
+            return self.say(f"time_{word}_one" if first == "1" else f"time_{word}", figure=first)
+        return self.say(f"time_{word}", figure=self.say("figure_range_of", low=first, high=last))
+
+    def part(self, part: CutPart, piece: str = "") -> Markup:
+        """A piece or part with its letter: “shelf (D)”."""
+        return self.say("piece_lettered", piece=piece or part.name, letter=part.letter)
+
+    def thing(self, name: str) -> Markup:
+        """A piece with its letter, or a sub-assembly, mark or tool by name."""
+        owner = self.model.worked.usage.part_of.get(name, name)
+        part = next((each for each in self.model.worked.parts if each.name == owner), None)
+        return self.part(part, name) if part else Markup(escape(name))
+
+    def prose(self, prose: Prose | None) -> Markup:
+        """The author's words in the edition's language, references filled in."""
+        if prose is None:
+            return NOTHING
+        said = prose.within(self.model.edition.language) or prose.main
+        pieces = (self._piece(each) for each in split(said.value))
+        return Markup().join(pieces)
+
+    def paragraphs(self, prose: Prose | None) -> tuple[Markup, ...]:
+        """The author's words, a paragraph each."""
+        whole = self.prose(prose)
+        return tuple(Markup(each.strip()) for each in re.split(r"\n\n+", whole) if each.strip())
+
+    def listed(self, things: Iterable[Markup]) -> Markup:
+        """Things with commas and a last “and”."""
+        several = list(things)
+        if len(several) < 2:
+            return several[0] if several else NOTHING
+        head = Markup(", ").join(several[:-1])
+        return self.say("list_and", first=head, last=several[-1])
+
+    def _piece(self, piece: str | Ref) -> Markup:
+        if isinstance(piece, str):
+            return Markup(escape(piece))
+        asked = piece.asked
+        if isinstance(asked, Property):
+            return self._quantity(asked)
+        kind = self.model.worked.names.find(asked)
+        if kind is not None and kind.kind == "size":
+            return self._size(asked)
+        if kind is not None and kind.kind in ("piece", "part"):
+            return self.thing(asked)
+        return Markup(escape(asked))
+
+    def _size(self, name: str) -> Markup:
+        said = next(each.is_ for each in self.model.worked.book.sizes if each.name.value == name)
+        return self.said(said)
+
+    def _quantity(self, asked: Property) -> Markup:
+        try:
+            return self.size(self.model.worked.solver.lookup(asked))
+        except (KeyError, MeasureError):
+            return Markup(escape(f"{asked.what} of {asked.of}"))
+
+
+_MANNERS = ("about", "at_most", "at_least", "range")
+
+
+def _marked(figure: Figure) -> Markup:
+    return Markup(markup(figure))
+
+
+def _number(value: Fraction) -> str:
+    return f"{float(value):.1f}".removesuffix(".0")

@@ -1,0 +1,76 @@
+"""``patternpress build``: make the booklets of a design, one for each edition."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from patternpress.design.problem import Problem
+from patternpress.design.read import Reading, read_design
+from patternpress.desk import report, rooms
+from patternpress.desk.opening import DesignFile, chosen
+from patternpress.desk.showing import FORMATS, busy, folder_of, show
+
+EXAMPLES = """\b
+Examples:
+  patternpress build box.yaml
+  patternpress build box.yaml --edition inch --out to-print
+"""
+
+
+@click.command(epilog=EXAMPLES, short_help="Make the booklets of a design.")
+@click.argument("design", type=DesignFile())
+@click.option("--edition", "wanted", multiple=True, help="Only this edition (may be repeated).")
+@click.option("--all-editions", is_flag=True, help="Every edition; so it is when none is named.")
+@click.option(
+    "--out",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="The folder for what is made; it is made too.",
+)
+@click.option("--format", "form", type=FORMATS, default="text", help="Words, or JSON for programs.")
+def build(design: Path, wanted: tuple[str, ...], all_editions: bool, out: Path, form: str) -> None:
+    """Make the booklet of DESIGN in each of its editions, and list the files made.
+
+    Nothing is made when the design has an error.
+    """
+    if wanted and all_editions:
+        raise click.UsageError("say either --edition or --all-editions, not both.")
+    reading = read_design(design)
+    problems = rooms.check(reading)
+    sound = not any(each.is_error for each in problems)
+    files: list[Path] = []
+    if form == "text":
+        show(problems, reading, err=True)
+    if sound and reading.book is not None:
+        editions = chosen(wanted, rooms.edition_names(reading))
+        files = _make(reading, editions, out, form)
+    if form == "json":
+        click.echo(_record(problems, files, reading), nl=False)
+    if not sound:
+        raise click.exceptions.Exit(1)
+
+
+def _make(reading: Reading, editions: Sequence[str], out: Path, form: str) -> list[Path]:
+    files: list[Path] = []
+    for number, edition in enumerate(editions, 1):
+        with busy(f"Building {edition} ({number} of {len(editions)})"):
+            made = rooms.build(reading, edition, out)
+        files += made
+        if form == "text":
+            for each in made:
+                click.echo(each.as_posix())
+    return files
+
+
+def _record(problems: Sequence[Problem], files: Sequence[Path], reading: Reading) -> str:
+    record = {
+        "format": report.FORMAT,
+        "problems": report.records(problems, folder_of(reading)),
+        "files": [each.as_posix() for each in files],
+    }
+    return json.dumps(record, indent=2) + "\n"

@@ -1,0 +1,39 @@
+"""``patternpress check``: read a design and report everything that is wrong with it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from patternpress.design.read import read_design
+from patternpress.desk import rooms
+from patternpress.desk.opening import DesignFile
+from patternpress.desk.report import as_json
+from patternpress.desk.showing import FORMATS, folder_of, show
+
+EXAMPLES = """\b
+Examples:
+  patternpress check box.yaml
+  patternpress check box.yaml --format json
+"""
+
+
+@click.command(epilog=EXAMPLES, short_help="Report everything that is wrong with a design.")
+@click.argument("design", type=DesignFile())
+@click.option("--format", "form", type=FORMATS, default="text", help="Words, or JSON for programs.")
+def check(design: Path, form: str) -> None:
+    """Read DESIGN and report everything that is wrong with it, all at once.
+
+    Warnings do not stop a booklet. Ends with code 0 when there is no error, with 1 when there is.
+    """
+    reading = read_design(design)
+    problems = rooms.check(reading)
+    if form == "json":
+        click.echo(as_json(problems, folder_of(reading)), nl=False)
+    elif problems:
+        show(problems, reading, err=False)
+    else:
+        click.echo(f"{design}: no problems.")
+    if any(each.is_error for each in problems):
+        raise click.exceptions.Exit(1)

@@ -1,0 +1,49 @@
+"""How a command talks: problems, progress, and whether colour is wanted.
+
+In: problems and the streams of the process.  Out: text on standard output or standard error.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+from rich.console import Console
+
+from patternpress.design.problem import Problem
+from patternpress.design.read import Reading
+from patternpress.desk.report import as_text
+
+FORMATS = click.Choice(["text", "json"])
+
+
+def wants_colour(err: bool) -> bool:
+    """True for a terminal whose user has not said NO_COLOR (see no-color.org)."""
+    stream = sys.stderr if err else sys.stdout
+    return stream.isatty() and not os.environ.get("NO_COLOR")
+
+
+def folder_of(reading: Reading) -> str:
+    """The design's folder as the user typed it; empty for the one they are in."""
+    return "" if reading.folder == Path() else reading.folder.as_posix()
+
+
+def show(problems: Sequence[Problem], reading: Reading, *, err: bool) -> None:
+    """Print the problems in words."""
+    text = as_text(problems, reading.sources, wants_colour(err), folder_of(reading))
+    click.echo(text, err=err, nl=False, color=True if wants_colour(err) else None)
+
+
+@contextmanager
+def busy(words: str) -> Iterator[None]:
+    """Say on standard error what is being done: a moving line on a terminal, else plain text."""
+    if not sys.stderr.isatty():
+        click.echo(words, err=True)
+        yield
+        return
+    with Console(stderr=True).status(click.unstyle(words)):
+        yield

@@ -1,0 +1,68 @@
+"""Bars to check the print with.
+
+In: a style.  Out: one rule of 100 mm and 4 in, lying or upright, as a block: millimetre ticks
+on one side of a line, inch ticks on the other, with the words what to do.
+"""
+
+from patternpress.drawing.captions import Block
+from patternpress.drawing.ink import Anchor, Ink, Stroke, Track, Words, shifted, straight, turned
+from patternpress.drawing.lettering import words
+from patternpress.drawing.style import DrawingStyle
+
+MILLIMETRES = 100
+INCHES = 4
+INCH = 25.4
+_ONE, _HALF, _SMALL = 2.4, 1.7, 1.0  # mm, lengths of ticks
+_LOW, _HIGH = 5.6, 6.6  # mm below and above the line
+
+
+def lying_bar(style: DrawingStyle) -> Block:
+    """Return the bar along the foot of a page, with its words to the right."""
+    ink = (*_rule(style), *_advice(style))
+    return Block(shifted(ink, 1.0, _LOW), 152.0, _LOW + _HIGH)
+
+
+def upright_bar(style: DrawingStyle) -> Block:
+    """Return the bar along a page's side, read from the right."""
+    ink = shifted(turned(_rule(style)), _HIGH, 3.0)
+    return Block(ink, _LOW + _HIGH, INCHES * INCH + 6.0)
+
+
+def _rule(style: DrawingStyle) -> tuple[Ink, ...]:
+    lettering = style.set_in(style.label)
+    base = straight((0.0, 0.0), (INCHES * INCH, 0.0))
+    ticks = (*_millimetre_ticks(), *_inch_ticks())
+    ink: list[Ink] = [Stroke((base, *ticks), style.mark)]
+    for place, text in ((0, "0"), (50, "50"), (MILLIMETRES, f"{MILLIMETRES} mm")):
+        ink.append(Words(words(text), (place, _ONE + 0.8), lettering, Anchor.MIDDLE))
+    for inch in range(INCHES + 1):
+        text = f"{inch} in" if inch == INCHES else str(inch)
+        at = (inch * INCH, -_ONE - 0.7 - style.label)
+        ink.append(Words(words(text), at, lettering, Anchor.MIDDLE))
+    return tuple(ink)
+
+
+def _millimetre_ticks() -> list[Track]:
+    lengths = {0: _ONE, 5: _HALF}
+    return [
+        straight((mm, 0.0), (mm, lengths.get(mm % 10, _SMALL))) for mm in range(MILLIMETRES + 1)
+    ]
+
+
+def _inch_ticks() -> list[Track]:
+    """Return a tick each sixteenth."""
+    lengths = {0: _ONE, 8: _HALF}
+    return [
+        straight((n * INCH / 16, 0.0), (n * INCH / 16, -lengths.get(n % 16, _SMALL)))
+        for n in range(INCHES * 16 + 1)
+    ]
+
+
+def _advice(style: DrawingStyle) -> tuple[Words, ...]:
+    first, second = style.say("check").split("|")
+    lettering = style.set_in(style.label)
+    left = INCHES * INCH + 8
+    return (
+        Words(words(first), (left, 0.6), style.set_in(style.label, 600)),
+        Words(words(second), (left, -3.6), lettering),
+    )

@@ -1,0 +1,188 @@
+"""Names beside holes, grooves and marks.
+
+In: the features on a face and the surface that is still free.  Out: words near each, with a
+leader where they do not lie right beside it, inside the part where there is room and
+otherwise in a column to its right.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from patternpress.assembly.polygons import Edge, Place, distance_to
+from patternpress.drawing.dimensions import leader
+from patternpress.drawing.features import Feature
+from patternpress.drawing.ink import Extent, Ink, Words
+from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.room import Surface, find_room, passes_through
+from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.pieces import Figure, joined
+
+_NEAR = 30.0  # mm that words may lie from their feature inside the part
+_BESIDE = 2.4  # mm within which no leader is needed
+_ROW = 4.4  # mm from row to row in the column outside
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """Words and the feature they belong to."""
+
+    figure: Figure
+    feature: Feature
+
+
+def callouts(
+    found: Sequence[Feature], said: Mapping[str, Figure], style: DrawingStyle
+) -> tuple[Callout, ...]:
+    """Return what is to be written: once for features that say the same, with their number."""
+    groups: dict[Figure, list[Feature]] = {}
+    for feature in found:
+        figure = said.get(feature.name, words(feature.name))
+        if feature.underneath:
+            figure = joined(figure, " ", style.say("underneath"))
+        if figure.pieces:
+            groups.setdefault(figure, []).append(feature)
+    return tuple(_callout(figure, same, style) for figure, same in groups.items())
+
+
+def _callout(figure: Figure, same: list[Feature], style: DrawingStyle) -> Callout:
+    if len(same) == 1:
+        return Callout(figure, same[0])
+    # The one furthest to the upper right is the easiest to reach with a leader.
+    chosen = max(
+        same, key=lambda feature: (feature.points_to[0] + feature.points_to[1], feature.name)
+    )
+    return Callout(joined(style.say("several", count=len(same)), figure), chosen)
+
+
+def inside(
+    callout: Callout, surface: Surface, style: DrawingStyle
+) -> tuple[tuple[Ink, ...], Surface] | None:
+    """Return the words on the part and the surface without them, or None if there is no room.
+
+    Words for what runs up the page are tried upright first; of several places the one
+    nearest to the feature is taken whose leader crosses nothing.
+    """
+    lettering = style.set_in(style.label)
+    length, deep = figure_width(callout.figure, lettering), style.label + lettering.descent
+    feature = callout.feature
+    for upright in (True, False) if feature.upright else (False,):
+        size = (deep, length) if upright else (length, deep)
+        spots = [find_room(surface, size, prefer, 0.7) for prefer in _preferred(feature, size)]
+        found = [spot for spot in spots if spot is not None and _gap(spot, feature) <= _NEAR]
+        for spot in sorted(found, key=lambda spot: _gap(spot, feature)):
+            lines = _leader_line(spot, feature)
+            if lines is not None and not _is_clear(lines, feature, surface):
+                continue
+            foot = (spot.right if upright else spot.left, spot.bottom)
+            at = (
+                (foot[0] - lettering.descent, foot[1])
+                if upright
+                else (foot[0], foot[1] + lettering.descent)
+            )
+            text = Words(callout.figure, at, lettering, upright=upright)
+            taken = surface.without(spot.grown(0.5))
+            if lines is None:
+                return (text,), taken
+            drawn = leader(*lines, style, on_face=not feature.reach)
+            return (text, *drawn), replace(taken, lines=(*taken.lines, lines))
+    return None
+
+
+def _preferred(feature: Feature, size: tuple[float, float]) -> list[Place]:
+    """Return places for the middle of the words: beside, above and below the feature."""
+    x, y = feature.points_to
+    box = feature.blocked[0] if feature.blocked else Extent(x, y, x, y)
+    off = 3.5 if feature.reach else 1.0
+    right, left = box.right + off + size[0] / 2, box.left - off - size[0] / 2
+    above, below = box.top + off + size[1] / 2, box.bottom - off - size[1] / 2
+    if feature.reach:
+        return [(right, above), (left, above), (right, below), (left, below)]
+    if feature.upright:
+        return [(right, y), (left, y)]
+    return [(x, above), (x, below), ((x + box.right) / 2, above), ((x + box.left) / 2, above)]
+
+
+def _is_clear(line: Edge, feature: Feature, surface: Surface) -> bool:
+    return not any(
+        passes_through(line, box) for box in surface.blocked if box not in feature.blocked
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """Words outside a part, and where their leaders cross its right edge and its top edge."""
+
+    ink: tuple[Ink, ...] = ()
+    levels: tuple[float, ...] = ()
+    columns: tuple[float, ...] = ()
+
+
+def beside(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
+    """Return words in a column that begins at x = `edge`, each level with its feature."""
+    lettering = style.set_in(style.label)
+    ink: list[Ink] = []
+    levels = []
+    free = math.inf
+    for callout in sorted(left_over, key=lambda c: -c.feature.points_to[1]):
+        level = min(callout.feature.points_to[1] - style.label / 2, free)
+        free = level - _ROW
+        ink.append(Words(callout.figure, (edge, level), lettering))
+        spot = Extent(edge, level, edge + 1, level + style.label)
+        levels += [level + style.label / 2, callout.feature.points_to[1]]
+        if (line := _leader_line(spot, callout.feature)) is not None:
+            ink += leader(*line, style, on_face=not callout.feature.reach)
+    return Outside(tuple(ink), tuple(levels))
+
+
+def above(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
+    """Return words in a row on the line y = `edge`, each above its feature: for flat parts."""
+    lettering = style.set_in(style.label)
+    ink: list[Ink] = []
+    columns = []
+    free = -math.inf
+    for callout in sorted(left_over, key=lambda c: c.feature.points_to[0]):
+        x = callout.feature.points_to[0]
+        left = max(x - 1.0, free)
+        free = left + figure_width(callout.figure, lettering) + 3
+        ink.append(Words(callout.figure, (left, edge), lettering))
+        spot = Extent(left, edge - lettering.descent, left + 2, edge + style.label)
+        columns += [x, left + 1]
+        if (line := _leader_line(spot, callout.feature)) is not None:
+            ink += leader(*line, style, on_face=not callout.feature.reach)
+    return Outside(tuple(ink), (), tuple(columns))
+
+
+def _gap(spot: Extent, feature: Feature) -> float:
+    """Return the distance from a rectangle to the feature it names, mm."""
+    corners = (
+        (spot.left, spot.bottom),
+        (spot.right, spot.bottom),
+        (spot.right, spot.top),
+        (spot.left, spot.top),
+    )
+    if feature.blocked:
+        box = feature.blocked[0]
+        across = max(box.left - spot.right, spot.left - box.right, 0.0)
+        up = max(box.bottom - spot.top, spot.bottom - box.top, 0.0)
+        return math.hypot(across, up)
+    return min(distance_to(corner, line) for corner in corners for line in feature.lines)
+
+
+def _leader_line(spot: Extent, feature: Feature) -> Edge | None:
+    """Return the leader from words to their feature, or None if they lie right beside it."""
+    if _gap(spot, feature) <= _BESIDE and not feature.reach:
+        return None
+    x, y = feature.points_to
+    level = (spot.bottom + spot.top) / 2
+    if spot.left <= x <= spot.right:
+        start = (x, spot.bottom - 0.5 if y < level else spot.top + 0.5)
+    else:
+        start = (spot.left - 0.6, level) if x < spot.left else (spot.right + 0.6, level)
+    away = math.hypot(start[0] - x, start[1] - y)
+    if away <= feature.reach + 0.5:
+        return None
+    share = feature.reach / away
+    return start, (x + (start[0] - x) * share, y + (start[1] - y) * share)

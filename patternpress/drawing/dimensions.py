@@ -1,0 +1,104 @@
+"""Dimensions, leaders and arrows, after the habits of ISO 129-1.
+
+In: spans and places on the paper in mm, and the figures to write.  Out: ink.  Text stands
+above its line, read from below or from the right; where a span is too short for its text the
+text moves beside it, and where it is too short for arrows they point in from outside.
+"""
+
+from __future__ import annotations
+
+import math
+
+from patternpress.drawing.ink import Anchor, Ink, Place, Solid, Stroke, Track, Words, straight
+from patternpress.drawing.lettering import figure_width
+from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.pieces import Figure
+
+FIRST = 10.0  # mm from the outline to the first dimension line (teaching rule, ISO 129-1)
+_ARROW = 2.2
+_SLIM = 0.35  # half the width of an arrowhead
+_GAP = 0.8  # between outline and extension line, so that the line to cut stays clear
+_PAST = 1.5  # about eight line widths beyond the dimension line
+_OVER = 0.9  # from a line up to the text on it
+_TAIL = 5.0  # of an arrow that points in from outside
+
+
+def arrow(tip: Place, towards: Place) -> Track:
+    """Return a slim solid head whose tip lies at `tip`, pointing along `towards`."""
+    length = math.hypot(*towards)
+    x, y = towards[0] / length, towards[1] / length
+    back = (tip[0] - x * _ARROW, tip[1] - y * _ARROW)
+    one = (back[0] - y * _SLIM, back[1] + x * _SLIM)
+    two = (back[0] + y * _SLIM, back[1] - x * _SLIM)
+    return straight(tip, one, two, closed=True)
+
+
+def across(
+    span: tuple[float, float], edge: float, figure: Figure, style: DrawingStyle
+) -> list[Ink]:
+    """Return the dimension of a width below an edge at height `edge`."""
+    low, high = span
+    level = edge - FIRST
+    lettering = style.set_in(style.label)
+    length = figure_width(figure, lettering)
+    lines = [straight((x, edge - _GAP), (x, level - _PAST)) for x in span]
+    inside = high - low >= 2 * _ARROW + 1
+    fits = high - low >= length + 2
+    right = high + (_TAIL if not inside else 0)
+    end = right if fits else high + max(right - high, 1.5) + length
+    lines.append(straight((low if inside else low - _TAIL, level), (end, level)))
+    heads = _heads((low, level), (high, level), inside)
+    if fits:
+        words = Words(figure, ((low + high) / 2, level + _OVER), lettering, Anchor.MIDDLE)
+    else:
+        words = Words(figure, (end, level + _OVER), lettering, Anchor.END)
+    return [Stroke(tuple(lines), style.fine), Solid(heads), words]
+
+
+def upwards(
+    span: tuple[float, float], edge: float, figure: Figure, style: DrawingStyle, away: float = FIRST
+) -> list[Ink]:
+    """Return the dimension of a height to the left of an edge at `edge`, `away` mm off."""
+    low, high = span
+    level = edge - away
+    lettering = style.set_in(style.label)
+    length = figure_width(figure, lettering)
+    inside = high - low >= 2 * _ARROW + 1
+    tail = 0.0 if inside else _TAIL
+    lines = [straight((edge - _GAP, y), (level - _PAST, y)) for y in span]
+    lines.append(straight((level, low - tail), (level, high + tail)))
+    heads = _heads((level, low), (level, high), inside)
+    middle = (low + high) / 2
+    if high - low >= length + 2:
+        words = Words(figure, (level - _OVER, middle), lettering, Anchor.MIDDLE, upright=True)
+    else:
+        # Too short to be read from the right: set it level, clear of the arrows' tails.
+        place = (level - _PAST - 0.8, middle - style.label / 2)
+        words = Words(figure, place, lettering, Anchor.END)
+    return [Stroke(tuple(lines), style.fine), Solid(heads), words]
+
+
+def _heads(low: Place, high: Place, inside: bool) -> tuple[Track, Track]:
+    along = (high[0] - low[0], high[1] - low[1])
+    back = (-along[0], -along[1])
+    return (
+        (arrow(low, back), arrow(high, along)) if inside else (arrow(low, along), arrow(high, back))
+    )
+
+
+def leader(start: Place, to: Place, style: DrawingStyle, on_face: bool) -> list[Ink]:
+    """Return a leader from words to a place: a dot on a face, an arrow on an edge."""
+    lines = Stroke((straight(start, to),), style.fine)
+    if on_face:
+        return [lines, Solid((_dot(to),))]
+    return [lines, Solid((arrow(to, (to[0] - start[0], to[1] - start[1])),))]
+
+
+def _dot(middle: Place) -> Track:
+    x, y = middle
+    size = 0.45
+    corners = [
+        (x + size * math.cos(math.radians(a)), y + size * math.sin(math.radians(a)))
+        for a in range(0, 360, 30)
+    ]
+    return straight(*corners, closed=True)

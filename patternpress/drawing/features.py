@@ -1,0 +1,136 @@
+"""What lies on a part's face: holes, grooves and marks.
+
+In: a Shape at the scale of the drawing.  Out: their ink, the rectangles and lines that words
+must keep clear of, and where a callout points.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from patternpress.assembly.flattening import flattened
+from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
+from patternpress.assembly.shape import Axis, Groove, Hole, MarkLine, Outline, Shape
+from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
+from patternpress.drawing.style import DrawingStyle
+
+FLAT = 0.02  # mm, for clipping and for placing words
+_HATCH = 1.4  # mm between hatching lines; ISO 128 asks for 0.7 at least
+_BEYOND = 1.6  # mm that a centre line passes the hole's edge
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """A named thing on the face; `reach` is the radius at which a leader stops.
+
+    `underneath` for what lies on the far face, `upright` for what runs up the page.
+    """
+
+    name: str
+    ink: tuple[Ink, ...]
+    points_to: Place
+    reach: float = 0.0
+    blocked: tuple[Extent, ...] = ()
+    lines: tuple[Edge, ...] = ()
+    underneath: bool = False
+    upright: bool = False
+
+
+def features(shape: Shape, style: DrawingStyle) -> tuple[Feature, ...]:
+    """Return everything on a face, in the order grooves, holes, marks."""
+    ring = flattened(shape.outline, FLAT)
+    return (
+        *(_groove(groove, ring, style) for groove in shape.grooves),
+        *(_hole(hole, style) for hole in shape.holes),
+        *_marks(shape, ring, style),
+    )
+
+
+def extent_of(outline: Outline) -> Extent:
+    """Return an outline's box as a rectangle on the paper."""
+    box = bounding_box(outline)
+    return Extent(float(box.left), float(box.bottom), float(box.right), float(box.top))
+
+
+def _hole(hole: Hole, style: DrawingStyle) -> Feature:
+    box = extent_of(hole.outline)
+    x, y = float(hole.centre.x), float(hole.centre.y)
+    ink: list[Ink] = [Stroke((outline_track(hole.outline),), style.opening)]
+    cross = Extent(x, y, x, y)
+    if hole.diameter is not None or min(box.width, box.height) <= 12:
+        cross = box.grown(_BEYOND)
+        # Chain dashes are 4 mm long at this width; a short centre line is drawn full.
+        for start, to in (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top))):
+            long = math.dist(start, to) > 14
+            ink.append(Stroke((straight(start, to),), style.centre if long else style.fine))
+    reach = box.width / 2 if hole.diameter is not None else 0.0
+    lines = (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top)))
+    return Feature(hole.name, tuple(ink), (x, y), reach, (box,), lines)
+
+
+def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
+    low = (float(groove.low.x), float(groove.low.y))
+    high = (float(groove.high.x), float(groove.high.y))
+    band = Extent(low[0], low[1], high[0], high[1])
+    sides = [edge for side in _sides(groove, band) for edge in clipped(ring, *side)]
+    pen = style.hidden if groove.far else style.mark
+    ink: list[Ink] = [Stroke(tuple(straight(*side) for side in sides), pen)]
+    if not groove.far:
+        hatch = [edge for line in _hatching(band) for edge in clipped(ring, *line)]
+        if hatch:
+            ink.append(Stroke(tuple(straight(*edge) for edge in hatch), style.fine))
+    middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+    upright = groove.along is Axis.Y
+    return Feature(groove.name, tuple(ink), middle, 0.0, (band,), (), groove.far, upright)
+
+
+def _sides(groove: Groove, band: Extent) -> Iterator[Edge]:
+    """Yield the long sides of a groove, and its ends where it is stopped."""
+    corners = [
+        (band.left, band.bottom),
+        (band.right, band.bottom),
+        (band.right, band.top),
+        (band.left, band.top),
+    ]
+    bottom, right, top, left = zip(corners, [*corners[1:], corners[0]], strict=True)
+    if groove.along is Axis.X:
+        first, last, low, high = bottom, top, left, right
+    else:
+        first, last, low, high = left, right, bottom, top
+    yield from (first, last)
+    if not groove.open_low:
+        yield low
+    if not groove.open_high:
+        yield high
+
+
+def _hatching(band: Extent) -> Iterator[Edge]:
+    """Yield lines at 45 degrees over a band, each from side to side."""
+    step = _HATCH * math.sqrt(2)
+    count = int((band.width + band.height) / step)
+    for index in range(1, count + 1):
+        offset = index * step
+        start = (band.left + max(0.0, offset - band.height), band.bottom + min(offset, band.height))
+        to = (band.left + min(offset, band.width), band.bottom + max(0.0, offset - band.width))
+        if math.dist(start, to) > 0.2:
+            yield start, to
+
+
+def _marks(shape: Shape, ring: Polygon, style: DrawingStyle) -> Iterator[Feature]:
+    for mark in shape.marks:
+        if isinstance(mark, MarkLine):
+            start = (float(mark.start.x), float(mark.start.y))
+            to = (float(mark.to.x), float(mark.to.y))
+            edges = clipped(ring, start, to) or [(start, to)]
+            ink = Stroke(tuple(straight(*edge) for edge in edges), style.mark)
+            middle = ((start[0] + to[0]) / 2, (start[1] + to[1]) / 2)
+            upright = abs(to[1] - start[1]) > abs(to[0] - start[0])
+            yield Feature(mark.name, (ink,), middle, 0.0, (), tuple(edges), upright=upright)
+        else:
+            x, y = float(mark.at.x), float(mark.at.y)
+            lines: tuple[Edge, ...] = (((x - 1, y), (x + 1, y)), ((x, y - 1), (x, y + 1)))
+            cross = Stroke(tuple(straight(*edge) for edge in lines), style.mark)
+            yield Feature(mark.name, (cross,), (x, y), 1.0, (Extent(x - 1, y - 1, x + 1, y + 1),))

@@ -1,0 +1,86 @@
+"""From parts to what their templates say.
+
+In: a worked design, a display and fixed words.  Out: a `TemplatePart` for each part that gets a
+template: its shape, its figures in the edition's units, its grain, hands and callouts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.shape import Axis, Shape
+from patternpress.assembly.specs import PAGE_AXES
+from patternpress.assembly.worked import Worked
+from patternpress.drawing.part import Hand, TemplatePart
+from patternpress.measure.figures import Display, Figure, show_length, show_size
+from patternpress.measure.pieces import Text, joined
+from patternpress.measure.quantity import Kind, Quantity
+
+Notes = Callable[[CutPart], tuple[str, ...]]
+# The sign for a diameter that both bundled typefaces have.
+DIAMETER = "Ø"
+
+
+def template_parts(worked: Worked, display: Display, notes: Notes) -> Iterator[TemplatePart]:
+    """Every part that gets a template, in the order of the design."""
+    for part in worked.parts:
+        shape = worked.shapes.get(part.name)
+        if part.name in worked.templates and shape is not None:
+            yield _template(part, shape, display, notes(part))
+
+
+def _template(
+    part: CutPart, shape: Shape, display: Display, notes: tuple[str, ...]
+) -> TemplatePart:
+    axes = PAGE_AXES[shape.view]
+    mirrored = mirrored_pieces(part)
+    twins = part.quantity * mirrored // max(1, len(part.pieces))
+    return TemplatePart(
+        letter=part.letter,
+        name=part.name,
+        quantity=part.quantity - twins,
+        shape=shape,
+        size=show_size(part.size, display),
+        across=show_length(part.extents[axes[0]], display),
+        up=show_length(part.extents[axes[1]], display),
+        stock=part.stock.name.value,
+        grain=_grain(part, axes),
+        hand=Hand.LEFT if twins and handed(shape) else None,
+        twins=twins if handed(shape) else 0,
+        notes=notes,
+        callouts=dict(_callouts(shape, display)),
+    )
+
+
+def mirrored_pieces(part: CutPart) -> int:
+    """How many of a part's named pieces are mirror images of it."""
+    stands = [piece.stands.value for piece in part.part.pieces if piece.stands]
+    return sum(each.startswith("mirrored") and "both" not in each for each in stands)
+
+
+def handed(shape: Shape) -> bool:
+    """Whether a mirrored piece needs work of its own: marks, grooves or blind holes on one face."""
+    blind = any(hole.depth is not None for hole in shape.holes)
+    return bool(shape.marks or shape.grooves or blind)
+
+
+def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
+    if not part.grain or part.along not in axes:
+        return None
+    return Axis.X if part.along == axes[0] else Axis.Y
+
+
+def _callouts(shape: Shape, display: Display) -> Iterator[tuple[str, Figure]]:
+    for hole in shape.holes:
+        words = [Figure((Text(f"{hole.name} "),))]
+        if hole.diameter is not None:
+            words += [Figure((Text(DIAMETER),)), _length(hole.diameter, display)]
+        if hole.depth is not None:
+            words += [Figure((Text(" × "),)), _length(hole.depth, display)]
+        yield hole.name, joined(*words)
+
+
+def _length(value: Fraction, display: Display) -> Figure:
+    return show_length(Quantity(value, Kind.LENGTH), display)

@@ -1,0 +1,160 @@
+"""Lettering: how high letters stand and how long words become.
+
+In: the font files of one family.  Out: widths in mm, so that words can be fitted into parts.
+A fraction is set as its numerator, raised and small, a stroke, and its denominator, small:
+it stays legible at 1.8 mm and is copied in order, "35/64", which figures set over a drawn
+bar are not.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from fontTools.ttLib import TTFont
+
+from patternpress.measure.pieces import NO_BREAK, Figure, Stack, Text
+
+# A small digit is this part of a full one: 1.8 mm beside 2.5 mm, both of the ISO 3098 series.
+SMALL = 0.72
+
+
+@dataclass(frozen=True, slots=True)
+class Typeface:
+    """One family: height of a capital and widths of letters, in parts of the font size."""
+
+    family: str
+    capital: float
+    descender: float
+    widths: Mapping[int, Mapping[str, float]]
+
+    def width(self, text: str, weight: int) -> float:
+        """Return the length of a text at size 1; unknown letters count as a wide one."""
+        widths = self.widths[weight]
+        return sum(widths.get(letter, 0.65) for letter in text)
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """A typeface at a height of its capitals in mm."""
+
+    typeface: Typeface
+    height: float
+    weight: int = 400
+    italic: bool = False
+
+    @property
+    def size(self) -> float:
+        """The font size in mm."""
+        return self.height / self.typeface.capital
+
+    @property
+    def descent(self) -> float:
+        """How far letters reach below their line, mm."""
+        return self.typeface.descender * self.size
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Letters of one size: their offset from the start of the words, mm, y up."""
+
+    text: str
+    across: float
+    up: float
+    size: float
+
+
+def runs(figure: Figure, lettering: Lettering) -> Iterator[Run]:
+    """Yield the runs of a figure, each placed by itself."""
+    across, full = 0.0, lettering.size
+    small = full * SMALL
+    before = ""
+    for piece in figure.pieces:
+        if isinstance(piece, Text):
+            parts = [Run(piece.text, 0, 0, full)]
+        else:
+            parts = _stacked(piece, before[-1:].isdigit(), lettering.height, (full, small))
+        for part in parts:
+            yield Run(part.text, across, part.up, part.size)
+            across += lettering.typeface.width(part.text, lettering.weight) * part.size
+        before = parts[-1].text
+
+
+def _stacked(
+    stack: Stack, after_digit: bool, height: float, sizes: tuple[float, float]
+) -> list[Run]:
+    full, small = sizes
+    gap = NO_BREAK if after_digit else ""
+    return [
+        Run(f"{gap}{stack.numerator}", 0, height * (1 - SMALL) * 1.1, small),
+        Run("/", 0, 0, full),
+        Run(f"{stack.denominator}", 0, 0, small),
+    ]
+
+
+def figure_width(figure: Figure, lettering: Lettering) -> float:
+    """Return the length of set words, mm."""
+    end = 0.0
+    for run in runs(figure, lettering):
+        width = lettering.typeface.width(run.text, lettering.weight) * run.size
+        end = run.across + width
+    return end
+
+
+def words(text: str) -> Figure:
+    """Return plain text as a figure."""
+    return Figure((Text(text),))
+
+
+def broken(text: str, lettering: Lettering, longest: float) -> tuple[str, ...]:
+    """Return a text in lines of at most `longest` mm, broken at spaces only."""
+    lines: list[str] = []
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and figure_width(words(longer), lettering) <= longest:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+# ------------------------------------------------------------------ font files
+
+_FILES = {
+    400: "SourceSansPro-Regular.ttf",
+    600: "SourceSansPro-Semibold.ttf",
+    700: "SourceSansPro-Bold.ttf",
+}
+
+
+@lru_cache(maxsize=1)
+def source_sans() -> Typeface:
+    """Return the booklets' own drawing face, measured once.
+
+    Raises ModuleNotFoundError if its package is not installed.
+    """
+    found = importlib.util.find_spec("font_source_sans_pro")
+    if found is None or not found.submodule_search_locations:
+        raise ModuleNotFoundError("font_source_sans_pro")
+    folder = Path(found.submodule_search_locations[0]) / "files"
+    return measured("Source Sans Pro", {weight: folder / name for weight, name in _FILES.items()})
+
+
+def measured(family: str, files: Mapping[int, Path]) -> Typeface:
+    """Return a typeface measured from one font file a weight (italics count as upright)."""
+    widths: dict[int, Mapping[str, float]] = {}
+    capital = descender = 0.0
+    for weight, file in files.items():
+        with TTFont(file, lazy=True) as font:
+            units = font["head"].unitsPerEm
+            advances = font["hmtx"].metrics
+            widths[weight] = {
+                chr(code): advances[glyph][0] / units for code, glyph in font.getBestCmap().items()
+            }
+            capital = font["OS/2"].sCapHeight / units
+            # The y of "grain", not the line spacing: what ink needs below the line.
+            descender = 0.205
+    return Typeface(family, capital, descender, widths)

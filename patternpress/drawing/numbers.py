@@ -1,0 +1,25 @@
+"""Write a number into an SVG: the only place where that is done.
+
+In: a length in mm.  Out: its text, with at most four decimals, no exponent and no "-0".
+"""
+
+from fractions import Fraction
+
+DECIMALS = 4
+Number = Fraction | float | int
+
+
+def number(value: Number) -> str:
+    """Return `value` (mm or degrees) as plain decimal text, a tie rounded to even.
+
+    Raises ValueError or OverflowError for a float that is not a finite number.
+    """
+    scaled = round(Fraction(value) * 10**DECIMALS)
+    whole, part = divmod(abs(scaled), 10**DECIMALS)
+    text = f"{whole}.{part:0{DECIMALS}d}".rstrip("0").rstrip(".")
+    return f"-{text}" if scaled < 0 else text
+
+
+def place(x: Number, y: Number) -> str:
+    """Return a pair of coordinates as path data wants them."""
+    return f"{number(x)} {number(y)}"

@@ -1,0 +1,105 @@
+"""Write one rounded number.
+
+In: a quantity, and how an edition shows lengths. Out: its digits as a figure, without a unit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from functools import cache
+from typing import Literal
+
+from babel import Locale, UnknownLocaleError
+from babel.numbers import format_decimal
+
+from patternpress.measure.errors import MeasureError
+from patternpress.measure.inches import MM_PER_INCH, split_inches
+from patternpress.measure.pieces import Figure, Piece, Stack, Text
+from patternpress.measure.rounding import Rounder, certain_round, round_half_even
+from patternpress.measure.values import Kind, Quantity, mixed
+
+System = Literal["mm", "in"]
+
+MIL = Fraction(1, 1000)
+FINER = 4
+"""How often a step is made ten times finer before a size counts as nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Display:
+    """How one edition shows lengths: the system that leads, and one in brackets or none.
+
+    `mm_step` is in mm; inches are shown to 1/`inch_denominator`; `locale` as in `en-GB`.
+    """
+
+    first: System = "mm"
+    second: System | None = None
+    mm_step: Fraction = Fraction(1, 10)
+    inch_denominator: int = 64
+    locale: str = "en-GB"
+
+
+def in_system(
+    quantity: Quantity, system: System, display: Display, rounder: Rounder = round_half_even
+) -> Figure:
+    """A length without its unit word."""
+    if quantity.kind is not Kind.LENGTH:
+        raise mixed("show", quantity.kind, Kind.LENGTH)
+    if system == "mm":
+        return decimal(quantity, display.mm_step, display, rounder)
+    length = inches(quantity)
+    value = certain_round(length, Fraction(1, display.inch_denominator), rounder)
+    if not value and length.value:
+        return decimal(length, MIL, display, rounder)
+    return stacked(value)
+
+
+def inches(quantity: Quantity) -> Quantity:
+    """The same length with inches for its unit."""
+    return Quantity(quantity.value / MM_PER_INCH, quantity.kind, quantity.error / MM_PER_INCH)
+
+
+def stacked(value: Fraction) -> Figure:
+    """`1 3/8`, never `0 3/8`, and `2` without a fraction."""
+    split = split_inches(value)
+    minus = "−" if split.negative else ""
+    whole = str(abs(split.whole)) if split.whole or not split.numerator else ""
+    pieces: tuple[Piece, ...] = (Text(minus + whole),) if minus + whole else ()
+    if split.numerator:
+        pieces += (Stack(abs(split.numerator), split.denominator),)
+    return Figure(pieces)
+
+
+def decimal(quantity: Quantity, step: Fraction, display: Display, rounder: Rounder) -> Figure:
+    """A decimal in the edition's locale, trailing zeros trimmed."""
+    value = certain_round(quantity, step, rounder)
+    for _ in range(FINER):
+        if value != 0 or quantity.value == 0:
+            break
+        step /= 10
+        value = certain_round(quantity, step, rounder)
+    return Figure((Text(_written(value, display.locale)),))
+
+
+def _written(value: Fraction, locale: str) -> str:
+    """Exactly, with the locale's decimal mark; ungrouped, as figures on a plan are."""
+    places = 0
+    while (value * 10**places).denominator != 1:
+        places += 1
+        if places > 30:
+            raise MeasureError("bad-step", {"value": str(value)})
+    scaled = Decimal(int(value * 10**places)).scaleb(-places)
+    text = format_decimal(
+        scaled, locale=_locale(locale), decimal_quantization=False, group_separator=False
+    )
+    return str(text).replace("-", "−")
+
+
+@cache
+def _locale(name: str) -> Locale:
+    try:
+        return Locale.parse(name.replace("-", "_"))
+    except (UnknownLocaleError, ValueError):
+        raise MeasureError("unknown-locale", {"locale": name}) from None
