@@ -31,6 +31,7 @@ FACING = {
     "top": "high",
     "bottom": "high",
 }
+RUNS = {"wide": "from left to right", "deep": "from front to back", "high": "up and down"}
 NOTHING = Quantity(Fraction(0), Kind.LENGTH)
 
 
@@ -122,7 +123,7 @@ def _cut_part(
         return None
     along, across, thin = _directions(part, form, extents, largest)
     quantity = used.used(part.name.value) or (part.quantity.value if part.quantity else 0)
-    opening = _opening_behind(part, largest.book) if part.fitted or extents != least else ""
+    opening = _opening_behind(part, largest.book, used) if part.fitted or extents != least else ""
     pieces = used.pieces[part.name.value]
     spares = part.spares.value if part.spares else 0
     return CutPart(
@@ -135,7 +136,12 @@ def _complete(part: Part, form: str, solver: Solver, problems: list[Problem]) ->
     """Whether the part says just as many sizes as its stock leaves open."""
     if form == "bought":
         return True
+    if part.unread & {*AXES, "fitted", "less", "broad_side"}:
+        return False  # told where it could not be read
+    told = len(solver.problems)
     less = solver.less(part)
+    if len(solver.problems) > told:
+        return False  # what it takes off its opening is missing or wrong
     said = [axis for axis in AXES if getattr(part, axis) is not None]
     facts = {"part": f"“{part.name.value}”", "form": form}
     for axis in [axis for axis in said if axis in less and part.less and getattr(part.less, axis)]:
@@ -188,7 +194,7 @@ def _stands(part: Part, length: str, solver: Solver, problems: list[Problem]) ->
         return False
     side = part.broad_side.value[0]
     if FACING[side] == length:
-        facts |= {"axis": length, "side": side}
+        facts |= {"axis": RUNS[length], "side": side}
         problems.append(Problem(kinds.BroadSideWrong, part.broad_side.span, facts))
         return False
     return True
@@ -230,7 +236,7 @@ def _has_grain(part: Part, stock: Stock, form: str) -> bool:
     return not (part.grain and part.grain.value == "any")
 
 
-def _opening_behind(part: Part, book: Book) -> str:
+def _opening_behind(part: Part, book: Book, used: Usage) -> str:
     """The opening that a part waits for: its own, or the one behind the parts it is sized by."""
     by_name = {each.name.value: each for each in book.parts}
     sizes = {each.name.value: each for each in book.sizes}
@@ -238,6 +244,7 @@ def _opening_behind(part: Part, book: Book) -> str:
     waiting = [part.name.value]
     while waiting:
         name = waiting.pop(0)
+        name = used.part_of.get(name, name)
         if name in seen:
             continue
         seen.add(name)

@@ -12,18 +12,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
-from patternpress.design.kinds import figures, form, work
+from patternpress.design.kinds import figures, form, naming, work
 from patternpress.design.problem import Problem, near_name
 from patternpress.design.records.book import Book, Edition
 from patternpress.design.span import Said
 from patternpress.measure.errors import MeasureError
-from patternpress.measure.figures import Display
+from patternpress.measure.figures import Display, show_length
 from patternpress.measure.formula import Formula, Name, evaluate
 from patternpress.measure.inches import MM_PER_INCH
-from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.quantity import Kind, Quantity, millimetres
 
 System = Literal["mm", "in"]
 USUAL = (("metric", "mm", "A4"), ("inch", "in", "Letter"), ("both", "both", "A4"))
+FINEST = Fraction(1, 10**6)  # mm; a step that is no multiple of it would print for ever
 FIELDS = ("units", "stock", "paper", "scale", "language", "letters", "ink", "theme")
 
 
@@ -128,6 +129,7 @@ def check_editions(book: Book) -> Iterator[Problem]:
     """Editions that start from nothing or from themselves, and steps that cannot be kept."""
     names = {each.name.value: each for each in book.editions}
     languages = [each.value for each in book.languages] or ["en"]
+    yield from _languages(book)
     for each in book.editions:
         name = each.name.value
         if not re.fullmatch(r"[\w][\w -]{0,60}", name):
@@ -138,6 +140,9 @@ def check_editions(book: Book) -> Iterator[Problem]:
             words = ", ".join(languages)
             facts = {"text": each.language.value, "name": "language", "words": words}
             yield Problem(form.NotAWord, each.language.span, facts)
+        step = _length(each.mm_step)
+        if each.mm_step is not None and step is not None and step % FINEST:
+            yield Problem(figures.StepNotDecimal, each.mm_step.span, {"text": each.mm_step.text})
         for said in (each.mm_step, each.fraction):
             if said is not None and _length(said) is None:
                 facts = {"text": said.text, "found": "something else", "wanted": "a length"}
@@ -148,6 +153,15 @@ def check_editions(book: Book) -> Iterator[Problem]:
                 facts = {"text": each.fraction.text, "name": "fraction"}
                 facts["words"] = "1/64 in, 1/32 in, 1/16 in, 1/8 in, 1/4 in, 1/2 in"
                 yield Problem(form.NotAWord, each.fraction.span, facts)
+
+
+def _languages(book: Book) -> Iterator[Problem]:
+    """Languages whose decimal signs nobody knows."""
+    for each in book.languages:
+        try:
+            show_length(millimetres(1), Display(locale=each.value))
+        except MeasureError:
+            yield Problem(naming.LanguageUnknown, each.span, {"text": each.value})
 
 
 def _like(edition: Edition, like: Said[str], names: dict[str, Edition]) -> Iterator[Problem]:

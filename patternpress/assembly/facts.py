@@ -12,8 +12,12 @@ from fractions import Fraction
 from typing import Any
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
+from patternpress.assembly.placing import Placed
+from patternpress.assembly.plan import bench_plan, plan_facts
 from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
+from patternpress.assembly.sizes import AXES
 from patternpress.design.records.work import Step
 from patternpress.measure.figures import plain, show_measure, show_size
 from patternpress.measure.quantity import Kind, Quantity
@@ -48,8 +52,12 @@ def facts(model: Model) -> dict[str, Any]:
             }
             for each in book.openings
         },
+        "overall": dict(zip(AXES, map(exact, overall(model.assembly)), strict=False)),
+        "places": [_place(placed) for placed in model.assembly.placed],
+        "left_free": {name: list(ways) for name, ways in model.assembly.loose.items()},
         "sub_assemblies": dict(sorted(worked.usage.made.items())),
         "steps": [_step(n, step, model) for n, step in enumerate(worked.usage.steps, 1)],
+        "plan": plan_facts(bench_plan(worked)),
     }
 
 
@@ -151,6 +159,18 @@ def _outline(outline: Outline) -> list[dict[str, Any]]:
         else:
             found.append({"line": _point(segment.to)})
     return found
+
+
+def _place(placed: Placed) -> dict[str, Any]:
+    """A piece: its corner (left, front, bottom of its blank) and the directions of its axes."""
+    columns = zip(*placed.pose.matrix, strict=True)
+    return {
+        "piece": placed.key,
+        "part": placed.part,
+        "step": placed.step,
+        "corner": [exact(each) for each in placed.pose.offset],
+        "axes": [[exact(each) for each in column] for column in columns],
+    }
 
 
 def _step(number: int, step: Step, model: Model) -> dict[str, Any]:

@@ -7,28 +7,46 @@ made; and, for a whole design, every problem that the checks find in one pass.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from patternpress.assembly.checks import cutting, lists, order, prose
+from patternpress.assembly import marking
+from patternpress.assembly.checks import (
+    cutting,
+    figures,
+    fit,
+    lists,
+    order,
+    places,
+    plan,
+    prose,
+    treating,
+)
 from patternpress.assembly.editions import (
     Published,
     check_editions,
     edition_names,
     published,
 )  # fmt: skip
+from patternpress.assembly.extent import check_overall
+from patternpress.assembly.placing import Assembly, assemble
+from patternpress.assembly.tolerance import check_tolerance
 from patternpress.assembly.worked import Worked, work
+from patternpress.design.kinds.parts import SizeUnused, StockUnused
+from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
 
 Check = Callable[[Worked], Iterator[Problem]]
+PlaceCheck = Callable[[Worked, Assembly], Iterator[Problem]]
 
-# The checks, in the order of the booklet; each is independent of the others.
+# The checks, in the order of the booklet.
 CHECKS: tuple[Check, ...] = (
     lists.check_letters,
     cutting.check_stock_figures,
     cutting.check_widths,
     cutting.check_sold,
     cutting.check_bits,
+    cutting.check_grooves,
     order.check_pieces,
     order.check_quantities,
     order.check_fitted,
@@ -36,13 +54,31 @@ CHECKS: tuple[Check, ...] = (
     order.check_marks,
     order.check_joins,
     order.check_sub_assemblies,
+    treating.check_treatments,
     lists.check_holes,
     lists.check_waits,
+    plan.check_plan,
     lists.check_tools,
     lists.check_stock,
     lists.check_answers,
     prose.check_prose,
-    lists.check_sizes,
+    figures.check_figures,
+    lists.check_sizes,  # the last: only now is it known which sizes are used
+)
+
+# What is listed and used nowhere; not told of a name that is misspelt where it is used.
+LEFT_OVER = (SizeUnused, StockUnused, ToolUnused, MaterialUnused, AnswerUnused)
+
+# The checks of where pieces sit; asked only once nothing before them is wrong.
+PLACE_CHECKS: tuple[PlaceCheck, ...] = (
+    check_overall,
+    marking.check_openings,
+    marking.check_derived,
+    places.check_overhang,
+    places.check_hands,
+    places.check_finish,
+    check_tolerance,
+    fit.check_fit,
 )
 
 
@@ -51,12 +87,16 @@ class Model:
     """One design in one edition."""
 
     worked: Worked
+    assembly: Assembly
     edition: Published
     reading: Reading
 
 
-def check(reading: Reading) -> tuple[Problem, ...]:
-    """Every problem of a design, those of its reading included, in the order of the file."""
+def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
+    """Every problem of a design, those of its reading included, in the order of the file.
+
+    Where pieces go takes longest to find; `places` false leaves it out.
+    """
     if reading.book is None:
         return reading.problems
     worked = work(reading.book, reading.names)
@@ -65,7 +105,17 @@ def check(reading: Reading) -> tuple[Problem, ...]:
         found += each(worked)
     found += check_editions(reading.book)
     # Checks work sizes out as well, so the solver's own problems come last.
-    return in_order([*found, *worked.problems, *worked.solver.problems])
+    found += [*worked.problems, *worked.solver.problems]
+    if places and not any(each.is_error for each in found):
+        # Where pieces go is only asked once all of them are known: no problem is told twice.
+        assembly = assemble(worked)
+        found += assembly.problems
+        for check_places in PLACE_CHECKS:
+            found += check_places(worked, assembly)
+    near = {name for each in found for name in each.facts.get("near", "").split(", ")}
+    return in_order(
+        each for each in found if each.kind not in LEFT_OVER or not near & {*each.facts.values()}
+    )
 
 
 def work_out(reading: Reading, edition: str) -> Model:
@@ -75,7 +125,13 @@ def work_out(reading: Reading, edition: str) -> Model:
     """
     if reading.book is None:
         raise ValueError("the design could not be read")
-    return Model(work(reading.book, reading.names), published(reading.book, edition), reading)
+    plain = work(reading.book, reading.names)
+    assembly = assemble(plain)
+    # Lines that follow from the joins are drawn on the templates like any other mark.
+    shapes = marking.marked_shapes(plain, assembly)
+    derived = {line.part for line in marking.derived_lines(plain, assembly)}
+    worked = replace(plain, shapes=shapes, templates=plain.templates | derived)
+    return Model(worked, assembly, published(reading.book, edition), reading)
 
 
 __all__ = ["CHECKS", "Model", "check", "edition_names", "work_out"]

@@ -7,6 +7,10 @@ for placing words only; nothing here is printed as a figure.
 import math
 from itertools import pairwise
 
+from shapely import LinearRing
+from shapely import Point as ShapelyPoint
+from shapely.geometry.base import BaseGeometry
+
 Place = tuple[float, float]
 Polygon = tuple[Place, ...]
 Edge = tuple[Place, Place]
@@ -104,30 +108,11 @@ def gap(ring: Polygon, other: Polygon) -> float:
 
     One of them may be a single place.
     """
-    edges = list(pairwise((*ring, ring[0])))
-    others = list(pairwise((*other, other[0])))
-    least = math.inf
-    for one in edges:
-        for two in others:
-            if _apart(one, two) >= least:
-                continue
-            if _crosses(one, two):
-                return 0.0
-            ends = (one[0], two), (one[1], two), (two[0], one), (two[1], one)
-            least = min(least, *(distance_to(place, edge) for place, edge in ends))
-    return least
+    return float(_line(ring).distance(_line(other)))
 
 
-def _apart(one: Edge, two: Edge) -> float:
-    """Return a distance that two edges certainly keep: that of their boxes, across or up."""
-    gaps = [
-        max(
-            min(two[0][i], two[1][i]) - max(one[0][i], one[1][i]),
-            min(one[0][i], one[1][i]) - max(two[0][i], two[1][i]),
-        )
-        for i in (0, 1)
-    ]
-    return max(gaps)
+def _line(ring: Polygon) -> BaseGeometry:
+    return ShapelyPoint(ring[0]) if len(ring) == 1 else LinearRing(ring)
 
 
 def clipped(ring: Polygon, start: Place, to: Place) -> list[Edge]:

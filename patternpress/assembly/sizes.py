@@ -7,10 +7,12 @@ clearance, a measured opening) one `Solver` works with its least and another wit
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from patternpress.design.kinds import figures, parts
+from patternpress.design.measured import KIND_WORDS, facts_of, kind_of
+from patternpress.design.names import Names
 from patternpress.design.problem import Kind as ProblemKind
 from patternpress.design.problem import Problem, near_name
 from patternpress.design.records.book import Book, Size
@@ -24,18 +26,10 @@ from patternpress.measure.quantity import Kind, Quantity
 
 AXES = ("wide", "deep", "high")
 AXIS_OF = {"width": "wide", "depth": "deep", "height": "high"}
-KIND_WORDS = {
-    Kind.LENGTH: "a length",
-    Kind.AREA: "an area",
-    Kind.ANGLE: "an angle",
-    Kind.NUMBER: "a plain number",
-    Kind.TIME: "a time",
-    Kind.MASS: "a weight",
-    Kind.VOLUME: "a volume",
-}
 # Usual clearance of a fitted part in miniature: common practice, no source ("up to 0.5 mm").
 USUAL_LESS = (Fraction(1, 4), Fraction(1, 2))
 MINIATURE = Fraction(1, 6)
+NO_NAMES = Names()
 
 
 class UnresolvedError(MeasureError):
@@ -48,8 +42,9 @@ class UnresolvedError(MeasureError):
 class Solver:
     """Works sizes out on demand and remembers them; reports each failure once, at its place."""
 
-    def __init__(self, book: Book, *, most: bool = True) -> None:
+    def __init__(self, book: Book, names: Names = NO_NAMES, *, most: bool = True) -> None:
         self.book = book
+        self.names = names
         self.most = most
         self.problems: list[Problem] = []
         self._sizes = {each.name.value: each for each in book.sizes}
@@ -58,6 +53,12 @@ class Solver:
         self._openings = {each.name.value: each for each in book.openings}
         self._holes = {h.name.value: h for part in book.parts for h in part.holes}
         self._owners = {p.name.value: part for part in book.parts for p in part.pieces}
+        for each in names.of_kind("piece"):
+            if each.owner in self._parts:
+                self._owners.setdefault(each.name, self._parts[each.owner])
+        read = {*self._parts, *self._stock, *self._openings, *self._holes, *self._owners}
+        named = names.of_kind("part", "piece", "stock", "opening", "hole")
+        self._unread = {each.name for each in named} - read
         self._known: dict[object, Quantity | None] = {}
         self._busy: list[tuple[object, str]] = []
         self.used: set[str] = set()
@@ -92,8 +93,8 @@ class Solver:
         kind = figures.UnitMissing if bare else figures.WrongKind
         facts = {
             "text": said.text,
-            "found": KIND_WORDS[quantity.kind],
-            "wanted": KIND_WORDS[wanted],
+            "found": KIND_WORDS[quantity.kind.value],
+            "wanted": KIND_WORDS[wanted.value],
         }
         self.report(kind, said.span, **facts)
         return None
@@ -111,13 +112,18 @@ class Solver:
         """The quantity behind a name; KeyError where there is none."""
         if isinstance(name, Property):
             return self._property(name)
-        size = self._sizes[name]
         self.used.add(name)
-        return self._once(("size", name), name, lambda: self.value(size.is_, None))
+        if name not in self._sizes and self.names.find(name, "size"):
+            raise UnresolvedError  # its own figure could not be read, which is told there
+        return self._size(self._sizes[name])
 
     def size(self, size: Size) -> Quantity | None:
-        """A named size, or None after reporting."""
-        return self._quietly(lambda: self.lookup(size.name.value))
+        """A named size, or None after reporting; does not count as a use of it."""
+        return self._quietly(lambda: self._size(size))
+
+    def _size(self, size: Size) -> Quantity:
+        name = size.name.value
+        return self._once(("size", name), name, lambda: self.value(size.is_, None))
 
     def thickness(self, stock: Stock) -> Quantity | None:
         """The thickness of a sheet, the diameter of a rod, the lesser side of a strip."""
@@ -164,7 +170,7 @@ class Solver:
             found = {axis: self._clearance(part, each) for axis, each in said.items() if each}
             return {axis: each for axis, each in found.items() if each}
         if self.book.scale is None or self.book.scale.value > MINIATURE:
-            facts = {"part": part.name.value, "opening": part.fitted.value}
+            facts = {"part": f"“{part.name.value}”", "opening": f"“{part.fitted.value}”"}
             self.report(parts.LessMissing, part.fitted.span, **facts)
             return {}
         usual = Quantity(USUAL_LESS[0] if self.most else USUAL_LESS[1], Kind.LENGTH)
@@ -193,7 +199,7 @@ class Solver:
         # The largest part comes from the least clearance.
         quantity = measure.low if self.most or not measure.high else measure.high
         if quantity.kind is not Kind.LENGTH or quantity.value <= 0:
-            self.report(parts.NothingOff, said.span, part=part.name.value, figure=said.text)
+            self.report(parts.NothingOff, said.span, part=f"“{part.name.value}”", figure=said.text)
             return None
         return quantity
 
@@ -202,6 +208,8 @@ class Solver:
         if said is not None:
             return self.positive(said)
         less = self.less(part)
+        if axis in part.unread or (part.less and getattr(part.less, axis) and axis not in less):
+            return None  # told where it could not be read or worked out
         if axis in less and part.fitted:
             opening = self._openings[part.fitted.value]
             planned = self.opening(opening, axis)
@@ -213,8 +221,10 @@ class Solver:
 
     def _from_stock(self, part: Part, axis: str, stock: Stock) -> Quantity | None:
         section = self.section(stock)
-        if len(section) <= 1:
-            return section[0] if section else None
+        if stock.sheet:
+            return section[0] if section and axis == self.thin(part) else None
+        if not section:
+            return None
         broad = part.broad_side.value[0] if part.broad_side else None
         if section[0] == section[1] or broad is None:
             return max(section, key=lambda q: q.value)
@@ -240,6 +250,8 @@ class Solver:
             found = self._of_stock(self._stock[name.of], name.what)
         elif name.of in self._holes and name.what == "diameter":
             found = self.positive(self._holes[name.of].round)
+        elif name.of in self._unread:
+            raise UnresolvedError
         else:
             raise KeyError(name)
         if found is None:
@@ -307,20 +319,26 @@ class Solver:
             return None
 
     def _failed(self, error: MeasureError, said: Said[Formula]) -> None:
-        kind = figures.BY_CODE.get(error.code, figures.BadFigure)
-        text = said.value.text[error.start : error.end] or said.text
-        facts = {"text": text, **error.facts}
-        if kind is figures.UnknownSize:
-            wanted = facts.get("of") or facts.get("name", "")
-            facts["near"] = self._near(wanted, facts)
-        span = said.span
-        inner = said.text.find(text)
-        if span.line == span.end_line and inner >= 0 and error.end:
-            start = span.column + inner
-            span = Span(span.file, span.line, start, span.line, start + len(text))
-        self.report(kind, span, **facts)
+        kind, facts = kind_of(error), facts_of(error, said.value.text)
+        if kind is figures.UnknownSize and not facts.get("near"):
+            facts["near"] = self._near(facts)
+        self.report(kind, stretch(said, error), **facts)
 
-    def _near(self, wanted: str, facts: dict[str, str]) -> str:
-        from_parts = [*self._parts, *self._stock, *self._openings] if facts.get("of") else []
-        names = [*self._sizes, *from_parts] if not facts.get("of") else from_parts
-        return near_name(wanted, names)
+    def _near(self, facts: Mapping[str, str]) -> str:
+        if not facts.get("of"):
+            return near_name(facts["name"], self._sizes)
+        things = (*self._parts, *self._owners, *self._stock, *self._openings, *self._holes)
+        near = near_name(facts["of"], things)
+        return f"{facts['what']} of {near}" if near and near != facts["of"] else ""
+
+
+def stretch(said: Said[Formula], error: MeasureError) -> Span:
+    """The place of the part that failed; the whole figure where that is unsure."""
+    span, length = said.span, len(said.text)
+    quotes, odd = divmod(span.end_column - span.column - length, 2)
+    plain = span.line == span.end_line and not odd and quotes in (0, 1)
+    if not error.end or not plain or not said.value.text.startswith(said.text):
+        return span
+    column = span.column + quotes
+    start, end = min(error.start, length), min(error.end, length)
+    return Span(span.file, span.line, column + start, span.line, column + max(end, start + 1))

@@ -44,7 +44,7 @@ class Worked:
 def work(book: Book, names: Names) -> Worked:
     """Work out all that follows from a book.  Never raises for what the book says."""
     used = usage(book, names)
-    largest, smallest = Solver(book), Solver(book, most=False)
+    largest, smallest = Solver(book, names), Solver(book, names, most=False)
     for size in book.sizes:
         largest.size(size)
         smallest.size(size)

@@ -238,18 +238,24 @@ class Check:
 
 
 @dataclass(frozen=True)
-class MeasureRow:
-    """One measurement of a fitted part and its subtraction.
+class MeasureResult:
+    """One size that follows from a measurement: take away `less`; `planned` if all went well."""
 
-    Measure `what` (`planned` if all went well), take away `less`; what is left is `result`, and
-    `result_planned` if all went well.  `at`: where to lay the rule.
+    name: Text
+    less: Text
+    planned: Text
+
+
+@dataclass(frozen=True)
+class MeasureRow:
+    """One measurement and the sizes that follow from it.
+
+    Measure `what` (`planned` if all went well).  `at`: where to lay the rule.
     """
 
     what: Text
     planned: Text
-    less: Text
-    result: Text
-    result_planned: Text
+    results: tuple[MeasureResult, ...] = ()
     at: Text = ""
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from babel.dates import format_date
 from markupsafe import Markup, escape
 
+from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
 from patternpress.booklet import content as c
 from patternpress.booklet.fillneeds import cutting, needs, notes_of
@@ -72,10 +73,8 @@ def _scale(wording: Wording) -> Markup:
 
 
 def _overall(wording: Wording, times: Fraction = Fraction(1)) -> Markup:
-    said = wording.model.worked.book.overall
-    found = [wording.model.worked.solver.value(each) for each in said or ()]
-    sizes = [Quantity(each.value * times, each.kind, each.error) for each in found if each]
-    return wording.size(*sizes) if len(sizes) == 3 else NOTHING
+    sizes = overall(wording.model.assembly)
+    return wording.size(*(Quantity(each * times, Kind.LENGTH) for each in sizes))
 
 
 def _level(book: Book, wording: Wording) -> Markup:
@@ -139,7 +138,7 @@ def _time_plan(book: Book, wording: Wording) -> tuple[tuple[c.TimeRow, ...], Mar
 def _printing(model: Model, wording: Wording) -> c.Printing:
     style = DrawingStyle()
     bars = []
-    for upright, block in ((False, lying_bar(style)), (True, upright_bar(style))):
+    for upright, block in ((False, lying_bar(style, advised=False)), (True, upright_bar(style))):
         title = wording.say("bar_title").unescape()
         width = 106.0 if not upright else block.width
         picture = svg_page((width, block.height), [block.ink], title, style.typeface)

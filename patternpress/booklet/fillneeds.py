@@ -16,7 +16,7 @@ from patternpress.booklet.content import Bit, CutGroup, CutRow, Material, Materi
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.enough import lengths_enough, sheets_enough
 from patternpress.design.phrases import EndCut
-from patternpress.design.records.goods import Stock
+from patternpress.design.records.goods import Length, Stock
 from patternpress.measure.drills import advise
 
 
@@ -139,14 +139,19 @@ def _quantity(stock: Stock, parts: list[CutPart], wording: Wording) -> Markup:
         return wording.say(key, count=pieces, pack=stock.pack.value if stock.pack else "")
     solver = wording.model.worked.solver
     sold = [found.value for each in stock.sold or () if (found := solver.value(each))]
-    kerf = solver.value(stock.kerf) if stock.kerf else None
-    loss = kerf.value if kerf else Fraction(0)
+    kerf, left_on = _figure(stock.kerf, wording), _figure(stock.allowance, wording)
     if stock.sheet is not None and len(sold) == 2:
-        count = sheets_enough(parts, (sold[0], sold[1]), loss)
+        count = sheets_enough(parts, (sold[0], sold[1]), kerf, left_on)
         return _counted("sheets", count, wording)
     if stock.sheet is None and sold:
-        return _counted("strips", lengths_enough(parts, sold[-1], loss), wording)
+        count = lengths_enough(parts, sold[-1], kerf, left_on)
+        return _counted("strips", count, wording)
     return NOTHING
+
+
+def _figure(said: Length | None, wording: Wording) -> Fraction:
+    found = wording.model.worked.solver.value(said) if said else None
+    return found.value if found else Fraction(0)
 
 
 def _counted(key: str, count: int, wording: Wording) -> Markup:
@@ -179,13 +184,13 @@ def cutting(wording: Wording) -> tuple[CutGroup, ...]:
     groups = []
     for stock in wording.model.worked.book.stock:
         parts = [p for p in wording.model.worked.parts if p.stock is stock and p.size]
-        if parts:
+        if parts and stock.bought is None:
             parts.sort(key=lambda part: tuple(-each.value for each in part.size))
             rows = tuple(_row(part, wording) for part in parts)
             size = stock_size(stock, wording)
             heading = wording.say("stock_heading", name=stock.name.value, size=size)
             note = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
-            groups.append(CutGroup(heading, rows, note=note.capitalize() if note else NOTHING))
+            groups.append(CutGroup(heading, rows, note=Markup(note[:1].upper() + note[1:])))
     return tuple(groups)
 
 

@@ -18,6 +18,7 @@ from patternpress.booklet.content import (
     Choice,
     Finishing,
     MeasureCard,
+    MeasureResult,
     MeasureRow,
     Outcome,
     Signal,
@@ -105,7 +106,8 @@ def _card(opening: Opening, wording: Wording) -> Iterator[MeasureCard]:
     """One card an opening; where its sub-assembly is made several times, one for each copy."""
     worked = wording.model.worked
     fitted = [part for part in worked.parts if part.opening == opening.name.value]
-    rows = tuple(row for part in fitted for row in _rows(part, opening, wording))
+    found = (_measured(axis, fitted, opening, wording) for axis in AXES)
+    rows = tuple(row for row in found if row is not None)
     if not rows:
         return
     letters = ", ".join(dict.fromkeys(part.letter for part in fitted))
@@ -131,26 +133,40 @@ def _copies(fitted: list[CutPart], wording: Wording) -> tuple[str, ...]:
     return ("",)
 
 
-def _rows(part: CutPart, opening: Opening, wording: Wording) -> Iterator[MeasureRow]:
-    solver = wording.model.worked.solver
-    for axis in AXES:
-        planned = solver.opening(opening, axis)
+def _measured(
+    axis: str, fitted: list[CutPart], opening: Opening, wording: Wording
+) -> MeasureRow | None:
+    """One measurement of the opening, and the size of each part that follows from it."""
+    planned = wording.model.worked.solver.opening(opening, axis)
+    if planned is None:
+        return None
+    results = []
+    for part in fitted:
         most, least = part.extents.get(axis), part.smallest.get(axis)
-        if planned is None or most is None or least is None or most == least:
+        if most is None or least is None or most == least:
             continue
-        yield MeasureRow(
-            what=wording.say(f"card_{axis}").capitalize(),
-            planned=wording.size(planned),
-            less=wording.range_of(_minus(planned, most), _minus(planned, least)),
-            result=wording.say(
-                "card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part)
-            ),
-            result_planned=wording.range_of(least, most),
+        off = wording.range_of(_minus(planned, most), _minus(planned, least))
+        name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
+        results.append(
+            MeasureResult(_capital(name).rstrip("."), off, wording.range_of(least, most))
         )
+    if not results:
+        return None
+    what = wording.say("card_measure", axis=wording.say(f"card_{axis}"))
+    return MeasureRow(what, wording.size(planned), tuple(results))
 
 
 def _minus(whole: Quantity, part: Quantity) -> Quantity:
-    return Quantity(whole.value - part.value, whole.kind, whole.error + part.error)
+    """What is taken off.
+
+    Where both come from the same angle, the difference is a plain figure again: a fraction with
+    a small denominator within an error of 1e-40 is that fraction.
+    """
+    value, error = whole.value - part.value, whole.error + part.error
+    simple = value.limit_denominator(10**6)
+    if abs(value - simple) <= error:
+        return Quantity(simple, whole.kind)
+    return Quantity(value, whole.kind, error)
 
 
 def _hold(said: SaidStep, wording: Wording) -> Markup:

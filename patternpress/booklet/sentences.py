@@ -7,18 +7,25 @@ sentences of their own, those stand in place of the ones for joining.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from patternpress.assembly.marking import derived_lines
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Place, Target
 from patternpress.design.records.parts import Mark
 from patternpress.design.records.work import Joined, Step, Treatment
 from patternpress.design.span import Said
+from patternpress.measure.pieces import NARROW_NO_BREAK, NO_BREAK
 
 Seat = tuple[Said[tuple[str, ...]], Place]
 TOUCHING = ("against", "loose against")
+# Common practice in plain writing: a sentence of instruction has at most 20 words.
+MOST_WORDS = 20
+WAYS = {"right": "left", "back": "front", "top": "bottom"}
 
 
 def actions(step: Step, wording: Wording) -> tuple[Markup, ...]:
@@ -33,14 +40,14 @@ def _all(step: Step, wording: Wording) -> Iterator[Markup]:
         if said.value in marks:
             yield from _mark(marks[said.value], wording)
     for treatment in step.treat:
-        yield _treat(treatment, wording)
+        yield from _treat(treatment, wording)
     for prose in step.say:
         yield from wording.paragraphs(prose)
     if not step.say:
         for joined in step.join:
             yield from _join(joined, wording)
     for treatment in step.afterwards:
-        yield _treat(treatment, wording)
+        yield from _treat(treatment, wording)
 
 
 def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
@@ -66,7 +73,9 @@ def _key(words: str) -> str:
 
 def side_of(target: Target, wording: Wording) -> Markup:
     """A thing, with which of its sides where one is said."""
-    thing = wording.thing(target.thing) if target.thing else wording.say("the_work")
+    if not target.thing:
+        return wording.say("the_work")
+    thing = wording.thing(target.thing)
     if target.kind == "hole":
         return wording.say("hole_of", hole=target.feature, thing=thing)
     if target.feature:
@@ -79,45 +88,134 @@ def side_of(target: Target, wording: Wording) -> Markup:
     return wording.say("edge_of" if len(target.sides) > 1 else "side_of", side=sides, thing=thing)
 
 
+def words_in(sentence: Markup) -> int:
+    """How many words a sentence has, a figure with its unit for one, brackets left out."""
+    text = re.sub(r"\([^()]*\)", "", sentence.striptags())
+    text = re.sub(f"[{NO_BREAK}{NARROW_NO_BREAK}]", "", text)
+    return sum(any(letter.isalnum() for letter in word) for word in text.split())
+
+
+def _short(
+    things: Sequence[Markup], made: Callable[[Markup], Markup], wording: Wording
+) -> Iterator[Markup]:
+    """One sentence of all things, or several with as many each as a short sentence holds."""
+    taken: list[Markup] = []
+    for thing in things:
+        longer = [*taken, thing]
+        if taken and words_in(made(wording.listed(longer))) > MOST_WORDS:
+            yield made(wording.listed(taken))
+            longer = [thing]
+        taken = longer
+    yield made(wording.listed(taken))
+
+
 def _mark(mark: Mark, wording: Wording) -> Iterator[Markup]:
-    faces = wording.listed(side_of(each, wording) for group in mark.on for each in group)
-    if mark.line is not None and mark.line.offset is not None:
-        offset = mark.line.offset
+    if mark.line is not None and mark.line.target is not None:
+        yield from _mark_derived(mark, mark.line.target, wording)
+        return
+    faces = [side_of(each, wording) for group in mark.on for each in group]
+    yield from _short(faces, partial(_drawn, mark, wording), wording)
+    if mark.line is None:
+        yield wording.say("do_mark_at", where=_where(mark, wording))
+    yield from _keep_off(mark, wording)
+
+
+def _mark_derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
+    """A line that follows from the joins: where it lies on each piece, like distances together."""
+    model = wording.model
+    lines = [
+        line for line in derived_lines(model.worked, model.assembly) if line.mark == mark.name.value
+    ]
+    for side, far in dict.fromkeys((line.side, line.far) for line in lines):
+        bearers = {line.piece for line in lines if (line.side, line.far) == (side, far)}
+        bearers |= {model.worked.usage.part_of.get(each, each) for each in bearers}
+        targets = [t for group in mark.on for t in group if t.thing in bearers]
         yield wording.say(
-            "do_mark_line", mark=mark.name.value, faces=faces,
-            far=wording.said(offset.distance), side=wording.say(f"side_{offset.side}"),
-        )  # fmt: skip
-    elif mark.line is not None and mark.line.how == "centre":
-        way = wording.say(f"way_{mark.line.direction}")
-        yield wording.say("do_mark_centre", mark=mark.name.value, faces=faces, way=way)
-    elif mark.line is not None and mark.line.target is not None:
-        along = side_of(mark.line.target, wording)
-        yield wording.say("do_mark_along", mark=mark.name.value, faces=faces, along=along)
-    else:
-        yield _mark_point(mark, faces, wording)
+            "do_mark_line",
+            mark=mark.name.value,
+            faces=wording.listed(side_of(each, wording) for each in targets),
+            far=wording.mm(far),
+            side=wording.say(f"side_{side}"),
+        )
+    yield from _keep_off(mark, wording)
+    if lines:
+        yield wording.say("do_mark_why", along=side_of(along, wording))
+
+
+def _keep_off(mark: Mark, wording: Wording) -> Iterator[Markup]:
     for offset in mark.keep_off:
         side = wording.say(f"side_{offset.side}")
         yield wording.say("do_keep_off", far=wording.said(offset.distance), side=side)
 
 
-def _mark_point(mark: Mark, faces: Markup, wording: Wording) -> Markup:
-    position = mark.point or mark.dot
+def _drawn(mark: Mark, wording: Wording, faces: Markup) -> Markup:
+    if mark.line is not None and mark.line.offset is not None:
+        offset = mark.line.offset
+        return wording.say(
+            "do_mark_line", mark=mark.name.value, faces=faces,
+            far=wording.said(offset.distance), side=wording.say(f"side_{offset.side}"),
+        )  # fmt: skip
+    if mark.line is not None and mark.line.how == "centre":
+        way = wording.say(f"way_{mark.line.direction}")
+        return wording.say("do_mark_centre", mark=mark.name.value, faces=faces, way=way)
     key = "do_mark_point" if mark.point else "do_mark_dot"
+    return wording.say(key, mark=mark.name.value, faces=faces)
+
+
+def _where(mark: Mark, wording: Wording) -> Markup:
+    position = mark.point or mark.dot
     offsets = position.offsets if position else ()
     places = [
         wording.say("far_from", far=wording.said(o.distance), side=wording.say(f"side_{o.side}"))
         for o in offsets
     ]
-    where = wording.listed(places) if places else wording.say("in_the_middle")
-    return wording.say(key, mark=mark.name.value, faces=faces, where=where)
+    return wording.listed(places) if places else wording.say("in_the_middle")
 
 
-def _treat(treatment: Treatment, wording: Wording) -> Markup:
-    verb = _key(treatment.verb)
-    what = wording.listed(side_of(each, wording) for each in treatment.targets)
+def _treat(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
+    """The treatment in one sentence, or in several short ones; the note goes with the last."""
+    verbs: dict[str, list[Target]] = {}
+    for target in treatment.targets:
+        verbs.setdefault(_verb(treatment, target, wording), []).append(target)
+    made: list[Markup] = []
+    for verb, targets in verbs.items():
+        done = partial(_done, treatment, verb, wording)
+        made += _short(_grouped(targets, wording), done, wording)
+    note = wording.prose(treatment.note)
+    yield from made[:-1]
+    yield wording.say("two_sentences", first=made[-1], second=note) if note else made[-1]
+
+
+def _verb(treatment: Treatment, target: Target, wording: Wording) -> str:
+    """The verb as a key; a slot or a window is cut out rather than drilled."""
+    part = wording.model.worked.part(target.thing)
+    holes = part.part.holes if part else ()
+    sawn = any(each.name.value == target.feature and each.round is None for each in holes)
+    return "cut_out" if treatment.verb == "drill" and sawn else _key(treatment.verb)
+
+
+def _grouped(targets: Sequence[Target], wording: Wording) -> list[Markup]:
+    """What is worked on, the holes of one thing together: “the upper and lower hole of …”."""
+    groups: dict[tuple[str, str], list[Target]] = {}
+    for number, target in enumerate(targets):
+        own = "hole" if target.kind == "hole" else str(number)
+        groups.setdefault((target.thing, own), []).append(target)
+    found = []
+    for group in groups.values():
+        if len(group) == 1:
+            found.append(side_of(group[0], wording))
+            continue
+        named = wording.listed(escape(each.feature) for each in group)
+        thing = wording.thing(group[0].thing)
+        found.append(wording.say("hole_of", hole=named, thing=thing))
+    return found
+
+
+def _done(treatment: Treatment, verb: str, wording: Wording, what: Markup) -> Markup:
     sentence = wording.say(f"do_{verb}", what=what)
     if treatment.by is not None:
-        sentence = wording.say("do_by", action=sentence, by=wording.said(treatment.by))
+        key = "do_deep" if treatment.verb in ("drill", "groove") else "do_by"
+        sentence = wording.say(key, action=sentence, by=wording.said(treatment.by))
     if treatment.with_ is not None:
         sentence = wording.say("do_with", action=sentence, tool=treatment.with_.value)
     if treatment.coats is not None and treatment.coats.value > 1:
@@ -126,9 +224,7 @@ def _treat(treatment: Treatment, wording: Wording) -> Markup:
         sentence = wording.say(
             "do_only_if", answer=treatment.only_if.value, action=_lower(sentence)
         )
-    whole = wording.say("sentence", words=sentence)
-    note = wording.prose(treatment.note)
-    return wording.say("two_sentences", first=whole, second=note) if note else whole
+    return wording.say("sentence", words=sentence)
 
 
 def _lower(sentence: Markup) -> Markup:
@@ -143,8 +239,9 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
     glued = [each for each in touching if each[1].glued]
     contacts = glued or touching
     if contacts:
-        against = wording.listed(side_of(place.target, wording) for _, place in contacts)
-        yield wording.say("do_glue" if glued else "do_lay", piece=piece, against=against)
+        against = [side_of(place.target, wording) for _, place in contacts]
+        glue = partial(_touch, "do_glue" if glued else "do_lay", piece, wording)
+        yield from _short(against, glue, wording)
     for sides, place in holes:
         side = _sides(sides.value, wording)
         held = side_of(place.target, wording)
@@ -160,8 +257,18 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
         yield from _row(joined, wording)
 
 
+def _touch(key: str, piece: Markup, wording: Wording, against: Markup) -> Markup:
+    return wording.say(key, piece=piece, against=against)
+
+
 def _sides(sides: tuple[str, ...], wording: Wording) -> Markup:
     return wording.listed(wording.say(f"side_{side}") for side in sides)
+
+
+def _ways(sides: tuple[str, ...], wording: Wording) -> Markup:
+    """The directions of sides, each once: “from left to right and from front to back”."""
+    ways = dict.fromkeys(WAYS.get(side, side) for side in sides)
+    return wording.listed(wording.say(f"way_{way}") for way in ways)
 
 
 def _seats(seated: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
@@ -171,7 +278,8 @@ def _seats(seated: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
         key = (place.how, side_of(place.target, wording), wording.said(place.distance))
         groups.setdefault(key, []).extend(sides.value)
     for (how, held, far), sides_of in groups.items():
-        side = _sides(tuple(dict.fromkeys(sides_of)), wording)
+        named = tuple(dict.fromkeys(sides_of))
+        side = _ways(named, wording) if how == "centred" else _sides(named, wording)
         yield wording.say(f"seat_{_key(how)}", side=side, held=held, far=far)
 
 
@@ -194,5 +302,6 @@ def _row(joined: Joined, wording: Wording) -> Iterator[Markup]:
     if row.every is not None:
         yield wording.say("do_row_every", way=way, far=wording.said(row.every))
     elif row.up_to is not None:
-        held = side_of(row.up_to.target, wording)
-        yield wording.say("do_row_even", way=way, held=held, far=wording.said(row.up_to.distance))
+        yield wording.say("do_row_even", way=way)
+        for seat in _seats([(row.toward, row.up_to)], wording):
+            yield wording.say("do_row_last", action=_lower(seat))

@@ -70,7 +70,14 @@ class Wording:
         return self.measure(Measure(low, high, Manner.RANGE))
 
     def time(self, measure: Measure) -> Markup:
-        """A time in minutes, hours or days, least to most."""
+        """A time in minutes, hours or days, with its manner or least to most."""
+        shown = self._time(measure)
+        if measure.manner in (Manner.EXACT, Manner.RANGE):
+            return shown
+        key = f"figure_{measure.manner.value.replace(' ', '_')}"
+        return Markup(escape(self.phrases.texts[key])).format(shown)
+
+    def _time(self, measure: Measure) -> Markup:
         low, high = measure.low.value, (measure.high or measure.low).value
         worth, word = next(
             (each for each in TIMES if low >= each[0] * 2 or low == each[0]), TIMES[-1]

@@ -15,7 +15,7 @@ from patternpress.assembly.model import Model
 from patternpress.measure.figures import plain, show_length, show_size
 
 # A cell that begins with one of these is taken for a formula by spreadsheets.
-FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 AXIS_WORDS = {"wide": "left to right", "deep": "front to back", "high": "up and down"}
 HEADS = (
     "letter", "name", "quantity", "length", "width", "thickness", "stock", "grain", "note",
@@ -51,7 +51,7 @@ def _line(part: CutPart, model: Model) -> str:
     if size:
         pieces.append(size)
     if part.grain and part.form == "sheet":
-        pieces.append(f"grain {AXIS_WORDS[part.along]}")
+        pieces.append(f"grain {_grain(part)}")
     if part.opening:
         pieces.append(f"cut after measuring the {part.opening}")
     if part.name in model.worked.templates:
@@ -76,9 +76,15 @@ def _cells(part: CutPart, stock: str, model: Model) -> list[str]:
         plain(show_length(part.extents[axis], display)) if axis else ""
         for axis in (part.along, part.across, part.thin)
     ]
-    grain = AXIS_WORDS.get(part.along, "") if part.grain else ""
     note = f"cut after measuring the {part.opening}" if part.opening else ""
-    return [part.letter, part.name, str(part.quantity), *sizes, stock, grain, note]
+    return [part.letter, part.name, str(part.quantity), *sizes, stock, _grain(part), note]
+
+
+def _grain(part: CutPart) -> str:
+    """The way the grain runs; a strip or a rod has it along its length, however it stands."""
+    if not part.grain:
+        return ""
+    return AXIS_WORDS[part.along] if part.form == "sheet" else "along the length"
 
 
 def _safe(cell: str) -> str:

@@ -188,7 +188,7 @@ def target(scalar: Scalar, reader: Reader, kinds: tuple[str, ...] = THINGS) -> T
             return Target("", "work", span=scalar.span)
         part = part_of(scalar, bare)
         kind = " or ".join(kinds)
-        near = reader.names.near(bare, *kinds)
+        near = reader.near(bare, *kinds)
         reader.report(naming.UnknownName, part.span, name=bare, kind=kind, near=near)
         return None
     if not of:
@@ -243,7 +243,7 @@ PLACES = (
 # Each way of placing a side: a pattern whose `at` is what it is held against.
 PLACING: tuple[tuple[str, str], ...] = (
     ("loose against", r"(?:laid |loose |loosely |resting )+(?:against|on) (?P<at>.+)"),
-    ("against", r"(?:glued )?against (?P<at>.+)"),
+    ("against", r"(?:(?:glued )?against|glued to) (?P<at>.+)"),
     ("flush", r"(?:level|flush) with (?P<at>.+)"),
     ("inside", r"(?P<far>.+) (?:inside|in from) (?P<at>.+)"),
     ("inside", r"inset (?P<far>.+) from (?P<at>.+)"),
@@ -286,7 +286,7 @@ def _held(how: str, scalar: Scalar, reader: Reader) -> Target | None:
     if how == "in hole":
         name, _, _ = scalar.text.removeprefix("the ").rpartition(" of ")
         if not reader.names.find(name, "hole"):
-            near = reader.names.near(name, "hole")
+            near = reader.near(name, "hole")
             span = part_of(scalar, name).span
             reader.report(naming.UnknownName, span, name=name, kind="hole", near=near)
             return None

@@ -16,9 +16,14 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
+from itertools import takewhile
 from typing import ClassVar
 
 from patternpress.design.span import NOWHERE, Span
+
+# Comparing names letter by letter is slow; a file of thousands must not take minutes.
+MOST_NAMES = 1000
+MOST_COMPARED = 40
 
 
 class Level(Enum):
@@ -37,8 +42,8 @@ class Kind:
 
     @classmethod
     def code(cls) -> str:
-        """The name by which users know this kind: ``UnknownName`` is ``unknown-name``."""
-        return re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "-", cls.__name__).lower()
+        """The name by which users know this kind: ``NotACount`` is ``not-a-count``."""
+        return re.sub(r"(?<!^)(?=[A-Z])", "-", cls.__name__).lower()
 
     @classmethod
     def page(cls) -> str:
@@ -87,8 +92,10 @@ class Problem:
         """How to mend it, with the near name where there is one."""
         words = self.kind.mend or self.kind.paragraph("To mend:")
         words = words.format_map(_Facts(self.facts))
-        near = self.facts.get("near", "")
-        return f"{words} Did you mean “{near}”?".strip() if near else words
+        near = [f"“{each}”" for each in self.facts.get("near", "").split(", ") if each]
+        *others, last = near or [""]
+        listed = f"{', '.join(others)} or {last}" if others else last
+        return f"{words} Did you mean {listed}?".strip() if near else words
 
 
 class _Facts(dict[str, str]):
@@ -99,10 +106,23 @@ class _Facts(dict[str, str]):
 
 
 def near_name(name: str, names: Iterable[str]) -> str:
-    """The known name that is nearest to a mistyped one, or an empty string."""
+    """The known name that is nearest to a mistyped one, or an empty string.
+
+    Among more than MOST_NAMES nothing is searched: no maker's design has so many.
+    """
     known = {each.lower(): each for each in sorted(names, reverse=True)}
-    found = difflib.get_close_matches(name.lower(), sorted(known), n=1, cutoff=0.6)
+    if len(known) > MOST_NAMES:
+        return ""
+    wanted = name.lower()
+    likely = sorted(sorted(known), key=lambda each: -_ends_shared(wanted, each))[:MOST_COMPARED]
+    found = difflib.get_close_matches(wanted, sorted(likely), n=1, cutoff=0.6)
     return known[found[0]] if found else ""
+
+
+def _ends_shared(one: str, other: str) -> int:
+    """How many letters two names share at their beginnings and ends."""
+    pairs = (zip(one, other, strict=False), zip(one[::-1], other[::-1], strict=False))
+    return sum(1 for each in pairs for _ in takewhile(lambda pair: pair[0] == pair[1], each))
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

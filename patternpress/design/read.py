@@ -16,7 +16,7 @@ from pathlib import Path
 from patternpress.design.kinds import files, form, naming
 from patternpress.design.names import KINDS, Named, Names, collect, index, listed
 from patternpress.design.problem import Problem, in_order
-from patternpress.design.reads import Reader
+from patternpress.design.reads import Prose, Reader
 from patternpress.design.records.book import Book, Shared
 from patternpress.design.source import MOST_CHARACTERS, Node, Pairs, Scalar, read_tree, too_large
 from patternpress.design.span import Said, Span
@@ -167,7 +167,7 @@ def _merge(book: Book, shared: Shared, reader: Reader) -> Book:
     changed: dict[str, object] = {}
     for each in dataclasses.fields(shared):
         theirs, ours = getattr(shared, each.name), getattr(book, each.name)
-        if each.name in ("span", "name") or not theirs:
+        if "reads" not in each.metadata or not theirs:
             continue
         if isinstance(theirs, tuple):
             changed[each.name] = (*ours, *theirs)
@@ -175,9 +175,8 @@ def _merge(book: Book, shared: Shared, reader: Reader) -> Book:
             changed[each.name] = theirs
         else:
             facts = {"name": each.name, "other": shared.span.file}
-            reader.report(
-                files.SharedTwice, ours.span if hasattr(ours, "span") else book.span, **facts
-            )
+            span = ours.main.span if isinstance(ours, Prose) else ours.span
+            reader.report(files.SharedTwice, span, **facts)
     return dataclasses.replace(book, **changed)  # type: ignore[arg-type]
 
 

@@ -15,6 +15,8 @@ from fractions import Fraction
 from typing import Any
 
 from patternpress.design.kinds import figures, form, naming
+from patternpress.design.kinds.work import ToolNotListed
+from patternpress.design.measured import facts_of, kind_of, name_reason
 from patternpress.design.names import Names, index, listed
 from patternpress.design.problem import Kind, Problem, near_name
 from patternpress.design.source import Items, Node, Pairs, Scalar
@@ -26,6 +28,11 @@ Schema = dict[str, Any]
 
 # A plain text such as 1.0 or yes is a number or a truth to an editor, and a text to us.
 PLAIN = ["string", "number", "boolean"]
+
+LANGUAGE = "^[a-z]{2}(-[A-Z]{2})?$"
+
+MOST_SEARCHED = 200
+"""So many problems of one file may search for a near name, which costs time."""
 
 
 @dataclass
@@ -39,6 +46,10 @@ class Reader:
     def report(self, kind: type[Kind], span: Span, /, **facts: str) -> None:
         """Keep a problem and read on."""
         self.problems.append(Problem(kind, span, facts))
+
+    def near(self, name: str, *kinds: str) -> str:
+        """The nearest known name; no longer looked for once very much is wrong."""
+        return self.names.near(name, *kinds) if len(self.problems) < MOST_SEARCHED else ""
 
 
 def article(words: str) -> str:
@@ -174,7 +185,8 @@ class Words(Reads):
     def schema(self) -> Schema:
         """A text, or an object of texts by language."""
         text = {"type": PLAIN, "maxLength": self.most}
-        return {"anyOf": [text, {"type": "object", "additionalProperties": text}]}
+        languages = {"propertyNames": {"pattern": LANGUAGE}, "additionalProperties": text}
+        return {"anyOf": [text, {"type": "object", **languages}]}
 
 
 @dataclass(frozen=True)
@@ -204,10 +216,8 @@ class Figure(Reads):
 
 def report_measure(error: MeasureError, scalar: Scalar, reader: Reader) -> None:
     """Turn a failure of the measure room into a problem with a place."""
-    facts = {"text": scalar.text[error.start : error.end] or scalar.text, **error.facts}
-    kind = figures.BY_CODE.get(error.code, figures.BadFigure)
     span = scalar.locate(error.start, error.end) if error.end else scalar.span
-    reader.report(kind, span, **facts)
+    reader.report(kind_of(error), span, **facts_of(error, scalar.text))
 
 
 @dataclass(frozen=True)
@@ -339,9 +349,10 @@ class NameOf(Reads):
         text = " ".join(scalar.text.split())
         if reader.names.find(text, *self.kinds):
             return Said(text, scalar.span, text)
-        near = reader.names.near(text, *self.kinds)
+        near = reader.near(text, *self.kinds)
         kind = " or ".join(self.kinds)
-        reader.report(naming.UnknownName, scalar.span, name=text, kind=kind, near=near)
+        unknown = ToolNotListed if set(self.kinds) <= {"tool", "material"} else naming.UnknownName
+        reader.report(unknown, scalar.span, name=text, kind=kind, near=near)
         return None
 
 
@@ -351,6 +362,7 @@ class ListOf(Reads):
 
     of: Reads = field(default_factory=Text)
     in_one_line: bool = False
+    all_or_none: bool = False  # an outline with a stretch left out would be another outline
 
     @property
     def says(self) -> str:  # type: ignore[override]
@@ -371,7 +383,8 @@ class ListOf(Reads):
         else:
             nodes = (node,)
         read = [self.of.read(each, name, reader) for each in nodes]
-        return tuple(each for each in read if each is not None)
+        kept = tuple(each for each in read if each is not None)
+        return None if self.all_or_none and len(kept) < len(read) else kept
 
     def schema(self) -> Schema:
         """One value or an array of them."""
@@ -429,7 +442,7 @@ def good_name(scalar: Scalar, reader: Reader) -> bool:
     try:
         check_name(scalar.text)
     except MeasureError as error:
-        reason = figures.name_reason(error)
+        reason = name_reason(error)
         reader.report(form.BadName, scalar.span, text=scalar.text, reason=reason)
         return False
     for word in (" of ", " and ", " to ", " with ", " from ", " x "):

@@ -71,9 +71,19 @@ def rewritten(text: str) -> str:
 def _row(field: Field) -> str:
     name = f"**`{field.name}`** (needed)" if field.needed else f"`{field.name}`"
     example = f"{field.name}: {field.reads.example}" if field.reads.example else ""
-    cells = (name, field.reads.says, field.means, f"`{example}`" if example else "")
+    cells = (name, _linked(field.reads.says), field.means, f"`{example}`" if example else "")
     escaped = (each.replace("|", r"\|") for each in cells)
     return f"| {' | '.join(escaped)} |"
+
+
+def _linked(says: str) -> str:
+    """The words with a link to the table that they speak of."""
+    for record in RECORDS:
+        words = f"fields of {record.title}"
+        if says.endswith(words):
+            anchor = record.title.replace(" ", "-")
+            return says.replace(words, f"fields of [{record.title}](#{anchor})")
+    return says
 
 
 def _notes(record: type[Record]) -> list[str]:

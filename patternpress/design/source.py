@@ -8,6 +8,7 @@ hostile file costs no more than a large one.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -21,6 +22,12 @@ MOST_CHARACTERS = 400_000
 MOST_NODES = 20_000
 MOST_DEPTH = 24
 MOST_REPAIRS = 20
+
+# What YAML 1.2 (5.1) does not let stand in a file may not come in as an escape either.
+UNPRINTABLE = re.compile(
+    "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+BEYOND = re.compile(r"\\U(?!000|0010)[0-9A-Fa-f]{8}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +103,7 @@ def read_tree(text: str, file: str) -> tuple[Node | None, tuple[Problem, ...]]:
             tree = builder.build(text)
         except _TooMuchError as stop:
             return None, (*problems, *builder.problems, stop.problem)
-        except (yaml.MarkedYAMLError, yaml.reader.ReaderError) as error:
+        except (yaml.MarkedYAMLError, yaml.reader.ReaderError, ValueError, OverflowError) as error:
             problem, mended = _form_problem(error, text, file)
             problems.append(problem)
             if mended is None:
@@ -125,7 +132,7 @@ class _Builder:
         self.file = file
         self.lines = lines
         self.problems: list[Problem] = []
-        self._anchors: dict[str, tuple[Node, int]] = {}
+        self._anchors: dict[str, tuple[Node, int, int]] = {}
         self._count = 0
 
     def build(self, text: str) -> Node | None:
@@ -141,7 +148,7 @@ class _Builder:
             if isinstance(event, yaml.ScalarEvent):
                 node = self._scalar(event)
             elif isinstance(event, yaml.AliasEvent):
-                node = self._alias(event)
+                node = self._alias(event, len(stack))
             elif isinstance(event, yaml.MappingEndEvent | yaml.SequenceEndEvent):
                 start, nodes = stack.pop()
                 node = self._collection(start, event, nodes)
@@ -154,8 +161,8 @@ class _Builder:
                     self.problems.append(Problem(form.SecondDesign, node.span))
         return root
 
-    def _check_depth(self, event: yaml.Event, depth: int) -> None:
-        self._spend(1, event)
+    def _check_depth(self, event: yaml.Event, depth: int, spend: int = 1) -> None:
+        self._spend(spend, event)
         if depth >= MOST_DEPTH:
             raise _TooMuchError(Problem(form.TooDeep, self._span(event), {"most": str(MOST_DEPTH)}))
 
@@ -171,22 +178,25 @@ class _Builder:
     def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
         self._spend(1, event)
         quoted = event.style in ("'", '"', "|", ">")
-        node = Scalar(event.value, self._span(event), quoted, self.lines)
+        text = UNPRINTABLE.sub("", event.value)
+        if text != event.value:  # only an escape such as "\\0" can bring one this far
+            self.problems.append(Problem(form.StrangeCharacter, self._span(event)))
+        node = Scalar(text, self._span(event), quoted, self.lines)
         self._remember(event.anchor, node)
         return node
 
-    def _alias(self, event: yaml.AliasEvent) -> Node:
+    def _alias(self, event: yaml.AliasEvent, depth: int) -> Node:
         name = event.anchor or ""
         known = self._anchors.get(name)
         if known is None:
             raise _TooMuchError(Problem(form.UnknownAlias, self._span(event), {"name": name}))
-        node, weight = known
-        self._spend(weight, event)
+        node, weight, deep = known
+        self._check_depth(event, depth + deep - 1, weight)
         return node
 
     def _remember(self, anchor: str | None, node: Node) -> None:
         if anchor:
-            self._anchors[anchor] = (node, _weight(node))
+            self._anchors[anchor] = (node, _weight(node), _depth(node))
 
     def _collection(self, start: yaml.Event, end: yaml.Event, nodes: list[Node]) -> Node:
         span = _between(self.file, start, end)
@@ -204,7 +214,7 @@ class _Builder:
         for key, value in zip(nodes[::2], nodes[1::2], strict=True):
             if not isinstance(key, Scalar):
                 self.problems.append(Problem(form.StrangeKey, key.span))
-            elif in_braces and isinstance(value, Scalar) and not (value.text or value.quoted):
+            elif in_braces and _no_colon(key, value):
                 self.problems.append(Problem(form.CommaInBraces, key.span, {"text": key.text}))
             elif key.text in seen:
                 facts = {"name": key.text, "line": str(seen[key.text].span.line)}
@@ -214,6 +224,13 @@ class _Builder:
                 yield key, value
 
 
+def _no_colon(key: Scalar, value: Node) -> bool:
+    """Whether a name inside braces has no colon at all: its empty value begins where it ends."""
+    empty = isinstance(value, Scalar) and not value.text and not value.quoted
+    ends = (key.span.end_line, key.span.end_column)
+    return empty and (value.span.line, value.span.column) == ends
+
+
 def _between(file: str, start: yaml.Event, end: yaml.Event) -> Span:
     first, last = start.start_mark, end.end_mark
     if first is None or last is None:
@@ -221,11 +238,24 @@ def _between(file: str, start: yaml.Event, end: yaml.Event) -> Span:
     return Span(file, first.line + 1, first.column + 1, last.line + 1, last.column + 1)
 
 
+def _children(node: Node) -> tuple[Node, ...]:
+    if isinstance(node, Scalar):
+        return ()
+    return node.nodes if isinstance(node, Items) else tuple(value for _, value in node.entries)
+
+
+def _depth(node: Node) -> int:
+    """How many lists and groups lie inside each other."""
+    if isinstance(node, Scalar):
+        return 0
+    return 1 + max((_depth(child) for child in _children(node)), default=0)
+
+
 def _weight(node: Node) -> int:
     """What repeating a node costs; a long text counts like the entries it could hold."""
     if isinstance(node, Scalar):
         return 1 + len(node.text) // 100
-    children = node.nodes if isinstance(node, Items) else [value for _, value in node.entries]
+    children = _children(node)
     return (
         1
         + sum(_weight(child) for child in children)
@@ -236,7 +266,10 @@ def _weight(node: Node) -> int:
 def _form_problem(error: Exception, text: str, file: str) -> tuple[Problem, str | None]:
     """The problem behind a YAML error, and the text mended in memory where that is safe."""
     if not isinstance(error, yaml.MarkedYAMLError):
-        line, column = _place_of(text, getattr(error, "position", 0))
+        # An escape such as "\\UFFFFFFFF" names no character; PyYAML does not say where.
+        beyond = BEYOND.search(text)
+        place = getattr(error, "position", beyond.start() if beyond else 0)
+        line, column = _place_of(text, place)
         return Problem(form.StrangeCharacter, Span(file, line, column, line, column + 1)), None
     mark = error.problem_mark or error.context_mark
     line, column = (mark.line, mark.column) if mark else (0, 0)
@@ -248,7 +281,7 @@ def _form_problem(error: Exception, text: str, file: str) -> tuple[Problem, str 
         return Problem(form.ColonInSentence, span), mended
     for fragment, kind in _FORM_KINDS:
         if fragment in words:
-            start = error.context_mark if kind is form.QuoteNotClosed else mark
+            start = error.context_mark if kind in _AT_THE_START else mark
             at = start or mark
             if at is not None:
                 span = Span(file, at.line + 1, at.column + 1, at.line + 1, at.column + 2)
@@ -265,6 +298,9 @@ _FORM_KINDS: tuple[tuple[str, type[Kind]], ...] = (
     ("could not find expected ':'", form.ColonMissing),
     ("expected ',' or", form.BracketNotClosed),
 )
+
+# Told where the quote, the bracket or the name stands, not where the reader gave up.
+_AT_THE_START = (form.QuoteNotClosed, form.BracketNotClosed, form.ColonMissing)
 
 
 def _quote_value(source: list[str], line: int) -> str | None:

@@ -31,6 +31,8 @@ class Record:
     short: ClassVar[str] = ""  # the field that a plain text stands for
     span: Span = dataclasses.field(default=NOWHERE, compare=False)
     name: Said[str] = NO_NAME
+    # Attributes that are said but could not be read, so that nobody calls them missing.
+    unread: frozenset[str] = dataclasses.field(default=frozenset(), compare=False)
 
 
 def says(
@@ -77,22 +79,26 @@ def read_record(record: type[R], node: Node, name: Said[str], reader: Reader) ->
         return None
     table = {row.name: row for row in fields_of(record)}
     values: dict[str, Any] = {}
+    unread: set[str] = set()
     for key, inner in node.entries:
         row = table.get(key.text)
         if row is None:
             _unknown(record, key, tuple(table), reader)
+            continue
+        value = row.reads.read(inner, key.text, reader)
+        if value is None:
+            unread.add(row.attribute)
         else:
-            value = row.reads.read(inner, key.text, reader)
-            if value is not None:
-                values[row.attribute] = value
+            values[row.attribute] = value
     said = {key.text for key, _ in node.entries}
     complete = _check_needed(record, node, name, said, reader) & _check_one(
         record, node, name, said, reader
     )
     needed = {row.attribute for row in table.values() if row.needed}
-    if not complete or not needed <= set(values):
+    one_of = {table[word].attribute for word in record.one_of}
+    if not complete or not needed <= set(values) or (one_of and not one_of & set(values)):
         return None
-    return record(span=node.span, name=name, **values)
+    return record(span=node.span, name=name, unread=frozenset(unread), **values)
 
 
 def _spread(record: type[Record], node: Node) -> Node:

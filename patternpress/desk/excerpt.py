@@ -84,6 +84,7 @@ def _wide(text: str) -> int:
 
 def _window(line: str, start: int, end: int, room: int) -> tuple[int, int]:
     """The stretch of the line that is shown: all of it, or what fits around the span."""
+    room -= end > len(line)  # a caret just behind the line needs its own column
     at = [0, *accumulate(columns(shown(each)) for each in line[: end + 2 * room])]
     whole = len(at) > len(line) and at[-1] <= room
     if whole:

@@ -9,7 +9,7 @@ import inspect
 from functools import cache
 from types import ModuleType
 
-from patternpress.design.kinds import figures, files, form, naming, parts, work
+from patternpress.design.kinds import figures, files, form, naming, parts, placing, plan, work
 from patternpress.design.problem import Kind
 
 # In the order in which an author meets them.
@@ -19,7 +19,9 @@ FAMILIES: tuple[tuple[str, ModuleType], ...] = (
     ("Names and phrases", naming),
     ("Figures and sums", figures),
     ("Parts and stock", parts),
+    ("Where pieces go", placing),
     ("The order of work", work),
+    ("The time it takes", plan),
 )
 
 

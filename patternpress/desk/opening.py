@@ -15,23 +15,19 @@ from patternpress.design.problem import near_name
 from patternpress.desk.excerpt import visible
 
 
-class DesignFile(click.ParamType):
-    """A design file that exists; nothing is read from it here."""
+def design_file(ctx: click.Context, _: click.Parameter, value: str) -> Path:
+    """The path of a design file that exists; nothing is read from it here.
 
-    name = "design"
-
-    def convert(
-        self, value: str | Path, param: click.Parameter | None, ctx: click.Context | None
-    ) -> Path:
-        """The path, or a usage error with a near file name."""
-        path = Path(value)
-        try:
-            if path.exists() and not path.is_dir():
-                return path
-            words = _folder_words(path) if path.is_dir() else _missing_words(path)
-        except (OSError, ValueError):  # a name too long, or with a character no file can have
-            words = f"{_named(path)} cannot be the name of a file."
-        raise click.UsageError(words, ctx)
+    Raises click.UsageError for what is no file, with a near file name.
+    """
+    path = Path(value)
+    try:
+        if path.exists() and not path.is_dir():
+            return path
+        words = _folder_words(path) if path.is_dir() else _missing_words(path)
+    except (OSError, ValueError):  # a name too long, or with a character no file can have
+        words = f"{_named(path)} cannot be the name of a file."
+    raise click.UsageError(words, ctx)
 
 
 def _named(path: Path) -> str:

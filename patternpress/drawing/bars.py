@@ -5,7 +5,17 @@ on one side of a line, inch ticks on the other, with the words what to do.
 """
 
 from patternpress.drawing.captions import Block
-from patternpress.drawing.ink import Anchor, Ink, Stroke, Track, Words, shifted, straight, turned
+from patternpress.drawing.ink import (
+    Anchor,
+    Ink,
+    Stroke,
+    Track,
+    Words,
+    extent,
+    shifted,
+    straight,
+    turned,
+)
 from patternpress.drawing.lettering import words
 from patternpress.drawing.style import DrawingStyle
 
@@ -13,13 +23,14 @@ MILLIMETRES = 100
 INCHES = 4
 INCH = 25.4
 _ONE, _HALF, _SMALL = 2.4, 1.7, 1.0  # mm, lengths of ticks
+_LEAST = 106.0  # mm, the rule with its last figures
 _LOW, _HIGH = 5.6, 6.6  # mm below and above the line
 
 
-def lying_bar(style: DrawingStyle) -> Block:
-    """Return the bar along the foot of a page, with its words to the right."""
-    ink = (*_rule(style), *_advice(style))
-    return Block(shifted(ink, 1.0, _LOW), 152.0, _LOW + _HIGH)
+def lying_bar(style: DrawingStyle, advised: bool = True) -> Block:
+    """Return the bar along the foot of a page, with words what to do to the right of it."""
+    ink = (*_rule(style), *(_advice(style) if advised else ()))
+    return Block(shifted(ink, 1.0, _LOW), max(_LEAST, extent(ink).right + 1.5), _LOW + _HIGH)
 
 
 def upright_bar(style: DrawingStyle) -> Block:

@@ -15,7 +15,7 @@ from patternpress.assembly.polygons import Edge, Place, distance_to
 from patternpress.drawing.dimensions import leader
 from patternpress.drawing.features import Feature
 from patternpress.drawing.ink import Extent, Ink, Words
-from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.lettering import Lettering, figure_width, words
 from patternpress.drawing.room import Surface, find_room, passes_through
 from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.pieces import Figure, joined
@@ -70,25 +70,35 @@ def inside(
     feature = callout.feature
     for upright in (True, False) if feature.upright else (False,):
         size = (deep, length) if upright else (length, deep)
-        spots = [find_room(surface, size, prefer, 0.7) for prefer in _preferred(feature, size)]
+        spots = [find_room(surface, size, prefer, 0.9) for prefer in _preferred(feature, size)]
         found = [spot for spot in spots if spot is not None and _gap(spot, feature) <= _NEAR]
         for spot in sorted(found, key=lambda spot: _gap(spot, feature)):
-            lines = _leader_line(spot, feature)
-            if lines is not None and not _is_clear(lines, feature, surface):
-                continue
-            foot = (spot.right if upright else spot.left, spot.bottom)
-            at = (
-                (foot[0] - lettering.descent, foot[1])
-                if upright
-                else (foot[0], foot[1] + lettering.descent)
-            )
-            text = Words(callout.figure, at, lettering, upright=upright)
-            taken = surface.without(spot.grown(0.5))
-            if lines is None:
-                return (text,), taken
-            drawn = leader(*lines, style, on_face=not feature.reach)
-            return (text, *drawn), replace(taken, lines=(*taken.lines, lines))
+            line = _leader_line(spot, feature)
+            if line is None or _is_clear(line, feature, surface):
+                text = _set_in(spot, callout.figure, lettering, upright)
+                return _placed(text, spot, line, feature, surface, style)
     return None
+
+
+def _set_in(spot: Extent, figure: Figure, lettering: Lettering, upright: bool) -> Words:
+    down = lettering.descent
+    at = (spot.right - down, spot.bottom) if upright else (spot.left, spot.bottom + down)
+    return Words(figure, at, lettering, upright=upright)
+
+
+def _placed(
+    text: Words,
+    spot: Extent,
+    line: Edge | None,
+    feature: Feature,
+    surface: Surface,
+    style: DrawingStyle,
+) -> tuple[tuple[Ink, ...], Surface]:
+    taken = surface.without(spot.grown(0.5))
+    if line is None:
+        return (text,), taken
+    drawn = leader(line, style, on_face=not feature.reach)
+    return (text, *drawn), replace(taken, lines=(*taken.lines, line))
 
 
 def _preferred(feature: Feature, size: tuple[float, float]) -> list[Place]:
@@ -133,7 +143,7 @@ def beside(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Ou
         spot = Extent(edge, level, edge + 1, level + style.label)
         levels += [level + style.label / 2, callout.feature.points_to[1]]
         if (line := _leader_line(spot, callout.feature)) is not None:
-            ink += leader(*line, style, on_face=not callout.feature.reach)
+            ink += leader(line, style, on_face=not callout.feature.reach)
     return Outside(tuple(ink), tuple(levels))
 
 
@@ -151,7 +161,7 @@ def above(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Out
         spot = Extent(left, edge - lettering.descent, left + 2, edge + style.label)
         columns += [x, left + 1]
         if (line := _leader_line(spot, callout.feature)) is not None:
-            ink += leader(*line, style, on_face=not callout.feature.reach)
+            ink += leader(line, style, on_face=not callout.feature.reach)
     return Outside(tuple(ink), (), tuple(columns))
 
 

@@ -6,7 +6,7 @@ ink with its lower left corner at the origin.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.drawing.ink import Ink, Words
@@ -17,6 +17,7 @@ from patternpress.measure.pieces import Figure, Text
 
 _BETWEEN = 1.62  # line feed in heights of a capital
 _LARGEST_FEED = 3.5  # mm
+_SMALLER = 5.0  # mm, the letter where a large one has no room
 _DOT = " · "
 _LONGEST = 58.0  # mm of a note before it is broken
 
@@ -52,7 +53,7 @@ def captions(
     make = _make(part.hand, count, style)
     facts = _facts(part, style)
     tail = _warnings(part, scale, style)
-    lines = (name, _plain(make, style, 600), *(_plain(f, style) for f in facts), *tail)
+    lines = (name, _plain(make, style, 600), *_one_each(facts, style), *tail)
     first = _joined(words(part.name), make)
     few = (
         _Row(first, style.set_in(style.label, 600)),
@@ -71,7 +72,12 @@ def brief_captions(part: TemplatePart, count: int, style: DrawingStyle) -> tuple
     """Return letter, name and number alone, for a part that cannot hold the rest."""
     make = _plain(_make(part.hand, count, style), style, 600)
     name = _Row(words(part.name), style.set_in(style.label, 600))
-    return _beside(part.letter, (name, make), style), _under(part.letter, (name, make), style)
+    rows = (name, make)
+    return (
+        _beside(part.letter, rows, style),
+        _beside(part.letter, rows, replace(style, letter=_SMALLER)),
+        _under(part.letter, rows, style),
+    )
 
 
 def rest_captions(part: TemplatePart, scale: Fraction, style: DrawingStyle) -> tuple[Block, ...]:
@@ -79,7 +85,7 @@ def rest_captions(part: TemplatePart, scale: Fraction, style: DrawingStyle) -> t
     facts, tail = _facts(part, style), _warnings(part, scale, style)
     few = tuple(_plain(_joined(*pair), style) for pair in _pairs(facts))
     return (
-        _stack((*(_plain(fact, style) for fact in facts), *tail), 0.0),
+        _stack((*_one_each(facts, style), *tail), 0.0),
         _stack((*few, *tail), 0.0),
     )
 
@@ -111,6 +117,21 @@ def _warnings(part: TemplatePart, scale: Fraction, style: DrawingStyle) -> tuple
     if scale == 1:
         return notes
     return (*notes, _Row(words(scale_words(scale, style)), style.set_in(style.label, 700)))
+
+
+def _one_each(facts: tuple[Figure, ...], style: DrawingStyle) -> tuple[_Row, ...]:
+    """Return a row for each fact, a size in two systems in a row for each."""
+    return tuple(_plain(half, style) for fact in facts for half in _halves(fact))
+
+
+def _halves(figure: Figure) -> tuple[Figure, ...]:
+    """Return a figure parted before the bracket that ends it, if one does."""
+    for index, piece in enumerate(figure.pieces):
+        if isinstance(piece, Text) and " (" in piece.text:
+            before, after = piece.text.split(" (", 1)
+            second = (Text("(" + after), *figure.pieces[index + 1 :])
+            return Figure((*figure.pieces[:index], Text(before))), Figure(second)
+    return (figure,)
 
 
 def _plain(figure: Figure, style: DrawingStyle, weight: int = 400) -> _Row:

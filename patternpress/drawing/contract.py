@@ -8,8 +8,9 @@ import xml.etree.ElementTree as ET
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 ALLOWED = {"svg", "g", "path", "text", "tspan", "title"}
-_PATH = re.compile(r"(?:[MLCZ]|-?\d+(?:\.\d{1,4})?|[ ])+")
-_NUMBER = re.compile(r"-?\d+(?:\.\d{1,4})?")
+_PLAIN = r"-?\d+(?:\.\d{1,4})?"
+_NUMBER = re.compile(_PLAIN)
+_PATH = re.compile(rf"(?:[MLCZ](?:{_PLAIN}(?: {_PLAIN})*)?)+")
 _LENGTHS = {"x", "y", "font-size", "stroke-width", "stroke-dasharray", "viewBox"}
 _WIDTHS = {"0.13", "0.18", "0.25", "0.35", "0.5", "0.7", "1", "1.4", "2"}
 _LEAST_LETTER = 1.8 / 0.7  # font size of 1.8 mm digits in a face with capitals of 0.7 or less

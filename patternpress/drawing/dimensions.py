@@ -19,7 +19,7 @@ _ARROW = 2.2
 _SLIM = 0.35  # half the width of an arrowhead
 _GAP = 0.8  # between outline and extension line, so that the line to cut stays clear
 _PAST = 1.5  # about eight line widths beyond the dimension line
-_OVER = 0.9  # from a line up to the text on it
+_OVER = 1.1  # from a line up to the text on it
 _TAIL = 5.0  # of an arrow that points in from outside
 
 
@@ -86,12 +86,13 @@ def _heads(low: Place, high: Place, inside: bool) -> tuple[Track, Track]:
     )
 
 
-def leader(start: Place, to: Place, style: DrawingStyle, on_face: bool) -> list[Ink]:
-    """Return a leader from words to a place: a dot on a face, an arrow on an edge."""
-    lines = Stroke((straight(start, to),), style.fine)
+def leader(places: tuple[Place, ...], style: DrawingStyle, on_face: bool) -> list[Ink]:
+    """Return a leader from words along places to the last: a dot on a face, an arrow on an edge."""
+    *_, before, to = places
+    line = Stroke((straight(*places),), style.fine)
     if on_face:
-        return [lines, Solid((_dot(to),))]
-    return [lines, Solid((arrow(to, (to[0] - start[0], to[1] - start[1])),))]
+        return [line, Solid((_dot(to),))]
+    return [line, Solid((arrow(to, (to[0] - before[0], to[1] - before[1])),))]
 
 
 def _dot(middle: Place) -> Track:

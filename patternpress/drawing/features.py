@@ -17,7 +17,7 @@ from patternpress.assembly.shape import Axis, Groove, Hole, MarkLine, Outline, S
 from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
 from patternpress.drawing.style import DrawingStyle
 
-FLAT = 0.02  # mm, for clipping and for placing words
+FLAT = 0.05  # mm, for clipping and for placing words
 _HATCH = 1.4  # mm between hatching lines; ISO 128 asks for 0.7 at least
 _BEYOND = 1.6  # mm that a centre line passes the hole's edge
 

@@ -36,7 +36,8 @@ def _template(
 ) -> TemplatePart:
     axes = PAGE_AXES[shape.view]
     mirrored = mirrored_pieces(part)
-    twins = part.quantity * mirrored // max(1, len(part.pieces))
+    # Without work on one face, a mirrored piece is the same piece turned over.
+    twins = part.quantity * mirrored // max(1, len(part.pieces)) if handed(shape) else 0
     return TemplatePart(
         letter=part.letter,
         name=part.name,
@@ -47,8 +48,8 @@ def _template(
         up=show_length(part.extents[axes[1]], display),
         stock=part.stock.name.value,
         grain=_grain(part, axes),
-        hand=Hand.LEFT if twins and handed(shape) else None,
-        twins=twins if handed(shape) else 0,
+        hand=Hand.LEFT if twins else None,
+        twins=twins,
         notes=notes,
         callouts=dict(_callouts(shape, display)),
     )

@@ -16,8 +16,9 @@ from patternpress.drawing.captions import Block, scale_words
 from patternpress.drawing.ink import Extent, Ink, extent, shifted, turned
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.surroundings import Setting
 from patternpress.drawing.svg import svg_page
-from patternpress.drawing.template import Cell, Setting, cells
+from patternpress.drawing.template import Cell, cells
 
 LIVE_AREA = (Fraction(190), Fraction(240))
 # ISO 5455: reductions.
@@ -67,31 +68,46 @@ def sheets(
     width, height = float(area[0]), float(area[1])
     bar = lying_bar(style)
     room = (width, height - bar.height - _ABOVE_BAR)
-    drawn = [cell for part in parts for cell in _fitting(part, room, style)]
     beside = upright_bar(style).width + _BETWEEN
+    # Words beside the parts or above them, whichever takes fewer pages.
+    pages = _pages(parts, room, beside, style, words_above=False)
+    if len(pages) > 1:
+        pages = min(pages, _pages(parts, room, beside, style, words_above=True), key=len)
+    return tuple(_page(page, (width, height), style) for page in pages)
+
+
+def _pages(
+    parts: Sequence[TemplatePart],
+    room: tuple[float, float],
+    beside: float,
+    style: DrawingStyle,
+    words_above: bool,
+) -> list[list[_Placed]]:
+    drawn = [cell for part in parts for cell in _fitting(part, room, style, words_above)]
     # What is not full size gets pages of its own, so that nobody cuts round it.
     full = [cell for cell in drawn if cell.scale == 1]
     reduced = [cell for cell in drawn if cell.scale != 1]
-    pages = [page for same in (full, reduced) if same for page in _fewest(same, room, beside)]
-    return tuple(_page(page, (width, height), style) for page in pages)
+    return [page for same in (full, reduced) if same for page in _fewest(same, room, beside)]
 
 
 # ------------------------------------------------------------------ fitting one template
 
 
 def _fitting(
-    part: TemplatePart, room: tuple[float, float], style: DrawingStyle
+    part: TemplatePart, room: tuple[float, float], style: DrawingStyle, words_above: bool
 ) -> tuple[Cell, ...]:
-    for scale in SCALES:
-        # Without dimensions at full size rather than with them reduced.
-        for dimensioned in (True, False) if scale == 1 else (True,):
-            upright = cells(part, Setting(style, room, scale, dimensioned))
-            if all(_fits(cell.extent, room) for cell in upright):
-                return upright
-            lying = cells(part, Setting(style, (room[1], room[0]), scale, dimensioned))
-            lying = tuple(_turned(cell) for cell in lying)
-            if all(_fits(cell.extent, room) for cell in lying):
-                return lying
+    """Return a part's cells at the largest scale at which they fit, turned if need be."""
+    # Without dimensions at full size rather than with them reduced.
+    ways = ((SCALES[0], True), (SCALES[0], False), *((scale, True) for scale in SCALES[1:]))
+    for scale, dimensioned in ways:
+        setting = Setting(style, room, scale, dimensioned, words_above)
+        upright = cells(part, setting)
+        if all(_fits(cell.extent, room) for cell in upright):
+            return upright
+        lying = cells(part, replace(setting, room=(room[1], room[0])))
+        lying = tuple(_turned(cell) for cell in lying)
+        if all(_fits(cell.extent, room) for cell in lying):
+            return lying
     raise ValueError(f"no room for part {part.letter} on {room[0]:g} by {room[1]:g} mm")
 
 

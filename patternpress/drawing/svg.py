@@ -54,7 +54,7 @@ def _group(inks: Sequence[Ink], height: float) -> Group:
                     group.elements.append(_text(ink, height))
             continue
         tracks = [t for ink in same if not isinstance(ink, Words) for t in ink.tracks]
-        path = Path(d=" ".join(_data(track, height) for track in tracks), debug=False)
+        path = Path(d="".join(_data(track, height) for track in tracks), debug=False)
         if pen is None:
             path["fill"], path["stroke"] = BLACK, "none"
         else:

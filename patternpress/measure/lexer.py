@@ -70,8 +70,10 @@ def _next(text: str, place: int) -> Token:
     first = text[place]
     if _NUMBER.match(text, place):
         return _number(text, place)
-    if unicodedata.decomposition(first).startswith("<fraction>"):
-        return Token(Sort.VULGAR, unicodedata.normalize("NFKC", first), place, place + 1)
+    plain = unicodedata.normalize("NFKC", first)
+    # “⅟” opens a fraction and has no number below its line.
+    if unicodedata.decomposition(first).startswith("<fraction>") and plain[-1] in _DIGITS:
+        return Token(Sort.VULGAR, plain, place, place + 1)
     if first.isalpha():
         return _word(text, place)
     if first in SIGNS:

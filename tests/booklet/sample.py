@@ -227,8 +227,18 @@ TEMPLATES = (
 DOOR_CARD = c.MeasureCard(
     "The door",
     (
-        c.MeasureRow("Opening, width", "60 mm", "0.6 mm", "door width", "59.4 mm", "half-way up"),
-        c.MeasureRow("Opening, height", "66 mm", "0.8 mm", "door height", "65.2 mm", "on the left"),
+        c.MeasureRow(
+            "Opening, width",
+            "60 mm",
+            (c.MeasureResult("Door width", "0.6 mm", "59.4 mm"),),
+            "half-way up",
+        ),
+        c.MeasureRow(
+            "Opening, height",
+            "66 mm",
+            (c.MeasureResult("Door height", "0.8 mm", "65.2 mm"),),
+            "on the left",
+        ),
     ),
     "Measure inside the carcass, from face to face.",
     drawing("Where to measure the opening", 60, 36, box(4, 4, 52, 28, 0)),

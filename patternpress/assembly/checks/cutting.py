@@ -14,7 +14,7 @@ from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
 from patternpress.design.records.goods import Stock
-from patternpress.measure.drills import advise
+from patternpress.measure.drills import Drill, advise, drills
 from patternpress.measure.quantity import Kind, Quantity
 from patternpress.measure.soldsizes import nearest_sold
 
@@ -22,6 +22,8 @@ from patternpress.measure.soldsizes import nearest_sold
 NARROWEST = Fraction(1)
 # Short grain under about 3 mm breaks: common practice, no source.
 SHORT_GRAIN = Fraction(3)
+# Larger holes are cut with a saw or a knife: common practice, no source.
+LARGEST_BIT = Fraction(13)
 # A bit may differ from its hole by so much before a pin is loose: common practice, no source.
 BIT_NEAR_ENOUGH = Fraction(6, 100)
 # A named equal may differ by a tenth of the thickness: common practice, no source.
@@ -107,20 +109,37 @@ def _nearest(worked: Worked, stock: Stock, thick: Quantity) -> Iterator[Problem]
         yield Problem(kinds.NotNearest, stock.nearest.size[0].span, facts)
 
 
+def check_grooves(worked: Worked) -> Iterator[Problem]:
+    """Grooves that no board of the design goes into; a rebate takes a board of any thickness."""
+    boards = [each for each in worked.book.stock if each.sheet]
+    thicknesses = [found.value for each in boards if (found := worked.solver.thickness(each))]
+    for part in worked.book.parts:
+        for groove in part.grooves:
+            wide = worked.solver.value(groove.wide) if groove.at else None
+            if wide is not None and wide.value < min(thicknesses, default=wide.value):
+                facts = {"part": f"“{part.name.value}”", "wide": groove.wide.text}
+                yield Problem(kinds.GrooveTooNarrow, groove.wide.span, facts)
+
+
 def check_bits(worked: Worked) -> Iterator[Problem]:
     """Holes in sizes that no drill has, in the design's own system."""
-    own = worked.book.units.value if worked.book.units else "mm"
-    system = "in" if own == "in" else "mm"
+    inch = worked.book.units is not None and worked.book.units.value == "in"
     for part in worked.book.parts:
         for hole in part.holes:
             size = worked.solver.value(hole.round) if hole.round else None
-            if hole.round is None or size is None or size.value > 13:
+            if hole.round is None or size is None or not 0 < size.value <= LARGEST_BIT:
                 continue
-            bits = advise(size.value, "in" if system == "in" else "mm")
-            off = min((abs(bit.diameter_mm - size.value) for bit in bits), default=Fraction(0))
-            if off > BIT_NEAR_ENOUGH:
+            bits = _bits(size.value, inch)
+            if min(abs(bit.diameter_mm - size.value) for bit in bits) > BIT_NEAR_ENOUGH:
                 facts = {"size": hole.round.text, "near_bit": " or ".join(bit.name for bit in bits)}
                 yield Problem(kinds.BitNotSold, hole.round.span, facts)
+
+
+def _bits(size: Fraction, inch: bool) -> tuple[Drill, ...]:
+    """The drills near a size; the finest or coarsest where it lies beyond them."""
+    series = drills("fractional" if inch else "tenths")
+    nearest = min(series, key=lambda drill: abs(drill.diameter_mm - size))
+    return advise(size, "in" if inch else "mm") or (nearest,)
 
 
 def _mm(quantity: Quantity) -> str:

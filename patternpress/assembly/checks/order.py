@@ -159,7 +159,8 @@ def check_joins(worked: Worked) -> Iterator[Problem]:
             if not work:
                 span = worked.usage.steps[use.step - 1].step.main.span
                 yield Problem(kinds.NothingToJoinTo, span, {"step": str(use.step)})
-                work.add("")
+                # Told once: what the piece is joined to counts as there.
+                work |= {"", *(place.target.thing for _, place in use.joined.places)}
             yield from _joined(worked, use, there)
         work.update(_arrives(worked, use, there))
 

@@ -1,18 +1,8 @@
 """Problems of figures: units, sums, kinds and what they come to."""
 
+from patternpress.design.kinds.form import BadName
+from patternpress.design.kinds.naming import LanguageUnknown
 from patternpress.design.problem import Kind
-from patternpress.measure.errors import MeasureError
-
-
-class BadFigure(Kind):
-    """A figure or sum cannot be read.
-
-    At the bench: a size that the program guesses is a size that is cut wrong.
-
-    To mend: write a number and a unit, like `14 mm`, `1 3/8 in` or `30 deg`, or a sum of names.
-    """
-
-    what = "“{text}” cannot be read as a figure"
 
 
 class BadNumber(Kind):
@@ -20,7 +10,7 @@ class BadNumber(Kind):
 
     At the bench: 1.000 is one to some readers and a thousand to others.
 
-    To mend: write `14`, `14.5`, `35/64` or `1 3/8`.
+    To mend: write a number like `14`, `14.5`, `35/64` or `1 3/8`, and its unit.
     """
 
     what = "“{text}” is no number"
@@ -35,6 +25,31 @@ class DecimalComma(Kind):
     """
 
     what = "“{text}” has a decimal comma"
+    mend = "Write {readings}. German and French editions print a comma all the same."
+
+
+class TwoReadings(Kind):
+    """A number or a division can be read in two ways.
+
+    At the bench: 1-3/8 is one and three eighths to some makers, and five eighths to others.
+
+    To mend: write it the way that you mean.
+    """
+
+    what = "“{text}” can be read in two ways"
+    mend = "Write {readings}, whichever you mean."
+
+
+class StrangeSign(Kind):
+    """A sum holds a sign that means nothing in sums.
+
+    At the bench: the sum cannot be worked out.
+
+    To mend: sums are made of figures, names, the signs + - * / and round brackets. The width of a
+    part is asked for as `width of post`.
+    """
+
+    what = "“{character}” has no meaning in a sum"
 
 
 class UnitMissing(Kind):
@@ -54,7 +69,7 @@ class UnknownUnit(Kind):
 
     At the bench: the figure cannot be converted.
 
-    To mend: use mm, cm, m, in, ft, deg, min, h or days.
+    To mend: use mm, cm, m, in, ft, deg, min, h or days. Between a number and a name goes a `*`.
     """
 
     what = "“{unit}” is no unit that is known here"
@@ -65,10 +80,113 @@ class MixedKinds(Kind):
 
     At the bench: a length and an angle cannot be added; one of the names is the wrong one.
 
-    To mend: check which name or figure has the other kind.
+    To mend: check which name or figure has the other kind. A figure without a unit is a plain
+    number.
     """
 
-    what = "cannot {doing} a {left} and a {right}"
+    what = "{left} and {right} cannot be {done}"
+
+
+class WrongForFunction(Kind):
+    """A function is given a figure of another kind than it takes.
+
+    At the bench: the sine of a length, or the root of a weight, is nothing that can be cut.
+
+    To mend: sin, cos and tan take an angle; asin, acos, atan and round take a plain number; sqrt
+    takes a plain number or an area.
+    """
+
+    what = "“{function}” takes {wanted}, and is given {found}"
+
+
+class UnknownFunction(Kind):
+    """A name stands before a bracket and is no function.
+
+    At the bench: the sum cannot be worked out.
+
+    To mend: use sqrt, min, max, round, round up, round down, sin, cos, tan, asin, acos or atan.
+    Between a name and a bracket goes a `*`.
+    """
+
+    what = "“{function}” is no function"
+
+
+class UnknownProperty(Kind):
+    """Something is asked of a part or stock that cannot be asked for.
+
+    At the bench: the sum cannot be worked out.
+
+    To mend: ask for the width, depth, height, length, thickness or diameter.
+    """
+
+    what = "“{property}” cannot be asked of a part"
+
+
+class FigureMissing(Kind):
+    """A sum has a gap: a figure or a name is missing.
+
+    At the bench: the size cannot be worked out.
+
+    To mend: write the figure or the name that belongs there.
+    """
+
+    what = "a figure or a name is missing {place}"
+
+
+class SignMissing(Kind):
+    """Two figures stand side by side with no sign between them.
+
+    At the bench: 5 mm 3 could be added, multiplied, or a slip of the fingers.
+
+    To mend: put + - * or / between them.
+    """
+
+    what = "“{found}” follows “{after}” with no sign between them"
+
+
+class BracketMissing(Kind):
+    """A bracket is missing in a sum.
+
+    At the bench: the sum could be read in several ways.
+
+    To mend: put in the bracket; a function has its figures in brackets, like `cos(slope)`.
+    """
+
+    what = "a bracket is missing {place}"
+
+
+class OutOfPlace(Kind):
+    """A word or a sign stands in a sum where it means nothing.
+
+    At the bench: the sum could be read in several ways.
+
+    To mend: `about`, `at most` and `at least` stand first in a figure, and `to` stands once,
+    between the least and the most.
+    """
+
+    what = "“{found}” cannot stand here"
+
+
+class WrongCount(Kind):
+    """A function is given more figures than it takes.
+
+    At the bench: all but one of them would be lost.
+
+    To mend: give it one figure; only min and max take several.
+    """
+
+    what = "“{function}” takes {wanted} figure and is given {given}"
+
+
+class NoValue(Kind):
+    """A function has no value for the figure that it is given.
+
+    At the bench: no board has such a size; two sizes of the sum do not go together.
+
+    To mend: check the sizes inside the brackets.
+    """
+
+    what = "“{text}” has no value: {reason}"
 
 
 class WrongKind(Kind):
@@ -128,14 +246,47 @@ class DividedByZero(Kind):
 
 
 class TooLarge(Kind):
-    """A figure is beyond anything that can be built, or a sum too long to read.
+    """A figure is beyond anything that can be built.
+
+    At the bench: a nought too many, or a sum that multiplies where it should add.
+
+    To mend: check the figures of the sum.
+    """
+
+    what = "“{text}” comes to more than can be reckoned with"
+
+
+class SumTooLong(Kind):
+    """A sum is too long, or has too many brackets inside each other.
 
     At the bench: nobody could check it.
 
     To mend: divide the sum into named sizes.
     """
 
-    what = "“{text}” is too large or too long"
+    what = "this sum has more than {most} {counted}"
+
+
+class UncertainFigure(Kind):
+    """A figure lies so near the middle between two steps that its rounding is not certain.
+
+    At the bench: the buyer would cut to a figure that is up or down by chance.
+
+    To mend: give the size as a figure, round it in the sum, or show this edition to a finer step.
+    """
+
+    what = "“{text}” lies in the middle between two figures that could be printed{where}"
+
+
+class StepNotDecimal(Kind):
+    """Millimetres cannot be shown to a step that has no end as a decimal.
+
+    At the bench: a third of a millimetre prints as 0.333…, and no rule shows that.
+
+    To mend: use a step such as 0.1 mm, 0.5 mm or 0.25 mm.
+    """
+
+    what = "millimetres cannot be shown to steps of “{text}”"
 
 
 class RangeOrder(Kind):
@@ -173,27 +324,32 @@ class NotSizes(Kind):
 
 
 BY_CODE: dict[str, type[Kind]] = {
+    "bad-name": BadName,
     "bad-number": BadNumber,
+    "bad-step": StepNotDecimal,
     "decimal-comma": DecimalComma,
-    "unknown-unit": UnknownUnit,
-    "mixed-kinds": MixedKinds,
-    "unknown-name": UnknownSize,
     "divided-by-zero": DividedByZero,
-    "too-long": TooLarge,
-    "too-deep": TooLarge,
-    "too-large": TooLarge,
+    "misplaced-word": OutOfPlace,
+    "missing-bracket": BracketMissing,
+    "missing-operand": FigureMissing,
+    "missing-operator": SignMissing,
+    "mixed-kinds": MixedKinds,
+    "negative-root": NoValue,
+    "no-tangent": NoValue,
+    "not-exact": BadNumber,
+    "out-of-range": NoValue,
     "range-order": RangeOrder,
+    "too-deep": SumTooLong,
+    "too-large": TooLarge,
+    "too-long": SumTooLong,
+    "uncertain-rounding": UncertainFigure,
+    "unclear-division": TwoReadings,
+    "unexpected": OutOfPlace,
+    "unknown-character": StrangeSign,
+    "unknown-function": UnknownFunction,
+    "unknown-locale": LanguageUnknown,
+    "unknown-name": UnknownSize,
+    "unknown-property": UnknownProperty,
+    "unknown-unit": UnknownUnit,
+    "wrong-count": WrongCount,
 }
-
-
-def name_reason(error: MeasureError) -> str:
-    """Why a text may not be a name, in a maker's words."""
-    reasons = {
-        "unit": "it would be read as a unit",
-        "form": "names start with a letter and hold letters, figures, spaces and hyphens",
-        "reserved-word": "the word “{word}” has a meaning in sums",
-    }
-    why = error.facts.get("why", "form")
-    return reasons.get(why, reasons["form"]).format_map(
-        {"word": error.facts.get("word", error.facts.get("text", ""))}
-    )

@@ -157,7 +157,7 @@ class ColonMissing(Kind):
     To mend: write `name: value`, with a space after the colon.
     """
 
-    what = "a colon and a space are missing after a name near here"
+    what = "a colon and a space are missing after this name"
 
 
 class BracketNotClosed(Kind):

@@ -43,10 +43,10 @@ class BroadSideWrong(Kind):
 
     At the bench: the broad face runs along the strip, so it cannot look to its ends.
 
-    To mend: name one of the four long sides.
+    To mend: name one of the four sides along its length.
     """
 
-    what = "{part} is {axis}, so its broad side cannot look to {side}"
+    what = "{part} runs {axis}, so its broad side cannot look to {side}"
 
 
 class ThinnerThanCanBeCut(Kind):

@@ -198,7 +198,7 @@ class Part(Record):
         many=True,
     )
     outline: tuple[Leg, ...] = says(
-        ListOf(Group(Leg)),
+        ListOf(Group(Leg), all_or_none=True),
         "a free outline within its two sizes: a start and the stretches after it",
         many=True,
     )

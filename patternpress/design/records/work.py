@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from patternpress.design import phrases
-from patternpress.design.kinds import form
 from patternpress.design.phrases import Place, Target
 from patternpress.design.reads import (
     YES_NO,
@@ -24,6 +23,7 @@ from patternpress.design.reads import (
     Text,
     Word,
     Words,
+    wrong_shape,
 )  # fmt: skip
 from patternpress.design.records.goods import Length
 from patternpress.design.records.parts import SIDE
@@ -78,8 +78,7 @@ class Joins(Reads):
     def read(self, node: Node, name: str, reader: Reader) -> tuple[Joined, ...] | None:
         """One record for each piece that could be read."""
         if not isinstance(node, Pairs):
-            facts = {"name": name, "wanted": "pieces with their sides", "found": "something else"}
-            reader.report(form.WrongShape, node.span, **facts, example=f"{name}: {self.example}")
+            wrong_shape(node, name, "pieces with their sides", f"{name}: {self.example}", reader)
             return None
         read = [self._one(key, inner, reader) for key, inner in node.entries]
         return tuple(each for each in read if each)
@@ -87,10 +86,8 @@ class Joins(Reads):
     def _one(self, key: Scalar, node: Node, reader: Reader) -> Joined | None:
         said: Said[str] | None = NameOf(JOINED).typed(key, "join", reader)
         if not isinstance(node, Pairs):
-            facts = {"name": key.text, "wanted": "sides and where they go", "found": "a text"}
-            reader.report(
-                form.WrongShape, node.span, **facts, example="{left: against left side, …}"
-            )
+            example = f"{key.text}: {{left: against left side, …}}"
+            wrong_shape(node, key.text, "sides and where they go", example, reader)
             return None
         places, extras = [], {}
         for side, inner in node.entries:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import click
 
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_design
 from patternpress.desk import report, rooms
-from patternpress.desk.opening import DesignFile, chosen
+from patternpress.desk.excerpt import visible
+from patternpress.desk.opening import chosen, design_file
 from patternpress.desk.showing import FORMATS, busy, folder_of, show
 
 EXAMPLES = """\b
@@ -22,7 +25,7 @@ Examples:
 
 
 @click.command(epilog=EXAMPLES, short_help="Make the booklets of a design.")
-@click.argument("design", type=DesignFile())
+@click.argument("design", callback=design_file)
 @click.option("--edition", "wanted", multiple=True, help="Only this edition (may be repeated).")
 @click.option("--all-editions", is_flag=True, help="Every edition; so it is when none is named.")
 @click.option(
@@ -59,12 +62,34 @@ def _make(reading: Reading, editions: Sequence[str], out: Path, form: str) -> li
     files: list[Path] = []
     for number, edition in enumerate(editions, 1):
         with busy(f"Building {edition} ({number} of {len(editions)})"):
-            made = rooms.build(reading, edition, out)
+            made = _made(reading, edition, out)
         files += made
         if form == "text":
             for each in made:
                 click.echo(each.as_posix())
     return files
+
+
+def _made(reading: Reading, edition: str, out: Path) -> tuple[Path, ...]:
+    """The files of one edition; a plain error when its pages cannot be pressed."""
+    press = _press()
+    try:
+        files: tuple[Path, ...] = press.build_edition(reading, edition, out)
+        return files
+    except press.PressError as error:
+        complaints = "; ".join(visible(line) for line in str(error).splitlines())
+        raise click.ClickException(f"the {edition} edition was not made: {complaints}") from None
+
+
+def _press() -> Any:
+    """The pressing module, loaded only now (it says why)."""
+    try:
+        return importlib.import_module("patternpress.desk.pressing")
+    except OSError:  # how the PDF engine says that a library of the system is missing
+        raise click.ClickException(
+            "the PDF engine needs the libraries Pango and HarfBuzz; on Debian or Ubuntu type "
+            "`sudo apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0`."
+        ) from None
 
 
 def _record(problems: Sequence[Problem], files: Sequence[Path], reading: Reading) -> str:

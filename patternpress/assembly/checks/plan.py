@@ -1,0 +1,112 @@
+"""Can the hands keep up with the glue?
+
+In: a `Worked` design.  Out: problems of steps that glue more at once than the glue allows.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.assembly.benchtime import JOINT, glued_joints, hands_of, in_row, material_of
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds.plan import GlueUpTooLong
+from patternpress.design.problem import Problem
+from patternpress.design.records.goods import Material
+from patternpress.design.records.work import Joined, Step
+from patternpress.design.span import Said
+from patternpress.measure.quantity import Kind
+
+
+@dataclass(frozen=True, slots=True)
+class _Glued:
+    """One glued piece: its place among those joined, how many faces get glue, and which."""
+
+    name: str
+    place: int
+    joints: int
+    glue: Material
+
+
+def check_plan(worked: Worked) -> Iterator[Problem]:
+    """Steps whose glue-up takes longer than their glue stays workable."""
+    for number, step in enumerate(worked.usage.steps, 1):
+        glued = list(_glued(worked, step))
+        joints = sum(each.joints for each in glued)
+        if not joints:
+            continue
+        time = JOINT * joints
+        if step.takes is not None:  # the author's word for the whole step: gluing takes no longer
+            time = min(time, hands_of(worked, step, frozenset()).low)
+        glue, workable = min(
+            ((each.glue, _workable(worked, each.glue)) for each in glued),
+            key=lambda found: (found[1] is None, found[1] or 0),
+        )
+        if workable is not None and time > workable:
+            facts = {
+                "step": str(number),
+                "joints": str(joints),
+                "needed": _minutes(time),
+                "material": f"“{glue.name.value}”",
+                "workable": glue.workable.text if glue.workable else "",
+                "divide": _divide(glued, workable * joints / time),
+            }
+            yield Problem(GlueUpTooLong, step.step.main.span, facts)
+
+
+def _glued(worked: Worked, step: Step) -> Iterator[_Glued]:
+    place = 0
+    for joined in step.join:
+        glue = material_of(worked, _named(joined, step))
+        joints = _joints(worked, joined)
+        for name in _names(worked, joined):
+            place += 1
+            if glue is not None and joints:
+                yield _Glued(name, place, joints, glue)
+
+
+def _named(joined: Joined, step: Step) -> Said[str] | None:
+    return joined.glue or step.glue or (step.wait.for_ if step.wait else None)
+
+
+def _names(worked: Worked, joined: Joined) -> tuple[str, ...]:
+    name = joined.piece.value
+    return worked.usage.pieces[name] if in_row(worked, joined) > 1 else (name,)
+
+
+def _joints(worked: Worked, joined: Joined) -> int:
+    """The faces that get glue; a screw or nail in its hole needs none in a hurry."""
+    part = worked.part(joined.piece.value)
+    bought = part is not None and part.form == "bought"
+    in_holes = sum(len(s.value) for s, place in joined.places if place.how == "in hole")
+    return glued_joints(joined) - (in_holes if bought else 0)
+
+
+def _workable(worked: Worked, glue: Material) -> Fraction | None:
+    measure = worked.solver.measure(glue.workable) if glue.workable else None
+    return measure.low.value if measure and measure.low.kind is Kind.TIME else None
+
+
+def _divide(glued: list[_Glued], most: Fraction) -> str:
+    """Where to divide the step so that no more than `most` joints are glued in its first part."""
+    done = 0
+    last: _Glued | None = None
+    for each in glued:
+        if done + each.joints > most:
+            break
+        done, last = done + each.joints, each
+    if last is None:
+        return "Not even the first piece is set in that time: glue it to one neighbour at a time, "
+    return f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”, "
+
+
+def _ordinal(number: int) -> str:
+    special = {1: "st", 2: "nd", 3: "rd"}
+    ending = "th" if 10 < number % 100 < 14 else special.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+def _minutes(time: Fraction) -> str:
+    return f"{math.ceil(time * 2) / 2:g} min"

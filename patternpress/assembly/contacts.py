@@ -1,0 +1,217 @@
+"""Where two solids meet, and which way one comes out.
+
+In: placed solids or bulks.  Out: planes of sides, areas of contact and gaps, and directions in
+which a thing slides away without touching wood.  Floats; mm and mm².
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from patternpress.assembly.blocks import across, dot
+from patternpress.assembly.convex import TOUCH, Array, Bulk, Hull, separating_axes
+from patternpress.assembly.pose import DIRECTION
+from patternpress.assembly.solid import Facet, Solid, Vec
+
+AXES: tuple[Vec, ...] = tuple(
+    (float(x), float(y), float(z)) for x, y, z in DIRECTION.values()
+)  # fmt: skip
+# How far from opposite two faces may look (sine), and how thin an unmoving axis may be.
+_LEVEL = 1e-7
+_STILL = 1e-12
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Two faces that look at each other: the area in which they face, and the gap between them.
+
+    The gap is negative where they overlap.
+    """
+
+    area: float
+    gap: float
+
+
+# ------------------------------------------------------------------ planes
+
+
+def face_plane(solid: Solid, side: str) -> tuple[Vec, float]:
+    """Return the plane of a side: its outward unit normal and its distance from the origin.
+
+    It is the plane of the side's largest flat face.  Where the side is mostly curved it is the
+    plane that touches the curve and faces as the side does on the whole.  Raises KeyError if no
+    facet has that side.
+    """
+    planes = _planes(solid, side)
+    if not planes:
+        raise KeyError(side)
+    area, flat, normal, offset = max(planes, key=lambda each: (round(each[0], 6), each[3]))
+    if flat or 2 * area >= sum(each[0] for each in planes):
+        return normal, offset
+    looks = np.sum([each[0] * np.array(each[2]) for each in planes], axis=0)
+    looks /= np.linalg.norm(looks)
+    wanted = _vec(_snapped(looks))
+    return wanted, max(dot(wanted, point) for point in _points(solid, side))
+
+
+def _planes(solid: Solid, side: str) -> list[tuple[float, bool, Vec, float]]:
+    """Return area, flatness, normal and offset of each plane that a side has facets in."""
+    found: list[tuple[float, bool, Vec, float]] = []
+    for each in solid.facets:
+        if each.side != side:
+            continue
+        area, flat = _shadow(solid, each, across(each.normal)).area, not each.smooth
+        offset = dot(each.normal, solid.points[each.loops[0][0]])
+        for index, (other, was_flat, normal, at) in enumerate(found):
+            if abs(at - offset) < TOUCH and dot(normal, each.normal) > 1 - _LEVEL:
+                found[index] = (other + area, was_flat and flat, normal, at)
+                break
+        else:
+            found.append((area, flat, each.normal, offset))
+    return found
+
+
+def _points(solid: Solid, side: str) -> list[Vec]:
+    return [
+        solid.points[number]
+        for each in solid.facets
+        if each.side == side
+        for number in each.loops[0]
+    ]
+
+
+def _snapped(looks: Array) -> Array:
+    """Return a direction, or the axis that it runs along but for rounding."""
+    near = np.round(looks)
+    return near if np.abs(looks - near).max() < 1e-6 else looks
+
+
+def _shadow(solid: Solid, each: Facet, axes: tuple[Vec, Vec]) -> shapely.Polygon:
+    rings = [
+        [(dot(axes[0], solid.points[n]), dot(axes[1], solid.points[n])) for n in loop]
+        for loop in each.loops
+    ]
+    return shapely.Polygon(rings[0], rings[1:])
+
+
+# ------------------------------------------------------------------ contact
+
+
+def contact_area(a: Solid, side_a: str, b: Solid, side_b: str) -> Contact | None:
+    """Return how a flat side of one solid lies to a flat side of another.
+
+    None if the two do not look at each other.  Raises KeyError for a side without facets.
+    """
+    normal, offset = face_plane(a, side_a)
+    other, other_offset = face_plane(b, side_b)
+    if not _opposite(normal, other):
+        return None
+    axes = across(normal)
+    one = _in_plane(a, (f for f in a.facets if f.side == side_a), (normal, offset), axes)
+    two = _in_plane(b, (f for f in b.facets if f.side == side_b), (other, other_offset), axes)
+    return Contact(float(one.intersection(two).area), -other_offset - offset)
+
+
+def touching_area(a: Bulk, b: Bulk, touch: float = TOUCH) -> float:
+    """Return the area in which faces of two placed things lie against each other, mm²."""
+    apart = np.maximum(a.low.min(axis=0), b.low.min(axis=0))
+    apart = apart - np.minimum(a.high.max(axis=0), b.high.max(axis=0))
+    if apart.max() > touch:
+        return 0.0
+    total = 0.0
+    theirs = [(f, dot(f.normal, b.solid.points[f.loops[0][0]])) for f in b.solid.facets]
+    for mine in a.solid.facets:
+        offset = dot(mine.normal, a.solid.points[mine.loops[0][0]])
+        facing = [
+            f for f, at in theirs if abs(at + offset) <= touch and _opposite(mine.normal, f.normal)
+        ]
+        if facing:
+            axes = across(mine.normal)
+            shadow = _shadow(a.solid, mine, axes)
+            total += sum(shadow.intersection(_shadow(b.solid, f, axes)).area for f in facing)
+    return total
+
+
+def _opposite(one: Vec, two: Vec) -> bool:
+    return max(abs(a + b) for a, b in zip(one, two, strict=True)) < _LEVEL
+
+
+def _in_plane(
+    solid: Solid, facets: Iterable[Facet], plane: tuple[Vec, float], axes: tuple[Vec, Vec]
+) -> BaseGeometry:
+    normal, offset = plane
+    return shapely.union_all(
+        [
+            _shadow(solid, each, axes)
+            for each in facets
+            if dot(normal, each.normal) > 1 - _LEVEL
+            and abs(dot(normal, solid.points[each.loops[0][0]]) - offset) < TOUCH
+        ]
+    )
+
+
+# ------------------------------------------------------------------ sliding
+
+
+def ways_out(
+    moving: Sequence[Bulk], others: Sequence[Bulk], directions: Sequence[Vec], touch: float = TOUCH
+) -> Iterator[Vec]:
+    """Yield the ways, one after the other, in which things held together slide away.
+
+    Ask for the first only where one is enough: each way costs as much as the last.
+    """
+    for way in directions:
+        along = np.array(way)
+        if not any(_blocks(one, other, along, touch) for one in moving for other in others):
+            yield way
+
+
+def slide_out(
+    moving: Bulk, others: Sequence[Bulk], directions: Sequence[Vec] = (), touch: float = TOUCH
+) -> tuple[Vec, ...]:
+    """Return the ways, of the six along the axes and those given, in which a thing slides away.
+
+    A way is open if the thing, drawn along it without end, shares no wood with any other; a
+    touch, even all the way along, is allowed.
+    """
+    return tuple(ways_out((moving,), others, (*AXES, *directions), touch))
+
+
+def _blocks(moving: Bulk, other: Bulk, way: Array, touch: float) -> bool:
+    way = way / np.linalg.norm(way)
+    low = np.where(way < -_STILL, -np.inf, moving.low)
+    high = np.where(way > _STILL, np.inf, moving.high)
+    for i in range(len(moving.hulls)):
+        shared = np.minimum(high[i], other.high) - np.maximum(low[i], other.low)
+        near = np.flatnonzero((shared > touch).all(axis=1))
+        if any(_swept(moving.hulls[i], other.hulls[int(j)], way, touch) for j in near):
+            return True
+    return False
+
+
+def _swept(one: Hull, two: Hull, way: Array, touch: float) -> bool:
+    """Say whether a hull drawn along a way without end shares wood with another."""
+    # Drawing a hull adds the faces along the way and each edge of its own: way × edge.
+    along = np.cross(way[None, :], one.edges)
+    lengths = np.linalg.norm(along, axis=1)
+    axes = np.concatenate(
+        [
+            separating_axes(one, two, way[None, :]),
+            along[lengths > _STILL] / lengths[lengths > _STILL, None],
+        ]
+    )
+    mine, theirs = axes @ one.points.T, axes @ two.points.T
+    ahead = axes @ way
+    high = np.where(ahead > _STILL, np.inf, mine.max(axis=1))
+    low = np.where(ahead < -_STILL, -np.inf, mine.min(axis=1))
+    shared = np.minimum(high, theirs.max(axis=1)) - np.maximum(low, theirs.min(axis=1))
+    return bool(shared.min() > touch)
+
+
+def _vec(values: Array) -> Vec:
+    return float(values[0]), float(values[1]), float(values[2])

@@ -1,0 +1,120 @@
+"""What is taken out of a part, and where the pages of its templates lie in space.
+
+In: a `CutPart`, its Shape and a solver.  Out: `Cut`s, each an outline on a page and how far it
+goes in.  A page is a face of the part: depths run from its near face, which the template shows.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.outlines import polygon
+from patternpress.assembly.polygons import Place
+from patternpress.assembly.shape import Groove, Outline, Point, Shape, View
+from patternpress.assembly.sizes import AXES, Solver
+from patternpress.assembly.solid import Vec
+from patternpress.assembly.specs import NEAR_FACE, VIEW_OF_THIN, spec_of
+from patternpress.assembly.trim import trim_all
+from patternpress.design.records.parts import Part
+
+SIDE_AXIS = {
+    "left": "wide",
+    "right": "wide",
+    "front": "deep",
+    "back": "deep",
+    "bottom": "high",
+    "top": "high",
+}
+THIN_OF_VIEW = {**{view: axis for axis, view in VIEW_OF_THIN.items()}, View.LEFT: "wide"}
+LONG_WAY = Fraction(10**4)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Wood taken out within an outline between two depths, mm from the page's near face."""
+
+    view: View
+    outline: Outline
+    start: Fraction
+    stop: Fraction
+
+
+def sizes_of(part: CutPart) -> tuple[Fraction, Fraction, Fraction]:
+    """Return a part's extents from left to right, front to back and bottom to top, mm."""
+    wide, deep, high = (part.extents[axis].value for axis in AXES)
+    return wide, deep, high
+
+
+def in_space(view: View, sizes: Vec, at: Place, depth: float) -> Vec:
+    """Return a place on a page, `depth` mm under its near face, in the part's own frame."""
+    x, y = at
+    if view is View.FRONT:
+        return x, depth, y
+    if view is View.RIGHT:
+        return sizes[0] - depth, x, y
+    if view is View.LEFT:
+        return depth, sizes[1] - x, y
+    return x, y, sizes[2] - depth
+
+
+def on_page(view: View, sizes: Vec, at: Vec) -> Place:
+    """Return where a place in the part's own frame shows on a page."""
+    if view is View.FRONT:
+        return at[0], at[2]
+    if view is View.RIGHT:
+        return at[1], at[2]
+    if view is View.LEFT:
+        return sizes[1] - at[1], at[2]
+    return at[0], at[1]
+
+
+def cuts_of(part: CutPart, shape: Shape | None, solver: Solver) -> tuple[Cut, ...]:
+    """Return every hole and groove: those of the template, then those in the edges."""
+    found = [*_cuts(part, shape)] if shape is not None else []
+    for axis in AXES:
+        if axis != part.thin:
+            edge = _edge_shape(part, axis, solver)
+            found += _cuts(part, edge) if edge is not None else []
+    return tuple(found)
+
+
+def _edge_shape(part: CutPart, axis: str, solver: Solver) -> Shape | None:
+    """Return an edge as if it were the broad face, with only what is cut into it."""
+    said = part.part
+    holes = tuple(each for each in said.holes if each.on and SIDE_AXIS[each.on.value[0]] == axis)
+    grooves = tuple(each for each in said.grooves if SIDE_AXIS[each.on.value[0]] == axis)
+    if not holes and not grooves:
+        return None
+    bare = Part(name=said.name, span=said.span, stock=said.stock, holes=holes, grooves=grooves)
+    spec, _ = spec_of(replace(part, part=bare, thin=axis), solver, ())
+    return trim_all(spec)[0] if spec is not None else None
+
+
+def _cuts(part: CutPart, shape: Shape) -> Iterator[Cut]:
+    thick = part.extents[THIN_OF_VIEW[shape.view]].value
+    near = NEAR_FACE[shape.view]
+    from_side = {each.name.value: each.on.value[0] for each in part.part.holes if each.on}
+    for hole in shape.holes:
+        depth = thick if hole.depth is None else min(hole.depth, thick)
+        far = from_side.get(hole.name, near) != near
+        yield Cut(shape.view, hole.outline, *_span(depth, thick, far=far))
+    for groove in shape.grooves:
+        outline = _groove_outline(groove)
+        yield Cut(shape.view, outline, *_span(min(groove.depth, thick), thick, far=groove.far))
+
+
+def _span(depth: Fraction, thick: Fraction, *, far: bool) -> tuple[Fraction, Fraction]:
+    return (thick - depth, thick) if far else (Fraction(0), depth)
+
+
+def _groove_outline(groove: Groove) -> Outline:
+    """Return a groove's outline, carried on past the wood where it runs out."""
+    before = LONG_WAY if groove.open_low else Fraction(0)
+    after = LONG_WAY if groove.open_high else Fraction(0)
+    low, high = groove.low, groove.high
+    if groove.along.value == "x":
+        low, high = Point(low.x - before, low.y), Point(high.x + after, high.y)
+    else:
+        low, high = Point(low.x, low.y - before), Point(high.x, high.y + after)
+    return polygon(low, Point(high.x, low.y), high, Point(low.x, high.y))

@@ -1,0 +1,116 @@
+"""Corners of facets by number, and loops of them tidied up.
+
+In: places in space and loops of them.  Out: numbers, the same for places nearer than 1e-6 mm,
+and loops whose edges run from corner to corner, so that neighbours walk the same edges.
+"""
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from operator import itemgetter
+
+import numpy as np
+from numpy.typing import NDArray
+
+from patternpress.assembly.blocks import dot
+from patternpress.assembly.solid import Vec
+
+Array = NDArray[np.float64]
+NEAR = 1e-6
+
+
+class Places:
+    """All corners, each place once, numbered in the order in which they come."""
+
+    def __init__(self, points: Iterable[Vec]) -> None:
+        self.known: list[Vec] = []
+        self._exact: dict[Vec, int] = {}
+        self._cells: dict[tuple[int, ...], list[int]] = defaultdict(list)
+        for point in points:
+            self.number(point)
+
+    def number(self, point: Vec) -> int:
+        """The number of a place; a new one for a place that is near no other."""
+        if point in self._exact:
+            return self._exact[point]
+        # Cells of twice the nearness: a near place lies in this cell or beside it.
+        cell = tuple(round(each / (2 * NEAR)) for each in point)
+        near = [
+            number
+            for step in _BESIDE
+            for number in self._cells.get(tuple(map(sum, zip(cell, step, strict=True))), ())
+            if _square(self.known[number], point) < NEAR * NEAR
+        ]
+        if near:
+            self._exact[point] = min(near, key=lambda n: _square(self.known[n], point))
+        else:
+            self._exact[point] = len(self.known)
+            self._cells[cell].append(len(self.known))
+            self.known.append(point)
+        return self._exact[point]
+
+
+_BESIDE = [(x, y, z) for x in (0, -1, 1) for y in (0, -1, 1) for z in (0, -1, 1)]
+
+
+def _square(one: Vec, two: Vec) -> float:
+    return sum((a - b) ** 2 for a, b in zip(one, two, strict=True))
+
+
+def straightened(places: Places, loop: Sequence[Vec]) -> list[int]:
+    """Return a loop's corners by number, without those in the middle of a straight edge."""
+    numbers: list[int] = []
+    for point in loop:
+        number = places.number(point)
+        if not numbers or number != numbers[-1]:
+            numbers.append(number)
+    if len(numbers) > 1 and numbers[0] == numbers[-1]:
+        numbers.pop()
+    index = 0
+    while len(numbers) > 2 and index < len(numbers):
+        before, here, after = (numbers[(index + i) % len(numbers)] for i in (-1, 0, 1))
+        if _beside(places.known, (before, after), here) < NEAR:
+            numbers.pop(index)
+            index = max(index - 1, 0)
+        else:
+            index += 1
+    return numbers if len(numbers) > 2 else []
+
+
+def _beside(known: Sequence[Vec], edge: tuple[int, int], number: int) -> float:
+    start, to, point = (known[each] for each in (*edge, number))
+    way = (to[0] - start[0], to[1] - start[1], to[2] - start[2])
+    off = (point[0] - start[0], point[1] - start[1], point[2] - start[2])
+    square = dot(way, way)
+    along = dot(way, off) / square if square else 0.0
+    return math.dist(off, (way[0] * along, way[1] * along, way[2] * along))
+
+
+def met(places: Places, loops: Sequence[Sequence[int]], corners: Sequence[int]) -> list[list[int]]:
+    """Return loops with the corners of other facets that lie on their edges put in."""
+    points = np.array([places.known[number] for number in corners])
+    return [
+        [
+            number
+            for start, to in pairwise((*loop, loop[0]))
+            for number in (start, *_on_edge(places.known, (start, to), corners, points))
+        ]
+        for loop in loops
+        if loop
+    ]
+
+
+def _on_edge(
+    known: Sequence[Vec], edge: tuple[int, int], corners: Sequence[int], points: Array
+) -> list[int]:
+    start = np.array(known[edge[0]])
+    way = np.array(known[edge[1]]) - start
+    long = float(np.linalg.norm(way))
+    way /= long
+    off = points - start
+    along = off @ way
+    beside = np.linalg.norm(off - along[:, None] * way, axis=1)
+    on = (beside < 2 * NEAR) & (along > NEAR) & (along < long - NEAR)
+    found = [(float(along[i]), corners[int(i)]) for i in np.flatnonzero(on)]
+    return [number for _, number in sorted(found, key=itemgetter(0)) if number not in edge]

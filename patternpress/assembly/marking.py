@@ -1,0 +1,191 @@
+"""Marks that follow from where pieces sit, and openings found in the model.
+
+In: a `Worked` design and its `Assembly`.  Out: for each derived mark the line on each piece, as a
+distance from one of its sides; the free sizes of each opening; and problems where the author
+says otherwise.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import permutations
+
+from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.placing import Assembly, Placed, both_units
+from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
+from patternpress.assembly.shape import MarkLine, Point, Shape
+from patternpress.assembly.sizes import AXES
+from patternpress.assembly.specs import PAGE_AXES
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import placing as kinds
+from patternpress.design.phrases import Target
+from patternpress.design.problem import Problem
+from patternpress.design.records.parts import Mark, Opening
+
+LOW = ("left", "front", "bottom")
+HIGH = ("right", "back", "top")
+CLOSE = Fraction(1, 10**6)
+
+
+@dataclass(frozen=True, slots=True)
+class DerivedLine:
+    """A line on a piece: so far from its side, which it runs along."""
+
+    mark: str
+    piece: str
+    part: str
+    side: str
+    far: Fraction
+
+
+def derived_lines(worked: Worked, assembly: Assembly) -> tuple[DerivedLine, ...]:
+    """Every line that is drawn where one piece meets another."""
+    return tuple(line for mark in worked.book.marks for line in _derived(mark, worked, assembly))
+
+
+def _derived(mark: Mark, worked: Worked, assembly: Assembly) -> Iterator[DerivedLine]:
+    along = mark.line.target if mark.line is not None and mark.line.how == "along" else None
+    source = _placed(along, worked, assembly) if along is not None else None
+    if along is None or source is None or not along.sides:
+        return
+    side = along.sides[0]
+    at = assembly.bodies[source.part].reach(source.pose, DIRECTION[side])
+    at *= 1 if side in HIGH else -1
+    axis = SIDE_AXIS[side]
+    for target in (each for group in mark.on for each in group):
+        bearer = _placed(target, worked, assembly)
+        part = worked.part(target.thing)
+        if bearer is None or part is None:
+            continue
+        yield _on_piece(mark.name.value, bearer, part, axis, at)
+
+
+def _placed(target: Target, worked: Worked, assembly: Assembly) -> Placed | None:
+    names = {target.thing, *worked.usage.pieces.get(target.thing, ())}
+    return next((each for each in assembly.placed if each.piece in names), None)
+
+
+def _on_piece(mark: str, bearer: Placed, part: CutPart, axis: int, at: Fraction) -> DerivedLine:
+    """A plane of the work as a distance from a low side of the part as drawn."""
+    unit = [ZERO, ZERO, ZERO]
+    unit[axis] = ONE
+    world: Vector = (unit[0], unit[1], unit[2])
+    ways = [dot(bearer.pose.turn(_axis(i)), world) for i in range(3)]
+    local = max(range(3), key=lambda i: abs(ways[i]))
+    far = (at - bearer.pose.offset[axis]) / ways[local]
+    size = part.extents[AXES[local]].value
+    # Told from the nearer side, as a maker measures.
+    if far > size / 2:
+        return DerivedLine(mark, bearer.piece, part.name, HIGH[local], size - far)
+    return DerivedLine(mark, bearer.piece, part.name, LOW[local], far)
+
+
+def _axis(index: int) -> Vector:
+    unit = [ZERO, ZERO, ZERO]
+    unit[index] = ONE
+    return (unit[0], unit[1], unit[2])
+
+
+def marked_shapes(worked: Worked, assembly: Assembly) -> dict[str, Shape]:
+    """The shapes with their derived lines drawn on, and keep-off respected."""
+    shapes = dict(worked.shapes)
+    drawn: set[tuple[str, str]] = set()
+    for line in derived_lines(worked, assembly):
+        part = worked.part(line.part)
+        shape = shapes.get(line.part)
+        if part is None or shape is None or (line.part, line.mark) in drawn:
+            continue
+        drawn.add((line.part, line.mark))
+        made = _mark_line(line, part, shape, worked)
+        if made is not None:
+            shapes[line.part] = dataclasses.replace(shape, marks=(*shape.marks, made))
+    return shapes
+
+
+def _mark_line(line: DerivedLine, part: CutPart, shape: Shape, worked: Worked) -> MarkLine | None:
+    axes = PAGE_AXES[shape.view]
+    name = AXES[SIDE_AXIS[line.side]]
+    if name not in axes:
+        return None
+    page = axes.index(name)
+    size = (shape.width, shape.height)
+    at = line.far if line.side in LOW else size[page] - line.far
+    low, high = ZERO, size[1 - page]
+    mark = next(each for each in worked.book.marks if each.name.value == line.mark)
+    for offset in mark.keep_off:
+        far = worked.solver.value(offset.distance)
+        across = AXES[SIDE_AXIS[offset.side]]
+        if far is not None and across in axes and axes.index(across) != page:
+            if offset.side in LOW:
+                low = far.value
+            else:
+                high -= far.value
+    ends = ((at, low), (at, high)) if page == 0 else ((low, at), (high, at))
+    return MarkLine(line.mark, Point(*ends[0]), Point(*ends[1]))
+
+
+def found_opening(opening: Opening, worked: Worked, assembly: Assembly) -> dict[str, Fraction]:
+    """The free sizes of an opening along wide, deep and high, as far as its pieces bound it."""
+    targets = [each for group in opening.between for each in group]
+    around = [placed for each in targets if (placed := _placed(each, worked, assembly))]
+    if not all(_square(each) for each in around):
+        return {}  # between leaning pieces the size depends on where it is measured
+    boxes = [_box(each, assembly) for each in around]
+    found: dict[str, Fraction] = {}
+    for axis, name in enumerate(AXES):
+        gaps = [
+            second[0][axis] - first[1][axis]
+            for first, second in permutations(boxes, 2)
+            if second[0][axis] > first[1][axis] and _facing(first, second, axis)
+        ]
+        if gaps:
+            found[name] = min(gaps)
+    return found
+
+
+def _square(placed: Placed) -> bool:
+    return all(abs(each) in (0, 1) for row in placed.pose.matrix for each in row)
+
+
+Box = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
+
+
+def _box(placed: Placed, assembly: Assembly) -> Box:
+    body = assembly.bodies[placed.part]
+    low = tuple(-body.reach(placed.pose, DIRECTION[side]) for side in LOW)
+    high = tuple(body.reach(placed.pose, DIRECTION[side]) for side in HIGH)
+    return low, high
+
+
+def _facing(first: Box, second: Box, axis: int) -> bool:
+    """Whether two boxes lie opposite each other along an axis."""
+    return all(
+        first[0][i] < second[1][i] and second[0][i] < first[1][i] for i in range(3) if i != axis
+    )
+
+
+def check_openings(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Openings whose planned size is not the one that the pieces leave."""
+    for opening in worked.book.openings:
+        found = found_opening(opening, worked, assembly)
+        for axis in AXES:
+            said = getattr(opening, axis)
+            planned = worked.solver.opening(opening, axis) if said else None
+            if planned is None or axis not in found or abs(found[axis] - planned.value) <= CLOSE:
+                continue
+            facts = {"opening": f"“{opening.name.value}”", "axis": axis}
+            facts |= {"said": both_units(planned.value), "found": both_units(found[axis])}
+            yield Problem(kinds.OpeningDiffers, said.span, facts)
+
+
+def check_derived(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Marks that would lie beside the piece that bears them."""
+    for line in derived_lines(worked, assembly):
+        if line.far < 0:
+            mark = next(each for each in worked.book.marks if each.name.value == line.mark)
+            facts = {"mark": line.mark, "piece": line.piece, "by": both_units(-line.far)}
+            yield Problem(kinds.MarkBeside, mark.name.span, facts)

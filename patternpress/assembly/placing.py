@@ -1,0 +1,296 @@
+"""Place the pieces.
+
+In: a `Worked` design.  Out: an `Assembly`: every piece with its pose, every contact, and the
+problems of places that say too little, too much or the impossible.
+
+A work begins with one thing on the bench; each join fixes the next.  A thing keeps its
+directions (it stands as the author described it), so a join has three unknowns, its offset.
+Each place is one linear equation in them: *flush*, *inside*, *from* and marks compare how far
+two things reach along one axis; *against* lays two face planes on each other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from patternpress.assembly.body import Body, body_of, lean_matrix
+from patternpress.assembly.equations import Equation, solve
+from patternpress.assembly.facing import Thing, resolve
+from patternpress.assembly.pose import (
+    DIRECTION,
+    ORIGIN,
+    SAME,
+    ZERO,
+    Matrix,
+    Pose,
+    Vector,
+    about,
+    mirror,
+    plus,
+    times,
+)  # fmt: skip
+from patternpress.assembly.usage import MAIN
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds.placing import SaidTwoWays, TooLittleSaid
+from patternpress.design.problem import Problem
+from patternpress.design.records.parts import Piece
+from patternpress.design.records.work import Joined, Step
+from patternpress.measure.quantity import Kind
+
+STANDS: dict[str, Matrix] = {
+    "as drawn": SAME,
+    "mirrored left to right": mirror(0),
+    "mirrored front to back": mirror(1),
+    "mirrored both ways": times(mirror(0), mirror(1)),
+    "turned a quarter to the left": about(2, Fraction(90)),
+    "turned a quarter to the right": about(2, Fraction(-90)),
+    "turned half round": about(2, Fraction(180)),
+}
+WAYS = ("left to right", "front to back", "up and down")
+PAIRS = ("left or right", "front or back", "top or bottom")
+
+
+@dataclass(frozen=True)
+class Placed:
+    """One piece in a work: its name and part, the copies of sub-assemblies it is in, its pose."""
+
+    piece: str
+    part: str
+    pose: Pose
+    step: int
+    path: tuple[str, ...] = ()
+    brought: str = ""  # the piece or sub-assembly that it came with
+
+    @property
+    def key(self) -> str:
+        """A name that no other piece has: ``left drawer/knob``."""
+        return "/".join((*self.path, self.piece))
+
+
+@dataclass(frozen=True)
+class Contact:
+    """Two things laid on each other by a join."""
+
+    thing: str
+    side: str
+    other: str
+    glued: bool
+    step: int
+    work: str
+
+
+@dataclass
+class Work:
+    """A work in progress: what is in it, by the name that steps call it by."""
+
+    placed: list[Placed] = field(default_factory=list)
+    things: dict[str, Thing] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Assembly:
+    """Every piece of the finished design, and of each sub-assembly, where it sits."""
+
+    placed: tuple[Placed, ...]
+    works: dict[str, tuple[Placed, ...]]
+    contacts: tuple[Contact, ...]
+    bodies: dict[str, Body]  # by part
+    problems: tuple[Problem, ...]
+    loose: dict[str, tuple[str, ...]]  # piece -> directions that its places leave free
+
+
+def assemble(worked: Worked) -> Assembly:
+    """Place every piece that the steps join.  Never raises for what the design says."""
+    return _Assembler(worked).run()
+
+
+class _Assembler:
+    """Follows the steps in order; each join adds a thing to its work."""
+
+    def __init__(self, worked: Worked) -> None:
+        self.worked = worked
+        self.problems: list[Problem] = []
+        self.contacts: list[Contact] = []
+        self.loose: dict[str, tuple[str, ...]] = {}
+        self.works: dict[str, Work] = {MAIN: Work()}
+        self.bodies = {
+            part.name: body_of(part, worked.shapes.get(part.name), worked.solver)
+            for part in worked.parts
+        }
+        self._pieces: dict[str, Piece] = {
+            piece.name.value: piece for part in worked.book.parts for piece in part.pieces
+        }
+
+    def run(self) -> Assembly:
+        """Every step in order."""
+        for number, step in enumerate(self.worked.usage.steps, 1):
+            work = self.works.setdefault(step.builds.value if step.builds else MAIN, Work())
+            if step.start is not None and step.start.value not in work.things:
+                self._add(work, step.start.value, Pose(self._matrix(step.start.value)), number)
+            for joined in step.join:
+                self._join(work, joined, step, number)
+        finished = self.works[MAIN].placed or next(
+            (w.placed for w in reversed(list(self.works.values())) if w.placed), []
+        )
+        works = {name: tuple(work.placed) for name, work in self.works.items()}
+        return Assembly(
+            tuple(finished),
+            works,
+            tuple(self.contacts),
+            self.bodies,
+            tuple(self.problems),
+            self.loose,
+        )
+
+    def _matrix(self, name: str) -> Matrix:
+        """How a piece stands: as its part leans, then mirrored or turned."""
+        piece = self._pieces.get(name)
+        part = self.worked.part(name)
+        lean = lean_matrix(part.part.leans, self.worked.solver) if part else SAME
+        if piece is None:
+            return lean
+        stands = STANDS[piece.stands.value] if piece.stands else SAME
+        turned = self.worked.solver.value(piece.turned, Kind.ANGLE) if piece.turned else None
+        turn = about(2, turned.value) if turned else SAME
+        return times(turn, times(stands, lean))
+
+    def _thing(self, name: str) -> Thing | None:
+        """A piece, or a sub-assembly as built so far, in its own frame."""
+        usage = self.worked.usage
+        owner = usage.part_of.get(name, name)
+        if owner in self.bodies:
+            return Thing(name, ((self.bodies[owner], Pose()),), owner)
+        sub = usage.sub_of.get(name)
+        built = self.works.get(sub) if sub is not None else None
+        if built is None or not built.placed:
+            return None
+        bodies = tuple((self.bodies[p.part], p.pose) for p in built.placed if p.part in self.bodies)
+        return Thing(name, bodies, "")
+
+    def _twin(self, name: str) -> Matrix:
+        """The mirroring of a sub-assembly that mirrors another."""
+        subs = self.worked.book.sub_assemblies
+        mirrored = any(s.name.value == name and s.mirror_of for s in subs)
+        return mirror(0) if mirrored else SAME
+
+    def _add(self, work: Work, name: str, pose: Pose, step: int) -> None:
+        thing = self._thing(name)
+        if thing is None:
+            return
+        work.things[name] = thing.at(pose)
+        if thing.part:
+            work.placed.append(Placed(name, thing.part, pose, step, brought=name))
+            self._alias(work, name, thing.part)
+            return
+        sub = self.worked.usage.sub_of[name]
+        copies = any(s.name.value == sub and s.copies for s in self.worked.book.sub_assemblies)
+        outer = (name,) if copies or name != sub else ()
+        for inner in list(self.works[sub].placed):
+            moved = Placed(
+                inner.piece, inner.part, pose.after(inner.pose), step, (*outer, *inner.path), name
+            )
+            work.placed.append(moved)
+            if not moved.path and inner.part in self.bodies:
+                body = self.bodies[inner.part]
+                work.things[inner.piece] = Thing(inner.piece, ((body, moved.pose),), inner.part)
+                self._alias(work, inner.piece, inner.part)
+
+    def _alias(self, work: Work, piece: str, part: str) -> None:
+        """A part with one piece may be called by either name."""
+        if len(self.worked.usage.pieces.get(part, ())) == 1:
+            work.things.setdefault(part, work.things[piece])
+
+    def _join(self, work: Work, joined: Joined, step: Step, number: int) -> None:
+        name = joined.piece.value
+        first = name
+        if joined.kind == "part" and self.worked.usage.pieces.get(name):
+            first = self.worked.usage.pieces[name][0]
+        thing = self._thing(first)
+        if thing is None or first in work.things:
+            return
+        matrix = times(lean_matrix(joined.leans, self.worked.solver), self._matrix(first))
+        turned = thing.at(Pose(times(matrix, self._twin(name))))
+        told = len(self.problems)
+        equations = list(self._equations(work, joined, turned, number))
+        offset, free, clashes = solve(equations)
+        for equation, earlier, by in clashes:
+            self._disagree(joined, equation, earlier, by)
+        if free and equations and not clashes and len(self.problems) == told:
+            self._free(joined, free)
+        pose = Pose(turned.pose.matrix, offset or ORIGIN)
+        self._add(work, first, pose, number)
+        if joined.row is not None:
+            self._row(work, joined, pose, number)
+
+    def _row(self, work: Work, joined: Joined, pose: Pose, number: int) -> None:
+        """The other pieces of a row, at equal steps from the first."""
+        assert joined.row is not None
+        others = self.worked.usage.pieces.get(joined.piece.value, ())[1:]
+        way = DIRECTION[joined.row.toward.value[0]]
+        every = self.worked.solver.value(joined.row.every) if joined.row.every else None
+        gap = every.value if every else self._even(work, joined, len(others))
+        for count, name in enumerate(others, 1):
+            self._add(work, name, Pose(pose.matrix, plus(pose.offset, way, count * gap)), number)
+
+    def _even(self, work: Work, joined: Joined, others: int) -> Fraction:
+        """The step of a row whose last piece ends at a stated place."""
+        assert joined.row is not None
+        side, place = joined.row.toward.value[0], joined.row.up_to
+        first = work.things[self.worked.usage.pieces[joined.piece.value][0]]
+        if place is None or not others:
+            return ZERO
+        resolved = list(resolve(work.things, place, first, (side,), self.worked))
+        if len(resolved) != 1 or isinstance(resolved[0], Problem):
+            return ZERO
+        reach = first.reach(DIRECTION[side])
+        sign = sum(DIRECTION[side])
+        return (resolved[0].value * sign - reach) / others
+
+    def _equations(
+        self, work: Work, joined: Joined, thing: Thing, number: int
+    ) -> Iterator[Equation]:
+        builds = next((n for n, each in self.works.items() if each is work), MAIN)
+        for sides, place in joined.places:
+            for found in resolve(work.things, place, thing, sides.value, self.worked):
+                if isinstance(found, Problem):
+                    self.problems.append(found)
+                else:
+                    yield found
+            if place.how in ("against", "loose against"):
+                self.contacts.append(
+                    Contact(
+                        thing.name, sides.value[0], place.target.thing, place.glued, number, builds
+                    )
+                )
+
+    def _free(self, joined: Joined, free: tuple[Vector, ...]) -> None:
+        axes = sorted({max(range(3), key=lambda i: abs(way[i])) for way in free})
+        self.loose[joined.piece.value] = tuple(WAYS[axis] for axis in axes)
+        side = ("left", "front", "bottom")[axes[0]]
+        other = next((p.target.thing for _, p in joined.places if p.target.thing), "shelf")
+        facts = {
+            "piece": joined.piece.value,
+            "ways": " and ".join(WAYS[axis] for axis in axes),
+            "sides": " and its ".join(PAIRS[axis] for axis in axes),
+            "example": f"{side}: flush with {other}",
+        }
+        self.problems.append(Problem(TooLittleSaid, joined.piece.span, facts))
+
+    def _disagree(
+        self, joined: Joined, equation: Equation, earlier: Equation | None, by: Fraction
+    ) -> None:
+        facts = {
+            "piece": joined.piece.value,
+            "place": equation.words,
+            "other": earlier.words if earlier else "where it is",
+            "by": both_units(abs(by)),
+        }
+        self.problems.append(Problem(SaidTwoWays, equation.span, facts))
+
+
+def both_units(value: Fraction) -> str:
+    """A difference in millimetres and in thousandths of an inch."""
+    mm = f"{float(value):.2f}".rstrip("0").rstrip(".") or "0"
+    return f"{mm} mm ({float(value / Fraction(254, 10)):.3f} in)"

@@ -1,0 +1,105 @@
+"""Problems of fit: pieces that clash, gape, float, or cannot be put in any more."""
+
+from patternpress.design.problem import Kind, Level
+
+
+class PiecesClash(Kind):
+    """Two pieces would be in the same place.
+
+    At the bench: one of them does not go in, or has to be cut down when the glue is out.
+
+    To mend: check the sizes of both pieces, and where the joins put them.
+    """
+
+    what = "“{piece}” runs {by} into “{other}”, {where}"
+
+
+class JointGapes(Kind):
+    """Two faces are joined and do not meet.
+
+    At the bench: glue does not bridge a gap.
+
+    To mend: check where the other sides of the piece are put; one of them holds it away.
+    """
+
+    what = "“{piece}” is joined to “{other}” and does not touch it: {by} apart"
+
+
+class JointTooSmall(Kind):
+    """Two joined faces meet in so small an area that glue hardly holds.
+
+    At the bench: the joint breaks when the piece is picked up.
+
+    To mend: move the piece so that more of its face meets, or make one of the two larger.
+    """
+
+    level = Level.WARNING
+    what = "“{piece}” and “{other}” meet in only {area}"
+
+
+class PieceFloats(Kind):
+    """A piece touches nothing.
+
+    At the bench: it would hang in the air.
+
+    To mend: check where its sides are put; one of them should be against another piece.
+    """
+
+    what = "“{piece}” touches no other piece"
+
+
+class CannotGoIn(Kind):
+    """A piece cannot be put in from any side, because earlier pieces stand in its way.
+
+    At the bench: it is found with glue on all edges.
+
+    To mend: join it before the piece that closes its way.
+    """
+
+    what = "“{piece}” cannot be put in in step {step}: “{other}” stands in its way"
+
+
+class MovingPieceJams(Kind):
+    """A piece that should move cannot.
+
+    At the bench: the drawer is a block.
+
+    To mend: check the clearances, and that nothing stands in front of it.
+    """
+
+    what = "“{piece}” {moves}, but nothing leaves it a way out: “{other}” stands in its way"
+
+
+class MovingPieceSlack(Kind):
+    """A piece that should slide has so much room that it rattles.
+
+    At the bench: it drops at the front when it is drawn out.
+
+    To mend: take less off, or add guides.
+    """
+
+    level = Level.WARNING
+    what = "“{piece}” has {by} of room from {ways}"
+
+
+class StemTooLong(Kind):
+    """A piece goes deeper into its hole than the hole or the board is deep.
+
+    At the bench: it comes out on the other side, or stands proud of the face.
+
+    To mend: push it in less deep, or make the hole deeper.
+    """
+
+    what = "“{piece}” goes {far} deep into a hole that is only {deep} deep"
+
+
+class FallsOver(Kind):
+    """The finished piece does not stand: its weight lies outside what it stands on.
+
+    At the bench: it tips over as soon as it is let go.
+
+    To mend: widen its foot, or say that it hangs on a wall (`stands: no`).
+    """
+
+    level = Level.WARNING
+    what = "the finished piece tips over {way}: its weight lies {by} outside its foot"

@@ -1,0 +1,155 @@
+"""Problems of placing: where a piece goes, said too little, too much or impossibly."""
+
+from patternpress.design.problem import Kind, Level
+
+
+class TooLittleSaid(Kind):
+    """A joined piece can still slide.
+
+    At the bench: the buyer has to guess where it goes, and guesses wrong.
+
+    To mend: say where one of the named sides goes.
+    """
+
+    what = "“{piece}” can still slide {ways}"
+    mend = "Say where its {sides} goes, such as “{example}”."
+
+
+class SaidTwoWays(Kind):
+    """Two places of a joined piece do not agree.
+
+    At the bench: one of the two joints stays open, or the piece has to be forced.
+
+    To mend: check the sizes of both pieces; or take out the place that follows from the other.
+    """
+
+    what = "“{piece}” cannot be {place} as well as {other}: they differ by {by}"
+
+
+class FacesNotFlat(Kind):
+    """Two faces are joined that do not lie flat on each other.
+
+    At the bench: they meet in a line, and glue holds nothing there.
+
+    To mend: cut the end at the same angle, or name the face that it lies on.
+    """
+
+    what = "the {side} of “{piece}” does not lie flat against “{other}”: they differ by {angle}"
+
+
+class WrongDirection(Kind):
+    """A side is placed by something that lies in another direction.
+
+    At the bench: a left side cannot be so far from a top.
+
+    To mend: use a side of the other piece that looks the same way or the opposite way.
+    """
+
+    what = "the {side} of “{piece}” cannot be placed by {other}, which lies in another direction"
+
+
+class FeatureNotThere(Kind):
+    """A piece is told by a feature that it does not have, or has more than once.
+
+    At the bench: the buyer looks for an edge that is not there.
+
+    To mend: name the side instead.
+    """
+
+    what = "“{piece}” has {count} that could be its {feature} edge"
+
+
+class OverallDiffers(Kind):
+    """The finished size that is said is not the one that the joins give.
+
+    At the bench: the buyer leaves the wrong room for the piece.
+
+    To mend: leave `overall` out, and it is worked out; or check the sizes and joins.
+    """
+
+    what = "the finished size is said to be {said}; the joins make it {found} {axis}"
+
+
+class OpeningDiffers(Kind):
+    """An opening is planned with another size than the pieces around it leave.
+
+    At the bench: the stock for the fitted parts is bought too small, or much too large.
+
+    To mend: check the opening's figure, or the sizes and joins of the pieces around it.
+    """
+
+    what = "{opening} is said to be {said} {axis}; the pieces around it leave {found}"
+
+
+class MarkBeside(Kind):
+    """A mark that follows from a join lies beside the piece that is to bear it.
+
+    At the bench: there is nothing to draw it on.
+
+    To mend: name the piece that the other one really meets.
+    """
+
+    what = "“{mark}” would lie {by} outside “{piece}”"
+
+
+class NotInHole(Kind):
+    """A piece goes into a hole from a side that the hole does not open to.
+
+    At the bench: the pin stands across its hole.
+
+    To mend: put the side that goes in before the colon.
+    """
+
+    what = "the {side} of “{piece}” cannot go into the {hole} of “{other}”: it opens another way"
+
+
+class HoldsAtLabelOnly(Kind):
+    """Two places agree only while the board is exactly as thick as its label says.
+
+    At the bench: boards come a tenth of a millimetre thicker or thinner, and the joint then
+    stays open or has to be forced.
+
+    To mend: work the size out from `thickness of` the board, not from a figure.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with a thinner or thicker board “{piece}” cannot be {place} as well as {other}: "
+        "they differ by {by}"
+    )
+
+
+class UnequalOverhang(Kind):
+    """A piece hangs over by different amounts on its left and right.
+
+    At the bench: the eye sees a difference of half a millimetre at once.
+
+    To mend: centre it, or make the difference large enough to be meant.
+    """
+
+    level = Level.WARNING
+    what = "“{piece}” hangs over by {left} on the left and {right} on the right"
+
+
+class TooManyPieces(Kind):
+    """A step joins more different pieces than two hands can hold while the glue is wet.
+
+    At the bench: the first piece moves while the last is fetched.
+
+    To mend: divide the step, or let some of the pieces set first.
+    """
+
+    level = Level.WARNING
+    what = "step {step} joins {count} pieces at once"
+
+
+class DyedWhereGlued(Kind):
+    """A face is dyed or painted before glue must hold on it.
+
+    At the bench: glue does not hold on paint or oil, and poorly on dye.
+
+    To mend: finish it after gluing, leave that face bare, or smear glue there first on purpose.
+    """
+
+    level = Level.WARNING
+    what = "“{piece}” is finished in step {step} and glued in step {later}"

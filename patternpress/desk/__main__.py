@@ -1,0 +1,5 @@
+"""``python -m patternpress.desk``: the command, where it is not on the path."""
+
+from patternpress.desk.cli import main
+
+main(prog_name="patternpress")

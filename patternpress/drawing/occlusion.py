@@ -1,0 +1,132 @@
+"""Which stretches of an edge facets cover.
+
+In: a FlatScene and pairs of an edge and a facet that faces the eye.  Out: stretches in mm
+along the edges.  Worked out by cutting lines with the facets' sides; there is no raster.
+
+An edge may run exactly along a facet's side on the paper.  So a stretch is asked for a hair
+to the left or a hair to the right of the edge: there a facet either covers or it does not.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from patternpress.drawing.flatscene import FlatScene, Floats, Whole
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pairs:
+    """Pairs of an edge's row and a facet's row.
+
+    `ahead` has two columns: how far the facet's plane lies before the edge's start and end,
+    mm towards the eye, 0 if nearly so.
+    """
+
+    edge: Whole
+    facet: Whole
+    ahead: Floats
+
+    def only(self, wanted: NDArray[np.bool_] | Whole) -> "Pairs":
+        """Return some of the pairs, by yes or no for each, or by row."""
+        return Pairs(self.edge[wanted], self.facet[wanted], self.ahead[wanted])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stretches:
+    """Stretches of edges: the row of the pair that made each, and from and to, mm."""
+
+    pair: Whole
+    start: Floats
+    end: Floats
+
+
+def meeting_pairs(flat: FlatScene) -> Pairs:
+    """Return every edge with every facet whose box it meets on the paper, but its own two."""
+    edges, facets = flat.edges, flat.facets
+    ends = np.stack((flat.spots[edges.start], flat.spots[edges.end]))
+    low, high = ends.min(axis=0) - flat.near, ends.max(axis=0) + flat.near
+    tree = shapely.STRtree(shapely.box(*facets.box.T))
+    found = tree.query(shapely.box(*low.T, *high.T))
+    edge, facet = (np.asarray(each, dtype=np.intp) for each in found)
+    order = np.lexsort((facet, edge))
+    edge, facet = edge[order], facet[order]
+    foreign = (edges.left[edge] != facet) & (edges.right[edge] != facet)
+    edge, facet = edge[foreign], facet[foreign]
+    return Pairs(edge, facet, _ahead(flat, edge, facet))
+
+
+def _ahead(flat: FlatScene, edge: Whole, facet: Whole) -> Floats:
+    columns = []
+    plane = flat.facets.plane[facet]
+    for end in (flat.edges.start, flat.edges.end):
+        spot = flat.spots[end[edge]]
+        level = plane[:, 0] * spot[:, 0] + plane[:, 1] * spot[:, 1] + plane[:, 2]
+        ahead = level - flat.depths[end[edge]]
+        columns.append(np.where(np.abs(ahead) <= flat.near, 0.0, ahead))
+    return np.column_stack(columns)
+
+
+def before(flat: FlatScene, pairs: Pairs) -> Stretches:
+    """Return the stretches of edges that facets before them cover on either side or both.
+
+    A facet whose side runs just along the edge hides it too: the side is itself drawn there.
+    """
+    edges = flat.edges
+    lowest = np.minimum(flat.depths[edges.start], flat.depths[edges.end])
+    reaches = flat.facets.high[pairs.facet] > lowest[pairs.edge] + flat.near
+    rows = np.flatnonzero(reaches & (pairs.ahead > 0).any(axis=1))
+    some = pairs.only(rows)
+    sides = [covered(flat, some, left) for left in (True, False)]
+    pair, start, end = (
+        np.concatenate([getattr(each, name) for each in sides]) for name in ("pair", "start", "end")
+    )
+    from_, to = _where_ahead(some.ahead, edges.length[some.edge])
+    start, end = np.maximum(start, from_[pair]), np.minimum(end, to[pair])
+    real = end - start > flat.near
+    return Stretches(rows[pair[real]], start[real], end[real])
+
+
+def _where_ahead(ahead: Floats, length: Floats) -> tuple[Floats, Floats]:
+    """Return from where to where along an edge the facet's plane lies before it."""
+    first, last = ahead.T
+    fall = first - last
+    turn = length * np.divide(first, fall, out=np.zeros_like(fall), where=fall != 0)
+    start = np.where(first >= 0, 0.0, turn)
+    end = np.where(last >= 0, length, turn)
+    return start, end
+
+
+def covered(flat: FlatScene, pairs: Pairs, left: bool) -> Stretches:
+    """Return the stretches a hair to the left (or right) of edges that facets cover.
+
+    Before or behind, it does not matter.  Even-odd rule, so holes stay open.
+    """
+    facets = flat.facets
+    counts = facets.first[pairs.facet + 1] - facets.first[pairs.facet]
+    pair = np.repeat(np.arange(len(counts)), counts)
+    shift = np.arange(len(pair)) - np.repeat(np.cumsum(counts) - counts, counts)
+    side = facets.first[pairs.facet][pair] + shift
+    off_start, along_start = _from_edge(flat, pairs.edge[pair], facets.start[side])
+    off_end, along_end = _from_edge(flat, pairs.edge[pair], facets.end[side])
+    crosses = (off_start > 0) != (off_end > 0) if left else (off_start < 0) != (off_end < 0)
+    pair, a, b = pair[crosses], off_start[crosses], off_end[crosses]
+    start = along_start[crosses]
+    place = start + (along_end[crosses] - start) * (a / (a - b))
+    order = np.lexsort((place, pair))
+    pair, place = pair[order], place[order]
+    length = flat.edges.length[pairs.edge[pair[::2]]]
+    from_, to = np.maximum(place[::2], 0.0), np.minimum(place[1::2], length)
+    real = to - from_ > flat.near
+    return Stretches(pair[::2][real], from_[real], to[real])
+
+
+def _from_edge(flat: FlatScene, edge: Whole, point: Whole) -> tuple[Floats, Floats]:
+    """Return how far points lie to the left of edges' lines, and how far along them, mm."""
+    away = flat.spots[point] - flat.spots[flat.edges.start[edge]]
+    along = flat.edges.along[edge]
+    off = along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0]
+    # Both sides that meet in a corner must agree on which side of the line it lies.
+    off = np.where(np.abs(off) <= flat.near, 0.0, off)
+    return off, along[:, 0] * away[:, 0] + along[:, 1] * away[:, 1]

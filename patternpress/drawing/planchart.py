@@ -1,0 +1,189 @@
+"""The bench plan as a picture and as plain text.
+
+In: a `Plan`, the titles of its steps and a style.  Out: bar charts, one line a step: black bars
+where the hands work, hatched bars where something dries.  Sittings stand side by side, each with
+its own hours; what is longer than an evening breaks off at the gaps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from types import MappingProxyType
+
+from patternpress.assembly.plan import Plan, Sitting
+from patternpress.drawing.ink import shifted
+from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.planbars import FOOT, HEAD, KEY, bands, bars, hours, key, name
+from patternpress.drawing.planrows import Row, rows
+from patternpress.drawing.plantime import TimeScale, time_scale
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.svg import svg_page
+
+WIDTH = 170.0  # mm
+MOST_SITTINGS = 4  # in one picture
+HOURS_ONLY = Fraction(240)  # minutes; longer pauses are told in whole hours
+_NAMES = 50.0  # mm for number and title
+
+# English.  Other languages hand in a mapping with the same keys.
+PLAN_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "sitting": "Sitting {number}",
+        "day": "day {day}",
+        "hours": "hours into the sitting",
+        "h": "{hours} h",
+        "min": "{minutes} min",
+        "h min": "{hours} h {minutes} min",
+        "hands": "at the bench",
+        "waiting": "drying",
+        "estimated": "estimated",
+        "again": "{title}, the rest of it",
+        "then": "then {time} to dry",
+        "total": "{time} at the bench",
+        "until": "nothing to do for {time}",
+        "title": "Bench plan, sittings {first} to {last}. {works}.",
+        "title one": "Bench plan, sitting {first}. {works}.",
+        "title cut": "{start} cutting out",
+        "title work": "{start} step {number}",
+        "title again": "{start} step {number} again",
+        "title sitting": "Sitting {number}: {works}",
+    }
+)
+
+
+def clock(minutes: Fraction, say: Mapping[str, str] = PLAN_WORDS) -> str:
+    """A time such as 45 min, 2 h or 1 h 20 min, to the nearest minute."""
+    hours, rest = divmod(round(minutes), 60)
+    if not hours:
+        return say["min"].format(minutes=rest)
+    return say["h min" if rest else "h"].format(hours=hours, minutes=rest)
+
+
+def plan_charts(
+    plan: Plan,
+    style: DrawingStyle,
+    titles: Mapping[int, str] | None = None,
+    say: Mapping[str, str] = PLAN_WORDS,
+) -> tuple[str, ...]:
+    """The plan as SVG pictures of at most 170 mm width, few sittings in each.
+
+    `titles` are the words for step numbers, where they differ from the plan's own.
+    """
+    titles = titles or {}
+    count = -(-len(plan.sittings) // MOST_SITTINGS)
+    size = -(-len(plan.sittings) // count) if count else 1
+    parts = [plan.sittings[at : at + size] for at in range(0, len(plan.sittings), size)]
+    label = style.set_in(style.label, 600)
+    heads = [say["sitting"].format(number=each.number) for each in plan.sittings]
+    least = max((figure_width(words(head), label) for head in heads), default=0.0) + 1.0
+    scales = [time_scale(part, _NAMES, WIDTH - 1.0, least) for part in parts]
+    minute = min((scale.minute for scale in scales), default=0.0)
+    return tuple(
+        _chart(plan, time_scale(part, _NAMES, WIDTH - 1.0, least, minute), titles, say, style)
+        for part in parts
+    )
+
+
+def plan_text(
+    plan: Plan, titles: Mapping[int, str] | None = None, say: Mapping[str, str] = PLAN_WORDS
+) -> str:
+    """The same in plain text: sitting by sitting, each line with its time in the sitting."""
+    lines: list[str] = []
+    for sitting in plan.sittings:
+        head = say["sitting"].format(number=sitting.number)
+        total = say["total"].format(time=clock(sitting.hands_on, say))
+        lines.append(f"{head}, {say['day'].format(day=sitting.day)}: {total}")
+        lines += _text_rows(plan, sitting, titles or {}, say)
+        if sitting.pause:
+            lines.append("  " + say["until"].format(time=clock(sitting.pause, say)))
+        lines.append("")
+    return "\n".join(lines)
+
+
+def _text_rows(
+    plan: Plan, sitting: Sitting, titles: Mapping[int, str], say: Mapping[str, str]
+) -> Iterator[str]:
+    works = [(w, step) for step in plan.steps for w in step.works if w.sitting == sitting.number]
+    for work, step in sorted(works, key=lambda each: each[0].starts):
+        start, end = (_hour(each - sitting.starts) for each in (work.starts, work.ends))
+        wait = work.dry - work.ends
+        after = ", " + say["then"].format(time=clock(wait, say)) if wait else ""
+        guess = f" ({say['estimated']})" if step.estimated else ""
+        title = titles.get(step.number, step.title)
+        if work != step.works[0]:
+            title = say["again"].format(title=title)
+        lead = f"{step.number:>3}" if step.number else "   "
+        yield f"  {start}–{end} {lead} {title}{guess}{after}"
+
+
+def _hour(minutes: Fraction) -> str:
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours}:{rest:02d}"
+
+
+# ------------------------------------------------------------------ the picture
+
+
+def _chart(
+    plan: Plan,
+    scale: TimeScale,
+    titles: Mapping[int, str],
+    say: Mapping[str, str],
+    style: DrawingStyle,
+) -> str:
+    drawn = rows(plan, scale, titles, _NAMES, style)
+    foot = drawn[-1].bottom if drawn else 0.0
+    ink = [
+        *bands(scale, foot, _heads(scale, say), style),
+        *(ink for row in drawn for ink in (*name(row, scale, style), *bars(row, scale, style))),
+        *hours(scale, foot, _pauses(scale, say), say["hours"], style),
+        *key(foot, (say["hands"], say["waiting"]), style),
+    ]
+    height = HEAD - foot + FOOT + KEY
+    moved = shifted(ink, 0.0, height - HEAD)
+    return svg_page((WIDTH, height), [moved], _title(drawn, scale, say), style.typeface)
+
+
+def _heads(scale: TimeScale, say: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    sittings = [panel.sitting for panel in scale.panels]
+    return tuple(
+        (say["sitting"].format(number=each.number), say["day"].format(day=each.day))
+        for each in sittings
+    )
+
+
+def _pauses(scale: TimeScale, say: Mapping[str, str]) -> tuple[str, ...]:
+    """What is said at each gap: its length, in whole hours where it is long."""
+    found = []
+    for index in range(len(scale.panels)):
+        pause = scale.pause(index)
+        long = pause >= HOURS_ONLY
+        found.append(clock(Fraction(round(pause / 60) * 60) if long else pause, say))
+    return tuple(text if scale.pause(i) else "" for i, text in enumerate(found))
+
+
+def _title(drawn: tuple[Row, ...], scale: TimeScale, say: Mapping[str, str]) -> str:
+    """The picture in words: what is begun when, sitting by sitting."""
+    parts = []
+    for panel in scale.panels:
+        sitting = panel.sitting
+        works = [
+            (work.starts, row.step.number, work != row.step.works[0])
+            for row in drawn
+            for work in row.step.works
+            if work.sitting == sitting.number
+        ]
+        told = [
+            say[_told(number, again)].format(start=_hour(starts - sitting.starts), number=number)
+            for starts, number, again in sorted(works)
+        ]
+        parts.append(say["title sitting"].format(number=sitting.number, works=", ".join(told)))
+    first, last = scale.panels[0].sitting.number, scale.panels[-1].sitting.number
+    whole = "title one" if first == last else "title"
+    return say[whole].format(first=first, last=last, works=". ".join(parts))
+
+
+def _told(number: int, again: bool) -> str:
+    if not number:
+        return "title cut"
+    return "title again" if again else "title work"

@@ -1,0 +1,86 @@
+"""The lines of a bench plan's picture: one for each step that is worked on or dries in it.
+
+In: a `Plan` and the part of time that a picture shows.  Out: `Row`s from the top down, with the
+titles broken to fit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from patternpress.assembly.plan import Plan, PlanStep
+from patternpress.drawing.lettering import Lettering, broken, figure_width, words
+from patternpress.drawing.plantime import TimeScale
+from patternpress.drawing.style import DrawingStyle
+
+TITLE = 7.0  # mm from the left, where titles begin
+FEED = 4.2  # mm from one line of words to the next
+_ROOM = 2.4  # mm of a row beside its lines
+_LINES = 2  # of a title; what is longer ends in dots
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A step's line: its title, and its top and bottom in mm from the top of all rows."""
+
+    step: PlanStep
+    lines: tuple[str, ...]
+    top: float
+    bottom: float
+
+    @property
+    def middle(self) -> float:
+        """The height of its bars' middle, mm."""
+        return (self.top + self.bottom) / 2
+
+
+def rows(
+    plan: Plan, scale: TimeScale, titles: Mapping[int, str], names: float, style: DrawingStyle
+) -> tuple[Row, ...]:
+    """The rows of one picture; titles stand in the first `names` mm."""
+    return tuple(_rows(plan, scale, titles, names, style))
+
+
+def _rows(
+    plan: Plan, scale: TimeScale, titles: Mapping[int, str], names: float, style: DrawingStyle
+) -> Iterator[Row]:
+    lettering = style.set_in(style.label)
+    top = 0.0
+    for step in plan.steps:
+        if not _shows(step, scale):
+            continue
+        title = titles.get(step.number, step.title)
+        lines = _fitted(title, lettering, names - TITLE - 2.0)
+        bottom = top - _ROOM - FEED * len(lines)
+        yield Row(step, lines, top, bottom)
+        top = bottom
+
+
+def _shows(step: PlanStep, scale: TimeScale) -> bool:
+    first, last = scale.panels[0].sitting, scale.panels[-1].sitting
+    return any(
+        work.sitting <= last.number and (work.sitting >= first.number or work.dry > first.starts)
+        for work in step.works
+    )
+
+
+def _fitted(title: str, lettering: Lettering, longest: float) -> tuple[str, ...]:
+    lines = broken(title, lettering, longest)
+    if len(lines) <= _LINES and all(_width(line, lettering) <= longest for line in lines):
+        return lines
+    kept = [_cut(line, lettering, longest) for line in lines[:_LINES]]
+    if len(lines) > _LINES and not kept[-1].endswith("…"):
+        kept[-1] = _cut(f"{kept[-1]} …", lettering, longest)
+    return tuple(kept)
+
+
+def _cut(line: str, lettering: Lettering, longest: float) -> str:
+    """A line that ends in dots where it is too long."""
+    while _width(line, lettering) > longest and len(line) > 1:
+        line = line.removesuffix("…").rstrip()[:-1].rstrip() + "…"
+    return line
+
+
+def _width(line: str, lettering: Lettering) -> float:
+    return figure_width(words(line), lettering)

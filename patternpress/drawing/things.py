@@ -1,0 +1,108 @@
+"""The pieces of a model as solids, where they sit.
+
+In: a `Model`.  Out: an `Item` for each placed piece that has sizes; bought fittings without
+sizes are left out.  Floats in mm: nothing here is printed as a figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import reduce
+
+import numpy as np
+
+from patternpress.assembly.convex import Bulk, bulk, placed
+from patternpress.assembly.joining import joined
+from patternpress.assembly.model import Model
+from patternpress.assembly.placing import Placed
+from patternpress.assembly.pose import Pose
+from patternpress.assembly.shape import ShapeError
+from patternpress.assembly.solid import Matrix, Solid, Vec
+from patternpress.assembly.solids import blocks_of
+from patternpress.assembly.worked import Worked
+
+UNTURNED: Matrix = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+# How far curves may stray in a picture, as a share of the design's largest piece.
+_STRAY = 0.0005
+_LEAST = 0.01
+
+
+@dataclass(frozen=True, eq=False)
+class Item:
+    """One piece where it sits in its work; `key` is unique in it, `letter` its part's.
+
+    `path` names the copies of sub-assemblies it is in; `step` is when it came into the work.
+    """
+
+    key: str
+    piece: str
+    part: str
+    letter: str
+    path: tuple[str, ...]
+    step: int
+    bulk: Bulk
+
+    @property
+    def solid(self) -> Solid:
+        """Its solid where it sits."""
+        return self.bulk.solid
+
+
+Bulks = dict[str, Bulk]
+
+
+def bulks_of(worked: Worked) -> Bulks:
+    """Return each part as it stands on the drawing board; parts without sizes are left out."""
+    sizes = [float(each.value) for part in worked.parts for each in part.extents.values()]
+    error = max(_LEAST, _STRAY * max(sizes, default=0.0))
+    found: Bulks = {}
+    for part in worked.parts:
+        try:
+            blocks = blocks_of(part, worked.shapes.get(part.name), worked.solver, error)
+        except ShapeError:
+            continue
+        found[part.name] = bulk(joined(blocks), blocks)
+    return found
+
+
+def items_of(model: Model, bulks: Bulks, pieces: Iterable[Placed]) -> tuple[Item, ...]:
+    """Return placed pieces as items, in their order."""
+    letters = {part.name: part.letter for part in model.worked.parts}
+    return tuple(
+        Item(
+            each.key,
+            each.piece,
+            each.part,
+            letters.get(each.part, ""),
+            each.path,
+            each.step,
+            posed(bulks[each.part], each.pose),
+        )
+        for each in pieces
+        if each.part in bulks
+    )
+
+
+def posed(thing: Bulk, pose: Pose) -> Bulk:
+    """Return a thing where its pose puts it."""
+    first, second, third = ((float(x), float(y), float(z)) for x, y, z in pose.matrix)
+    x, y, z = (float(each) for each in pose.offset)
+    return placed(thing, (first, second, third), (x, y, z))
+
+
+def shifted(thing: Bulk, by: Vec) -> Bulk:
+    """Return a thing moved in space."""
+    return placed(thing, UNTURNED, by) if any(by) else thing
+
+
+def span_of(items: Iterable[Item]) -> tuple[Vec, Vec]:
+    """Return the lowest and the highest x, y and z of all items.  Raises ValueError for none."""
+    bulks = [each.bulk for each in items]
+    low = reduce(np.minimum, [each.low.min(axis=0) for each in bulks])
+    high = reduce(np.maximum, [each.high.max(axis=0) for each in bulks])
+    return _vec(low), _vec(high)
+
+
+def _vec(values: np.ndarray) -> Vec:  # type: ignore[type-arg]
+    return float(values[0]), float(values[1]), float(values[2])

@@ -1,0 +1,212 @@
+"""How much of each facet can be seen, and which part of it.
+
+In: named solids in mm and a View.  Out: areas in mm² on the paper, to choose a view by, and
+polygons on the paper, to lay tones under the lines.  Worked out by polygon differences.
+"""
+
+from collections.abc import Collection, Hashable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from patternpress.assembly.solid import Vec
+from patternpress.drawing.flatscene import FlatScene, Floats, Scene, Whole, flatten
+from patternpress.drawing.projection import Place, View
+
+# Corners are rounded to a grid this fine (a share of nothing): sides that fall together but
+# for the last bits of a float trip polygon differences, which may then lose a whole facet.
+_GRID = 0.01
+
+Ring = tuple[Place, ...]
+_Shapes = NDArray[Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """Of a facet on the paper: the area that can be seen and the whole area, mm²."""
+
+    visible: float
+    whole: float
+
+
+@dataclass(frozen=True, slots=True)
+class VisibleFacet:
+    """The part of a facet that can be seen.
+
+    `number` is the facet's in its solid; `normal` points out of it, in space.  Each polygon
+    is an outer ring, anticlockwise, and holes, clockwise; rings in mm, not closed.
+    """
+
+    key: Hashable
+    number: int
+    normal: Vec
+    side: str
+    smooth: int
+    polygons: tuple[tuple[Ring, ...], ...]
+
+
+def facet_visibility(
+    scene: Scene, view: View, only: Collection[Hashable] | None = None
+) -> Mapping[tuple[Hashable, int], Seen]:
+    """Return the visible and the whole area of every facet that faces the eye, mm².
+
+    By key and number of the facet.  `only`: the solids that are asked about; all others
+    still stand in the way.  Raises ValueError if two solids have the same key.
+    """
+    flat = flatten(scene, view)
+    outlines = _outlines(flat)
+    rows = _asked(flat, only)
+    visible = shapely.area(_visible(flat, outlines, rows)).tolist()
+    whole = shapely.area(outlines[rows]).tolist()
+    names = zip(flat.facets.owner[rows].tolist(), flat.facets.number[rows].tolist(), strict=True)
+    return {
+        (flat.keys[owner], number): Seen(min(part, area), area)
+        for (owner, number), part, area in zip(names, visible, whole, strict=True)
+    }
+
+
+def visible_shares(
+    scene: Scene, view: View, only: Collection[Hashable] | None = None
+) -> Mapping[Hashable, float]:
+    """Return how much of each solid's face towards the eye can be seen, from 0 to 1.
+
+    The whole is what would be seen if nothing else stood in the way, but for the solid itself.
+    """
+    areas: dict[Hashable, float] = {}
+    for (key, _), seen in facet_visibility(scene, view, only).items():
+        areas[key] = areas.get(key, 0.0) + seen.visible
+    alone = {
+        key: sum(seen.visible for seen in facet_visibility([(key, solid)], view).values())
+        for key, solid in scene
+        if key in areas
+    }
+    return {key: min(1.0, area / alone[key]) for key, area in areas.items()}
+
+
+def visible_facets(scene: Scene, view: View) -> tuple[VisibleFacet, ...]:
+    """Return the visible part of every facet of which something can be seen.
+
+    In the order of the scene and of the facets.  Slivers thinner than the tolerance are left
+    out.  Raises ValueError if two solids have the same key.
+    """
+    flat = flatten(scene, view)
+    rows = np.arange(len(flat.facets.owner))
+    found = []
+    for row, shape in zip(rows.tolist(), _visible(flat, _outlines(flat), rows), strict=True):
+        polygons = _polygons(shape)
+        if polygons:
+            key, solid = scene[int(flat.facets.owner[row])]
+            number = int(flat.facets.number[row])
+            facet = solid.facets[number]
+            found.append(
+                VisibleFacet(key, number, facet.normal, facet.side, facet.smooth, polygons)
+            )
+    return tuple(found)
+
+
+def _asked(flat: FlatScene, only: Collection[Hashable] | None) -> Whole:
+    asked = np.array([only is None or key in only for key in flat.keys], dtype=bool)
+    return np.flatnonzero(asked[flat.facets.owner])
+
+
+def _outlines(flat: FlatScene) -> _Shapes:
+    """Return the facets on the paper as Shapely polygons, row by row."""
+    facets = flat.facets
+    if not len(facets.owner):
+        return np.empty(0, dtype=object)
+    corners = flat.spots[facets.start]
+    if flat.near > 0:
+        corners = np.round(corners / (_GRID * flat.near)) * (_GRID * flat.near)
+    rings = shapely.linearrings(corners, indices=facets.ring)
+    rows = np.repeat(np.arange(len(facets.owner)), np.diff(facets.first))
+    _, firsts = np.unique(facets.ring, return_index=True)
+    return np.asarray(shapely.polygons(rings, indices=rows[firsts]), dtype=object)
+
+
+def _visible(flat: FlatScene, outlines: _Shapes, rows: Whole) -> _Shapes:
+    """Return what is left of some facets when everything before them is taken off."""
+    place, covers = _covers(flat, outlines, rows)
+    # The largest first: many facets are then gone after one or two.
+    order = np.lexsort((-shapely.area(covers), place))
+    place, covers = place[order], covers[order]
+    first = np.searchsorted(place, np.arange(len(rows) + 1))
+    counts = np.diff(first)
+    left = outlines[rows].copy()
+    for turn in range(int(counts.max(initial=0))):
+        going = np.flatnonzero((counts > turn) & ~shapely.is_empty(left))
+        rest = shapely.difference(left[going], covers[first[going] + turn])
+        left[going] = _without_slivers(rest, flat.near)
+    return left
+
+
+def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Shapes]:
+    """Return what lies before some facets: places in `rows`, and polygons."""
+    found = shapely.STRtree(outlines).query(outlines[rows], predicate="intersects")
+    place, other = (np.asarray(each, dtype=np.intp) for each in found)
+    order = np.lexsort((other, place))
+    place, other = place[order], other[order]
+    levels = _levels_between(flat, rows[place], other)
+    before = (levels.max(axis=1) > flat.near) & (rows[place] != other)
+    place, other, levels = place[before], other[before], levels[before]
+    covers = outlines[other]
+    for index in np.flatnonzero(levels.min(axis=1) < -flat.near).tolist():
+        near_part = _near_part(flat, int(rows[place[index]]), int(other[index]))
+        covers[index] = shapely.intersection(covers[index], near_part)
+    covers = _without_slivers(covers, flat.near)
+    solid = ~shapely.is_empty(covers)
+    return place[solid], covers[solid]
+
+
+def _without_slivers(shapes: _Shapes, near: float) -> _Shapes:
+    """Return shapes without polygons that are thinner than nothing, and without lines."""
+    thin = shapely.area(shapes) <= near * shapely.length(shapes)
+    kept = np.where(thin, shapely.Polygon(), shapes)
+    for index in np.flatnonzero(shapely.get_num_geometries(kept) > 1).tolist():
+        parts = shapely.get_parts(kept[index])
+        parts = parts[shapely.area(parts) > near * shapely.length(parts)]
+        kept[index] = parts[0] if len(parts) == 1 else shapely.multipolygons(parts)
+    return kept
+
+
+def _levels_between(flat: FlatScene, one: Whole, other: Whole) -> Floats:
+    """Return how far other facets' planes lie before some, at the corners of both's boxes."""
+    facets = flat.facets
+    low = np.maximum(facets.box[one, :2], facets.box[other, :2])
+    high = np.minimum(facets.box[one, 2:], facets.box[other, 2:])
+    step = facets.plane[other] - facets.plane[one]
+    columns = [
+        step[:, 0] * x + step[:, 1] * y + step[:, 2]
+        for x in (low[:, 0], high[:, 0])
+        for y in (low[:, 1], high[:, 1])
+    ]
+    return np.column_stack(columns)
+
+
+def _near_part(flat: FlatScene, row: int, other: int) -> Any:
+    """Return the part of a facet's box where another facet's plane lies before it."""
+    low_x, low_y, high_x, high_y = flat.facets.box[row].tolist()
+    a, b, c = (flat.facets.plane[other] - flat.facets.plane[row]).tolist()
+    corners = [(low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)]
+    kept: list[Place] = []
+    for (x1, y1), (x2, y2) in zip(corners, [*corners[1:], corners[0]], strict=True):
+        one, two = a * x1 + b * y1 + c, a * x2 + b * y2 + c
+        if one > 0:
+            kept.append((x1, y1))
+        if (one > 0) != (two > 0):
+            share = one / (one - two)
+            kept.append((x1 + share * (x2 - x1), y1 + share * (y2 - y1)))
+    return shapely.Polygon(kept) if len(kept) > 2 else shapely.Polygon()
+
+
+def _polygons(shape: Any) -> tuple[tuple[Ring, ...], ...]:
+    """Return a shape's polygons as rings, in a fixed order."""
+    parts = shapely.get_parts(shapely.normalize(shape))
+    parts = shapely.orient_polygons(parts[~shapely.is_empty(parts)])
+    return tuple(tuple(_ring(ring) for ring in (part.exterior, *part.interiors)) for part in parts)
+
+
+def _ring(ring: Any) -> Ring:
+    return tuple((x, y) for x, y in shapely.get_coordinates(ring).tolist()[:-1])

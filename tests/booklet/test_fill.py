@@ -1,0 +1,199 @@
+"""The content of a booklet: cautions, needs, times, templates and steps agree with the model.
+
+Signal words: ANSI Z535.6 and ISO 3864-2 (WARNING: could kill or injure seriously; CAUTION: could
+injure slightly; NOTICE: property only).  DANGER is for the most extreme situations alone, so a
+craft booklet never has it.
+"""
+
+from __future__ import annotations
+
+import pytest
+from markupsafe import Markup
+
+from patternpress.booklet.content import Caution, Content, Material, Signal, Step
+from patternpress.booklet.fill import content_of
+from patternpress.booklet.phrases import read_phrases
+from patternpress.drawing.fromparts import template_parts
+from tests.whole.small import BODY, STEP, TOP, model
+
+WHOLE = TOP + BODY + STEP
+
+
+def content(text: str = WHOLE, edition: str = "metric") -> Content:
+    return content_of(model(text, edition))
+
+
+def cautions(made: Content) -> list[Caution]:
+    beside = [c for group in made.steps for step in group.steps for c in step.cautions]
+    return [c for group in made.cautions for c in group.cautions] + beside
+
+
+def hazards(made: Content) -> str:
+    return " ".join(caution.hazard for caution in cautions(made))
+
+
+def steps(made: Content) -> list[Step]:
+    return [step for group in made.steps for step in group.steps]
+
+
+def material(made: Content, name: str) -> Material:
+    rows = (row for group in made.needs.materials for row in group.materials)
+    return next(row for row in rows if row.name == name)
+
+
+def test_no_words_of_the_booklet_say_danger() -> None:
+    assert not [key for key, text in read_phrases("en").texts.items() if "danger" in text.lower()]
+    assert {signal.name for signal in Signal} == {"WARNING", "CAUTION", "NOTICE"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "hazard", "before"),
+    [
+        ("uses: fine saw", "Saw teeth", False),
+        ("wait: {for: wood glue, until: hard}", "Glue sticks", True),
+    ],
+)
+def test_a_caution_comes_with_its_tool(lines: str, hazard: str, before: bool) -> None:
+    bare = WHOLE.replace("cut with: fine saw, kerf: 0.3 mm", "kerf: 0.3 mm")
+    assert hazard in hazards(content(f"{bare}    {lines}\n"))
+    assert (hazard in hazards(content(bare))) is before
+
+
+def test_eyes_are_guarded_when_something_is_drilled() -> None:
+    text = WHOLE.replace(
+        "    holes:\n      pin hole: {round: 1 mm, at: 5 mm from front and 5 mm from top}\n", ""
+    )
+    assert "drill" in hazards(content())
+    assert "drill" not in hazards(content(text))
+
+
+def test_dust_and_small_parts_are_always_named() -> None:
+    told = {caution.hazard: caution.signal for caution in cautions(content())}
+    assert told["Wood dust is harmful to breathe in."] is Signal.WARNING
+    assert told["Many pieces of this model are very small."] is Signal.WARNING
+
+
+def test_a_caution_of_a_step_is_a_notice_for_it_says_nothing_of_injury() -> None:
+    made = content(WHOLE + "    caution: The legs break off easily.\n")
+    (notice,) = [c for c in cautions(made) if c.hazard == "The legs break off easily."]
+    assert notice.signal is Signal.NOTICE
+
+
+@pytest.mark.parametrize("word", ["warning", "caution", "notice"])
+def test_the_authors_own_caution_keeps_its_word(word: str) -> None:
+    said = f"cautions:\n  - {{word: {word}, hazard: The trap is sharp., result: It cuts.}}\n"
+    (own,) = [c for c in cautions(content(said + WHOLE)) if c.hazard == "The trap is sharp."]
+    assert own.signal.value == word
+    assert own.consequence == "It cuts."
+
+
+def test_every_part_that_is_cut_names_its_stock_letters_once() -> None:
+    made = content()
+    letters = [
+        letter
+        for group in made.needs.materials
+        for row in group.materials
+        for letter in row.letters.split(", ")
+        if letter
+    ]
+    assert sorted(letters) == sorted(part.letter for part in model().worked.parts)
+
+
+def test_how_much_to_buy() -> None:
+    made = content()
+    assert material(made, "board").quantity == "1 sheet"
+    assert material(made, "strip").quantity == "1 length"
+    assert material(made, "a brass pin").quantity == "1 (packs of 10)"
+
+
+def test_what_is_left_on_for_sanding_is_bought_as_well() -> None:
+    tight = WHOLE.replace("sold: 600 mm,", "sold: 232.9 mm,")  # 2 × 76 + 4 × 20 + 3 × 0.3
+    assert material(content(tight), "strip").quantity == "2 lengths"
+    exact = tight.replace("232.9", "233.5")  # six pieces, five cuts
+    assert material(content(exact), "strip").quantity == "1 length"
+    more = exact.replace("sold: 233.5 mm,", "sold: 233.5 mm, allowance: 0.2 mm,")
+    assert material(content(more), "strip").quantity == "2 lengths"
+
+
+def test_a_bit_in_the_leading_system_and_what_stands_for_it() -> None:
+    (bit,) = content(edition="metric").needs.bits
+    assert bit.size == "1 mm"
+    assert bit.purpose == "pin hole in the side (B)"
+    (inch,) = content(edition="inch").needs.bits
+    # No. 61 is 0.0390 in, 3/64 in is 0.0469 in; 1 mm is 0.0394 in (ASME B94.11M).
+    assert "1 mm" in inch.alternative
+    assert inch.size.endswith(("in", "61"))
+
+
+def test_the_time_plan_adds_up() -> None:
+    text = WHOLE + "    takes: 45 min\n  - step: Again\n    takes: 75 min\n"
+    made = content(text).making
+    assert [row.hands_on for row in made.time_plan] == ["45 minutes", "75 minutes", "2 hours"]
+    assert [row.step for row in made.time_plan] == ["1", "2", ""]
+
+
+def test_pieces_to_cut_are_counted_without_what_is_bought() -> None:
+    facts = {str(fact.label): fact.value for fact in content().making.facts}
+    cut = sum(part.quantity for part in model().worked.parts if part.form != "bought")
+    assert facts["Pieces to cut"] == str(cut)
+
+
+def test_a_full_size_piece_is_no_miniature_and_no_toy_is_not_said_of_it() -> None:
+    full = content(WHOLE.replace("scale: 1:12\n", ""))
+    assert full.cover.scale == "Full size"
+    assert not [each for each in full.imprint.statements if "toy" in each]
+    assert [each for each in content().imprint.statements if "not a toy" in each]
+
+
+def test_the_finished_size_and_its_full_scale() -> None:
+    joins = (
+        "    start: base\n"
+        "    join: {shelf: {top: against base, left: flush with base, front: flush with base}}\n"
+    )
+    made = content(WHOLE.replace("builds: frame", "tip: x") + joins)
+    facts = {fact.label: fact.value for fact in made.making.facts}
+    shown = {key: Markup(value).striptags().replace("\u00a0", " ") for key, value in facts.items()}
+    assert shown["Finished size"] == "80 × 40 × 4 mm"
+    assert shown["At full scale"] == "960 × 480 × 48 mm"
+
+
+def test_brought_pieces_are_counted_over_all_steps() -> None:
+    joins = (
+        "    join:\n"
+        "      left side: {right: against base}\n"
+        "      right side: {left: against base}\n"
+        "      shelf: {left: against left side}\n"
+        "      slat: {left: against base, row: {toward: right, every: 8 mm}}\n"
+    )
+    (step,) = steps(content(WHOLE + joins))
+    brought = {piece.letter: piece.quantity for piece in step.brought}
+    assert brought == {"B": 2, "C": 1, "F": 4}
+
+
+def test_both_hands_of_a_part_are_drawn_only_where_they_differ() -> None:
+    """A side with a mark on one face has two hands; one without is turned over and is the same."""
+
+    def quantities(text: str) -> tuple[int, int]:
+        made = model(text)
+        parts = template_parts(made.worked, made.edition.display, lambda part: ())
+        side = next(part for part in parts if part.name == "side")
+        return side.quantity, side.twins
+
+    handed = WHOLE.replace("    high: 30 mm\n", "    high: 30 mm\n    template: yes\n")
+    plain = handed.replace("{on: right of left side, line", "{on: top of base, line").replace(
+        "12 mm from bottom", "12 mm from left"
+    )
+    assert quantities(handed) == (1, 1)
+    assert quantities(plain) == (2, 0)
+
+
+def test_every_template_letter_is_on_one_page() -> None:
+    made = content()
+    letters = [letter for page in made.templates for letter in page.letters.split(", ")]
+    named = model().worked.templates
+    assert sorted(letters) == sorted(p.letter for p in model().worked.parts if p.name in named)
+
+
+def test_without_a_date_there_is_one_and_no_clock_behind_it() -> None:
+    assert content(WHOLE.replace("date: 2026-11-25\n", "")).cover.date == "1 January 2000"
+    assert content().cover.date == "25 November 2026"

@@ -1,0 +1,350 @@
+"""Each command as a maker types it: what is printed where, and the exit code."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from patternpress.desk.cli import SHOW_TRACEBACK, main
+from patternpress.desk.commands.new import starter
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to work in, with unforeseen exceptions let through."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv(SHOW_TRACEBACK, "1")
+    return tmp_path
+
+
+@pytest.fixture
+def box(folder: Path) -> Path:
+    """The first design, written."""
+    path = folder / "box.yaml"
+    path.write_text(starter("box"), "utf-8")
+    return path
+
+
+@pytest.fixture
+def wrong(folder: Path) -> Path:
+    """The first design with a mistyped stock."""
+    text = starter("box").replace("    stock: lime board", "    stock: lime bord", 1)
+    path = folder / "wrong.yaml"
+    path.write_text(text, "utf-8")
+    return path
+
+
+def typed(*words: str) -> Result:
+    """Run a command in this process."""
+    return CliRunner().invoke(main, words)
+
+
+@pytest.mark.parametrize("command", ["new", "check", "build", "facts", "explain", "schema"])
+def test_help_of_every_command_has_an_example(command: str) -> None:
+    done = typed(command, "--help")
+    assert done.exit_code == 0
+    assert f"  patternpress {command}" in done.stdout.split("Example")[1]
+
+
+def test_help_lists_the_commands() -> None:
+    done = typed("--help")
+    assert [w for w in ("new", "check", "build", "facts", "explain") if w not in done.stdout] == []
+
+
+def test_version() -> None:
+    assert typed("--version").stdout.startswith("patternpress, version 0.")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["check"],
+        ["build"],
+        ["facts"],
+        ["new"],
+        ["check", "nowhere.yaml"],
+        ["check", "."],
+        ["check", "a" * 5000],
+        ["check", "nul\0.yaml"],
+        ["check", "box.yaml", "--format", "xml"],
+        ["build", "box.yaml", "--edition", "imperial"],
+        ["build", "box.yaml", "--edition", "inch", "--all-editions"],
+        ["facts", "box.yaml", "--edition", "imperial"],
+        ["explain", "no-such-code"],
+        ["saw", "box.yaml"],
+    ],
+)
+def test_wrong_use_ends_with_two_and_says_so_on_stderr(box: Path, words: list[str]) -> None:
+    done = typed(*words)
+    assert done.exit_code == 2
+    assert done.stdout == ""
+    assert "Error: " in done.stderr
+
+
+def test_a_mistyped_file_name_is_guessed(box: Path) -> None:
+    assert "did you mean “box.yaml”?" in typed("check", "bxo.yaml").stderr
+    assert "did you mean “box.yaml”?" in typed("check", "box").stderr
+
+
+def test_a_folder_is_answered_with_its_designs(box: Path) -> None:
+    assert "is a folder; name one design file. It holds box.yaml." in typed("check", ".").stderr
+
+
+def test_a_mistyped_edition_is_guessed(box: Path) -> None:
+    done = typed("build", "box.yaml", "--edition", "metrik")
+    assert "Did you mean “metric”? This design has: metric, inch." in done.stderr
+
+
+# --- new
+
+
+def test_new_writes_a_design_that_checks_clean(folder: Path) -> None:
+    done = typed("new", "box")
+    assert (done.exit_code, done.stdout) == (
+        0,
+        "Wrote box.yaml.\nNext: patternpress build box.yaml\n",
+    )
+    assert typed("check", "box.yaml").stdout == "box.yaml: no problems.\n"
+
+
+@pytest.mark.parametrize(
+    ("name", "file", "title"),
+    [
+        ("Candle box", "Candle-box.yaml", "design: Candle box"),
+        ("box.yaml", "box.yaml", "design: Box"),
+        ("étagère 2", "étagère-2.yaml", "design: Étagère 2"),
+    ],
+)
+def test_new_puts_the_name_in(folder: Path, name: str, file: str, title: str) -> None:
+    assert typed("new", name, "--dir", "designs").exit_code == 0
+    path = folder / "designs" / file
+    assert title in path.read_text("utf-8").splitlines()
+    assert typed("check", str(path)).exit_code == 0
+
+
+def test_new_never_overwrites(folder: Path) -> None:
+    (folder / "box.yaml").write_text("mine", "utf-8")
+    done = typed("new", "box")
+    assert done.exit_code == 2
+    assert "is there already; it was left as it is." in done.stderr
+    assert (folder / "box.yaml").read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "",
+        " ",
+        "..",
+        "../box",
+        "a/b",
+        "a\\b",
+        "-box",
+        ".box",
+        "con",
+        "LPT1",
+        "a:b",
+        "b" * 61,
+    ],
+)
+def test_new_refuses_unsafe_names(folder: Path, name: str) -> None:
+    done = typed("new", "--", name)
+    assert done.exit_code == 2
+    assert list(folder.iterdir()) == []
+
+
+def test_new_refuses_a_folder_that_cannot_be_made(folder: Path) -> None:
+    (folder / "file").write_text("", "utf-8")
+    assert typed("new", "box", "--dir", "file/inside").exit_code == 2
+
+
+# --- check
+
+
+def test_check_shows_the_problem_with_its_caret(wrong: Path) -> None:
+    done = typed("check", "wrong.yaml")
+    number = wrong.read_text("utf-8").split("lime bord")[0].count("\n") + 1
+    assert done.exit_code == 1
+    assert done.stderr == ""
+    assert done.stdout.startswith(
+        f"wrong.yaml:{number}:12: error[unknown-name]\n"
+        f"{number} |     stock: lime bord\n"
+        "   |            ^^^^^^^^^\n"
+        "     no stock is called “lime bord”\n"
+    )
+    assert "\n1 error" in done.stdout
+
+
+def test_check_shows_the_folder_as_it_was_typed(wrong: Path) -> None:
+    home = wrong.parent.name
+    assert typed("check", f"../{home}/wrong.yaml").stdout.startswith(f"../{home}/wrong.yaml:")
+
+
+def test_check_json(wrong: Path) -> None:
+    done = typed("check", "wrong.yaml", "--format", "json")
+    found = json.loads(done.stdout)
+    assert done.exit_code == 1
+    assert found["format"] == 1
+    assert found["problems"][0]["code"] == "unknown-name"
+    assert found["problems"][0]["near"] == "lime board"
+
+
+def test_check_json_of_a_sound_design_is_an_empty_list(box: Path) -> None:
+    done = typed("check", "box.yaml", "--format", "json")
+    assert (done.exit_code, json.loads(done.stdout)) == (0, {"format": 1, "problems": []})
+
+
+def test_warnings_do_not_fail(box: Path) -> None:
+    text = box.read_text("utf-8").replace(
+        "pin vice, sanding block", "pin vice, sanding block, adze"
+    )
+    box.write_text(text, "utf-8")
+    done = typed("check", "box.yaml")
+    assert done.exit_code == 0
+    assert "warning[tool-unused]" in done.stdout
+    assert done.stdout.endswith("\n1 warning\n")
+
+
+def test_a_shared_file_is_checked_by_itself(folder: Path) -> None:
+    (folder / "shared.yaml").write_text(
+        "tools: pencil\nmaterials:\n  oil: {only if: oiled}\n", "utf-8"
+    )
+    done = typed("check", "shared.yaml")
+    assert done.exit_code == 0
+    assert [w for w in done.stdout.split() if "[" in w] == ["warning[no-design]"]
+
+
+# --- build
+
+
+def test_build_one_edition_lists_its_files(box: Path) -> None:
+    done = typed("build", "box.yaml", "--edition", "inch", "--out", "to print")
+    assert done.exit_code == 0, done.output
+    files = [Path(line) for line in done.stdout.splitlines()]
+    assert Path("to print/box-inch.pdf") in files
+    assert all(file.is_file() for file in files)
+    assert files[0].read_bytes().startswith(b"%PDF-")
+    assert done.stderr == "Building inch (1 of 1)\n"
+
+
+def test_build_makes_every_edition_and_tells_json(box: Path) -> None:
+    done = typed("build", "box.yaml", "--all-editions", "--format", "json")
+    record = json.loads(done.stdout)
+    assert done.exit_code == 0
+    assert record["problems"] == []
+    assert {"build/box-metric.pdf", "build/box-inch.pdf"} <= set(record["files"])
+
+
+def test_build_makes_nothing_of_a_wrong_design(wrong: Path) -> None:
+    done = typed("build", "wrong.yaml")
+    assert done.exit_code == 1
+    assert done.stdout == ""
+    assert "error[unknown-name]" in done.stderr
+    assert not Path("build").exists()
+
+
+# --- facts
+
+
+def test_facts_are_json_of_the_first_edition_or_the_named_one(box: Path) -> None:
+    first = json.loads(typed("facts", "box.yaml").stdout)
+    assert first["edition"]["name"] == "metric"
+    assert first["sizes"]["width"]["value"] == "30"
+    inch = json.loads(typed("facts", "box.yaml", "--edition", "inch").stdout)
+    assert inch["edition"]["name"] == "inch"
+
+
+def test_facts_of_a_wrong_design_are_refused(wrong: Path) -> None:
+    done = typed("facts", "wrong.yaml")
+    assert (done.exit_code, done.stdout) == (1, "")
+    assert "error[unknown-name]" in done.stderr
+
+
+# --- explain and schema
+
+
+def test_explain_prints_the_page() -> None:
+    done = typed("explain", "unknown-name")
+    assert done.exit_code == 0
+    assert done.stdout.startswith("unknown-name (error)\n\nSomething is named that the design")
+    assert "\nAt the bench: " in done.stdout
+    assert "\nTo mend: " in done.stdout
+
+
+def test_explain_takes_what_a_report_shows() -> None:
+    assert typed("explain", "error[unknown-name]").stdout == typed("explain", "Unknown-Name").stdout
+
+
+def test_explain_guesses() -> None:
+    assert "Did you mean “unknown-name”?" in typed("explain", "unknwn-name").stderr
+
+
+def test_explain_alone_lists_families() -> None:
+    lines = typed("explain").stdout.splitlines()
+    assert lines[0] == "Files"
+    assert "The order of work" in lines
+    assert any(line.split(maxsplit=1)[0] == "unknown-name" for line in lines if line.strip())
+
+
+def test_schema_is_json() -> None:
+    assert json.loads(typed("schema").stdout)["$schema"].endswith("2020-12/schema")
+
+
+# --- the last resort
+
+
+def broken(*_: object) -> None:
+    """Something that goes wrong where nobody foresaw it."""
+    raise ZeroDivisionError("/home/somebody/secret.yaml")
+
+
+def test_an_unforeseen_exception_is_one_line_without_paths(
+    box: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv(SHOW_TRACEBACK)
+    monkeypatch.setattr("patternpress.desk.rooms.check", broken)
+    done = typed("check", "box.yaml")
+    assert done.exit_code == 1
+    assert done.stderr.count("\n") == 1
+    assert "ZeroDivisionError in desk.commands.check, line " in done.stderr
+    assert "secret" not in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_an_unforeseen_exception_passes_for_developers(
+    box: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("patternpress.desk.rooms.check", broken)
+    assert isinstance(typed("check", "box.yaml").exception, ZeroDivisionError)
+
+
+def test_a_full_disk_is_told_plainly(box: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device", "/home/somebody/box-inch.pdf")
+
+    monkeypatch.delenv(SHOW_TRACEBACK)
+    monkeypatch.setattr("patternpress.desk.pressing.build_edition", full)
+    done = typed("build", "box.yaml", "--edition", "inch")
+    assert done.exit_code == 1
+    words = "patternpress had to stop: box-inch.pdf: no space left on device.\n"
+    assert done.stderr.endswith(words)
+
+
+# --- as a process of its own
+
+
+def test_a_terminal_without_our_signs_gets_them_spelt_out(wrong: Path) -> None:
+    environment = {**os.environ, "PYTHONIOENCODING": "latin-1", "PYTHONUTF8": "0"}
+    done = subprocess.run(
+        [sys.executable, "-m", "patternpress.desk", "check", "wrong.yaml"],
+        env=environment,
+        capture_output=True,
+        check=False,
+    )
+    assert done.returncode == 1
+    assert rb"no stock is called \u201clime bord\u201d" in done.stdout
+    assert b"Traceback" not in done.stderr

@@ -1,0 +1,192 @@
+"""Templates: nothing overlaps, nothing is left out, and both hands are true mirror images."""
+
+import itertools
+from collections.abc import Iterator
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from patternpress.assembly.blank import GrooveRun, RoundHole
+from patternpress.assembly.flattening import flattened
+from patternpress.assembly.shape import Axis, MarkLine
+from patternpress.drawing.ink import Extent, Stroke, Words, words_extent
+from patternpress.drawing.part import Hand, TemplatePart
+from patternpress.drawing.room import passes_through
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.surroundings import Setting
+from patternpress.drawing.template import Cell, cells
+from patternpress.measure.pieces import plain
+from tests.drawing import samples
+
+STYLE = DrawingStyle()
+ROOM = (171.0, 222.0)
+
+
+def drawn(part: TemplatePart, scale: Fraction = Fraction(1), dimensioned: bool = True) -> Cell:
+    return cells(part, Setting(STYLE, ROOM, scale, dimensioned))[0]
+
+
+def texts(cell: Cell) -> list[str]:
+    return [plain(ink.figure).replace("\u00a0", " ") for ink in cell.ink if isinstance(ink, Words)]
+
+
+def collisions(cell: Cell) -> Iterator[str]:
+    """Words that touch other words, or that a line runs through."""
+    words = [ink for ink in cell.ink if isinstance(ink, Words)]
+    for one, two in itertools.combinations(words, 2):
+        if words_extent(one).grown(-0.05).meets(words_extent(two).grown(-0.05)):
+            yield f"{plain(one.figure)} / {plain(two.figure)}"
+    for ink in cell.ink:
+        if not isinstance(ink, Stroke):
+            continue
+        for track in ink.tracks:
+            places = [track.start, *((piece.x, piece.y) for piece in track.pieces)]
+            for edge in itertools.pairwise(places):
+                for word in words:
+                    if passes_through(edge, letters(word)):
+                        yield f"a line through {plain(word.figure)}"
+
+
+def letters(word: Words) -> Extent:
+    """The body of the words, without the space under the line that few letters use."""
+    box = words_extent(word)
+    down = word.lettering.descent
+    if word.upright:
+        return Extent(box.left, box.bottom, box.right - down, box.top).grown(-0.05)
+    return Extent(box.left, box.bottom + down, box.right, box.top).grown(-0.05)
+
+
+NAMED = [part for part in samples.ALL if part is not samples.HUGE]
+
+
+@pytest.mark.parametrize("part", NAMED, ids=[part.name for part in NAMED])
+def test_nothing_overlaps(part: TemplatePart) -> None:
+    for cell in cells(part, Setting(STYLE, ROOM)):
+        assert list(collisions(cell)) == []
+
+
+@settings(max_examples=400, deadline=None)
+@given(
+    st.fractions(min_value=2, max_value=180, max_denominator=8),
+    st.fractions(min_value=2, max_value=180, max_denominator=8),
+    st.sampled_from([Axis.X, Axis.Y, None]),
+)
+def test_nothing_overlaps_on_plain_parts_of_any_size(
+    wide: Fraction, high: Fraction, grain: Axis | None
+) -> None:
+    part = samples.part("M", "Panel", wide, high, grain=grain, notes=("cut after measuring",))
+    cell = drawn(part)
+    assert list(collisions(cell)) == []
+    said = " ".join(texts(cell))
+    for words in ("Panel", "make 1", "3 mm walnut sheet", "seen from the front", "top", "right"):
+        assert words in said
+    assert ("grain" in said) is (grain is not None)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.integers(20, 160),
+    st.integers(16, 160),
+    st.integers(1, 9),
+    st.integers(1, 9),
+    st.integers(2, 8),
+)
+def test_nothing_overlaps_on_parts_with_a_hole_and_a_line(
+    wide: int, high: int, across: int, up: int, diameter: int
+) -> None:
+    x, y = Fraction(wide * across, 10), Fraction(high * up, 10)
+    least = min(x, y, wide - x, high - y)
+    if 2 * least <= diameter + 1:
+        diameter = 1
+    level = Fraction(high, 2)
+    part = samples.part(
+        "M",
+        "Panel",
+        wide,
+        high,
+        holes=(RoundHole("peg", samples.at(x, y), Fraction(diameter)),) if least > 1 else (),
+        marks=(MarkLine("shelf line", samples.at(0, level), samples.at(wide, level)),),
+    )
+    cell = drawn(part)
+    assert list(collisions(cell)) == []
+    assert "shelf line" in texts(cell)
+
+
+def test_the_label_moves_out_of_a_part_too_small_for_it() -> None:
+    large, strip = drawn(samples.DISC), drawn(samples.STRIP)
+    ring = flattened(samples.STRIP.shape.outline)
+    top = max(y for _, y in ring)
+    for ink in strip.ink:
+        if isinstance(ink, Words) and plain(ink.figure) in ("F", "Rail", "make 4"):
+            assert words_extent(ink).bottom > top
+    inside = {plain(w.figure) for w in large.ink if isinstance(w, Words) and w.at[1] > 0}
+    assert {"J", "Table top", "make 1", "grain"} <= inside
+
+
+def test_a_handed_part_is_drawn_for_both_hands() -> None:
+    left, right = cells(samples.SIDE, Setting(STYLE, ROOM))
+    assert "make 1 · left hand" in texts(left)
+    assert "make 1 · right hand" in texts(right)
+    assert "seen from the right" in texts(left)
+    assert "seen from the left" in texts(right)
+    assert samples.SIDE.hand is Hand.LEFT
+    assert Hand.LEFT.other is Hand.RIGHT
+
+    def outline(cell: Cell) -> set[tuple[float, float]]:
+        pen = STYLE.cut
+        strokes = [ink for ink in cell.ink if isinstance(ink, Stroke) and ink.pen == pen]
+        (track,) = strokes[0].tracks
+        return {(round(p.x, 6), round(p.y, 6)) for p in track.pieces}
+
+    assert {(round(44 - x, 6), y) for x, y in outline(left)} == outline(right)
+
+
+def test_holes_that_say_the_same_are_called_out_once() -> None:
+    said = texts(drawn(samples.SIDE))
+    assert [text for text in said if "Ø" in text] == ["2 × Ø 3 mm (1/8 in)"]
+
+
+def test_a_groove_underneath_is_dashed_and_says_so() -> None:
+    cell = drawn(samples.SIDE)
+    assert "back groove (underneath)" in texts(cell)
+    assert any(isinstance(ink, Stroke) and ink.pen == STYLE.hidden for ink in cell.ink)
+
+
+def test_a_groove_is_hatched_no_finer_than_a_printer_holds() -> None:
+    part = samples.part(
+        "M",
+        "Panel",
+        60,
+        40,
+        grooves=(GrooveRun("slot", Axis.X, Fraction(10), Fraction(3), Fraction(1)),),
+    )
+    hatch = next(ink for ink in drawn(part).ink if isinstance(ink, Stroke) and len(ink.tracks) > 9)
+    lefts = sorted(track.pieces[0].x for track in hatch.tracks if track.pieces[0].y == 10)
+    # ISO 128: parallel lines at least 0.7 mm apart, measured square to them.
+    steps = [(two - one) / 2**0.5 for one, two in itertools.pairwise(lefts)]
+    assert min(steps) > 0.7
+
+
+def test_a_reduced_template_says_so_and_keeps_its_true_dimensions() -> None:
+    cell = drawn(samples.HUGE, Fraction(1, 2))
+    said = texts(cell)
+    assert "not full size – drawn at 1:2" in said
+    assert "300 mm (11 13/16 in)" in said
+    assert cell.extent.width < 300
+
+
+def test_dimensions_can_be_left_out() -> None:
+    with_them, without = drawn(samples.LONG), drawn(samples.LONG, dimensioned=False)
+    assert "200 mm (7 7/8 in)" in texts(with_them)
+    assert "200 mm (7 7/8 in)" not in texts(without)
+    assert without.extent.width < with_them.extent.width
+
+
+def test_other_languages_come_in_as_words() -> None:
+    german = DrawingStyle(
+        words={**STYLE.words, "grain": "Faser", "top": "oben", "make": "{count}-mal"}
+    )
+    (cell,) = cells(samples.DISC, Setting(german, ROOM))
+    assert {"Faser", "1-mal"} <= set(texts(cell))

@@ -1,0 +1,132 @@
+"""The demo designs, built once a session for all tests and all workers.
+
+In: nothing; `designs/` is looked through when tests are collected.  Out: `Demo`s, the editions of
+every design in it, and what was built of each: the PDF's path, the facts, the lists.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import json
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pypdfium2
+
+from patternpress.assembly.facts import facts
+from patternpress.assembly.model import edition_names, work_out
+from patternpress.booklet.build import build_edition
+from patternpress.design.read import read_design
+
+DESIGNS = Path(__file__).parents[2] / "designs"
+MM = 25.4 / 72  # one point in mm (ISO 32000-1, 8.3.2.3)
+
+
+@dataclass(frozen=True)
+class Demo:
+    """One edition of a design of `designs/`."""
+
+    design: Path
+    edition: str
+
+    def __str__(self) -> str:
+        return f"{self.design.stem}-{self.edition}"
+
+
+def demos() -> list[Demo]:
+    """Every edition of every file that holds a design rather than what designs share."""
+    found = []
+    for path in sorted(DESIGNS.glob("*.yaml")):
+        if re.search(r"^design:", path.read_text(encoding="utf-8"), re.MULTILINE):
+            book = read_design(path).book
+            names = edition_names(book) if book else ("unreadable",)
+            found += [Demo(path, name) for name in names]
+    return found
+
+
+@dataclass(frozen=True)
+class Built:
+    """A demo that lies built in a folder; what is read out of it is read once a process."""
+
+    demo: Demo
+    folder: Path
+
+    @property
+    def pdf(self) -> Path:
+        """The booklet."""
+        return self.folder / f"{self.demo}.pdf"
+
+    @property
+    def facts(self) -> dict[str, Any]:
+        """The facts of the edition."""
+        return read_facts(self.folder / f"{self.demo}.json")
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """The text of each page, as a reader would copy it."""
+        return read_texts(self.pdf)
+
+    @property
+    def places(self) -> dict[str, int]:
+        """The page of each named place, counted from 1."""
+        return read_places(self.pdf)
+
+    def pages_of(self, section: str) -> range:
+        """The pages of a section, counted from 1: to where the next section starts."""
+        starts = [page for name, page in self.places.items() if name in SECTIONS]
+        first = self.places[section]
+        later = [page for page in starts if page > first]
+        return range(first, min(later, default=len(self.texts) + 1))
+
+    def text_of(self, section: str) -> str:
+        """The text of all pages of a section."""
+        return "\n".join(self.texts[page - 1] for page in self.pages_of(section))
+
+
+SECTIONS = (
+    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "templates", "steps",
+    "finishing", "imprint",
+)  # fmt: skip
+
+
+def built(demo: Demo, shared: Path) -> Built:
+    """Build a demo into a folder of its own, or find it built there by another worker."""
+    folder = shared / "demos" / str(demo)
+    folder.mkdir(parents=True, exist_ok=True)
+    with (folder / "lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not (folder / "done").exists():
+            reading = read_design(demo.design)
+            build_edition(reading, demo.edition, folder)
+            text = json.dumps(facts(work_out(reading, demo.edition)))
+            (folder / f"{demo}.json").write_text(text, encoding="utf-8")
+            (folder / "done").touch()
+    return Built(demo, folder)
+
+
+@cache
+def read_facts(path: Path) -> dict[str, Any]:
+    """The facts in a file."""
+    found: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    return found
+
+
+@cache
+def read_texts(path: Path) -> tuple[str, ...]:
+    """The text of each page, with line ends and no-break spaces made plain."""
+    pdf = pypdfium2.PdfDocument(path)
+    pages = (pdf[number].get_textpage().get_text_bounded() for number in range(len(pdf)))
+    return tuple(re.sub("[\u00a0\u202f]", " ", text.replace("\r\n", "\n")) for text in pages)
+
+
+@cache
+def read_places(path: Path) -> dict[str, int]:
+    """The page of each named place, counted from 1."""
+    with pikepdf.open(path) as pdf:
+        numbers = {page.obj.objgen: n for n, page in enumerate(pdf.pages, 1)}
+        names = pdf.Root.Names.Dests.Names.as_list()
+        return {str(n): numbers[d[0].objgen] for n, d in zip(names[::2], names[1::2], strict=True)}

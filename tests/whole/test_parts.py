@@ -1,0 +1,133 @@
+"""The parts in every demo booklet: letters, numbers and figures agree on all pages and lists."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from patternpress.assembly.model import work_out
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.sentences import MOST_WORDS, actions, words_in
+from patternpress.booklet.wording import Wording
+from patternpress.design.read import read_design
+from patternpress.design.records.work import Step
+from tests.whole.demos import Built, Demo, demos
+
+ROW = re.compile(r"^([A-HJ-NP-Z]{1,2}) (\d+) ", re.MULTILINE)
+LETTER = re.compile(r"\(([A-HJ-NP-Z]{1,2})\)")
+
+
+def cut(booklet: Built) -> list[dict[str, Any]]:
+    """The parts that are cut rather than bought."""
+    return [part for part in booklet.facts["parts"] if part["form"] != "bought"]
+
+
+def listed(booklet: Built) -> dict[str, int]:
+    """Letter and number of each row of the printed cutting list."""
+    return {letter: int(number) for letter, number in ROW.findall(booklet.text_of("cutting"))}
+
+
+def on_templates(booklet: Built) -> set[str]:
+    """The letters that the template pages name in their heads."""
+    if "templates" not in booklet.places:
+        return set()
+    heads = [booklet.texts[n - 1] for n in booklet.pages_of("templates")]
+    found = (re.search(r"^.*\b\d+ \w+ \d+ \w+ ([A-Z, ]+)$", text, re.MULTILINE) for text in heads)
+    return {letter for head in found if head for letter in head[1].replace(" ", "").split(",")}
+
+
+def in_steps(booklet: Built) -> set[str]:
+    """The letters that the steps name, in sentences and where pieces are brought."""
+    text = " ".join(booklet.text_of("steps").split())
+    named = set(LETTER.findall(text))
+    for part in booklet.facts["parts"]:
+        names = "|".join(re.escape(name) for name in (part["name"], *part["pieces"]))
+        if re.search(rf"\b{part['letter']} (?:{names})\b", text):
+            named.add(part["letter"])
+    return named
+
+
+def test_the_cutting_list_says_the_numbers_of_the_facts(booklet: Built) -> None:
+    assert listed(booklet) == {part["letter"]: part["quantity"] for part in cut(booklet)}
+
+
+def test_every_letter_of_the_list_is_used_and_every_letter_used_is_a_part(booklet: Built) -> None:
+    letters = {part["letter"] for part in booklet.facts["parts"]}
+    used = on_templates(booklet) | in_steps(booklet)
+    assert used <= letters
+    assert set(listed(booklet)) <= used
+    assert letters - set(listed(booklet)) <= used, "a fitting that no step uses"
+
+
+def test_every_template_of_the_facts_is_on_a_page(booklet: Built) -> None:
+    asked = {part["letter"] for part in booklet.facts["parts"] if part["template"]}
+    assert on_templates(booklet) == asked
+
+
+def test_the_csv_beside_the_booklet_says_the_same(booklet: Built) -> None:
+    (path,) = booklet.folder.glob("*-cutting-list.csv")
+    rows = csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8"), newline=""))
+    parts = {part["letter"]: part["quantity"] for part in booklet.facts["parts"]}
+    assert {row["letter"]: int(row["quantity"]) for row in rows} == parts
+
+
+def test_the_text_beside_the_booklet_says_the_same(booklet: Built) -> None:
+    (path,) = booklet.folder.glob("*-cutting-list.txt")
+    text = path.read_text(encoding="utf-8")
+    for part in booklet.facts["parts"]:
+        assert re.search(rf"^{part['letter']}  .*\b{part['quantity']}\b", text, re.MULTILINE)
+        assert part["printed"] in text
+
+
+def test_fractions_are_copied_with_their_slash(booklet: Built) -> None:
+    """As 35⁄64 (U+2044): a reader that copies an inch figure must not get 3564."""
+    text = booklet.text_of("cutting")
+    for part in cut(booklet):
+        for whole, top, bottom in re.findall(r"(\d+ )?(\d+)/(\d+)", part["printed"]):
+            assert re.search(rf"(?<!\d){whole}{top}⁄{bottom}(?!\d)", text)
+    if booklet.facts["edition"]["units"] != "mm":
+        assert "⁄" in text
+
+
+def test_the_designs_own_system_leads_where_both_are_shown(booklet: Built) -> None:
+    edition = booklet.facts["edition"]
+    if edition["units"] != "both":
+        other = {"mm": r"\d in\b", "in": r"\d mm\b"}[edition["units"]]
+        assert not re.search(other, booklet.text_of("steps"))
+        return
+    text = (booklet.demo.design).read_text(encoding="utf-8")
+    own = "in" if re.search(r"^units: in", text, re.MULTILINE) else "mm"
+    second = "mm" if own == "in" else "in"
+    for part in cut(booklet):
+        assert re.fullmatch(rf"[^()]+ {own} \([^()]+ {second}\)", part["printed"])
+    assert re.search(rf"\d {own} \(", booklet.text_of("steps"))
+    assert not re.search(rf"\d {second} \(", booklet.text_of("steps"))
+
+
+def without_notes(step: Step) -> Step:
+    """A step without what the author adds to a treatment in words."""
+    treat, afterwards = (
+        tuple(replace(treatment, note=None) for treatment in treatments)
+        for treatments in (step.treat, step.afterwards)
+    )
+    return replace(step, treat=treat, afterwards=afterwards)
+
+
+@pytest.mark.parametrize("demo", demos(), ids=str)
+def test_made_sentences_are_short(demo: Demo) -> None:
+    """At most 20 words: common practice for instructions, no source.  The author's are theirs."""
+    model = work_out(read_design(demo.design), demo.edition)
+    wording = Wording(model, read_phrases(model.edition.language))
+    long = [
+        f"step {number}: {sentence.striptags()}"
+        for number, step in enumerate(model.worked.usage.steps, 1)
+        if not step.say
+        for sentence in actions(without_notes(step), wording)
+        if words_in(sentence) > MOST_WORDS
+    ]
+    assert long == []
