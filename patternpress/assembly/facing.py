@@ -84,7 +84,11 @@ def resolve(
         yield _against(place, thing, sides[0], other)
     elif place.how == "in hole":
         yield from _in_hole(place, thing, sides[0], other, worked)
-    elif place.how == "centred":
+    elif place.how == "in groove":
+        yield from _in_groove(place, thing, sides[0], other, worked)
+    elif place.how == "centred" and held.kind == "hole":
+        yield from _centred_on_hole(place, thing, sides, other, worked)
+    elif place.how == "centred" and held.kind != "hole":
         yield from _centred(place, thing, sides, other)
     else:
         distance = worked.solver.value(place.distance) if place.distance else None
@@ -107,6 +111,7 @@ def _said(place: Place) -> str:
         "centred": f"centred on {target}",
         "from": f"{far} from {target}",
         "in hole": f"in {place.target.feature} of {target}",
+        "in groove": f"in {place.target.feature} of {target}",
     }
     return forms.get(place.how, f"{place.how.replace(' mark', '')} {target}")
 
@@ -288,6 +293,51 @@ def _in_hole(
     yield _equation(
         side, _along(side), entry + _sign(side) * depth - _coordinate(thing, side), place
     )
+
+
+def _centred_on_hole(
+    place: Place, thing: Thing, sides: tuple[str, ...], other: Thing, worked: Worked
+) -> Iterator[Found]:
+    """The middle of a thing on the middle of a hole, in the directions that are said."""
+    part = worked.part(other.name)
+    holes = part.part.holes if part else ()
+    hole = next((h for h in holes if h.name.value == place.target.feature), None)
+    if part is None or hole is None:
+        return
+    axis = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
+    _, inner = other.bodies[0]
+    centre = other.pose.after(inner).point(_hole_centre(hole, part, axis, worked))
+    for side in sides:
+        if side in ("left", "front", "bottom") or OPPOSITE[side] not in sides:
+            value = centre[SIDE_AXIS[side]] - _middle(thing, side)
+            yield _equation(side, _along(side), value, place)
+
+
+def _in_groove(
+    place: Place, thing: Thing, side: str, other: Thing, worked: Worked
+) -> Iterator[Found]:
+    """Seated on the bottom of a groove or rebate, and in the middle of its width."""
+    part = worked.part(other.name)
+    grooves = part.part.grooves if part else ()
+    groove = next((g for g in grooves if g.name.value == place.target.feature), None)
+    if part is None or groove is None:
+        return
+    deep = worked.solver.value(place.distance or groove.deep)
+    wide = worked.solver.value(groove.wide)
+    edge = groove.at.side if groove.at else (groove.along.value[0] if groove.along else "")
+    gap = worked.solver.value(groove.at.distance) if groove.at else None
+    if deep is None or wide is None or not edge or (groove.at and gap is None):
+        return
+    world, surface = _in_world(other, part, groove.on.value[0], ZERO)
+    if SIDE_AXIS[side] != world:
+        facts = {"side": side, "piece": thing.name, "hole": groove.name.value, "other": other.name}
+        yield Problem(kinds.NotInHole, place.target.span, facts)
+        return
+    seat = surface + _sign(side) * deep.value
+    yield _equation(side, _along(side), seat - _coordinate(thing, side), place)
+    across, middle = _in_world(other, part, edge, (gap.value if gap else ZERO) + wide.value / 2)
+    low = ("left", "front", "bottom")[across]
+    yield _equation(low, _along(low), middle - _middle(thing, low), place)
 
 
 def _hole_centre(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Vector:

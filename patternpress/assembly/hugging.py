@@ -149,7 +149,7 @@ def _tangents_meet(
     along = _cross(chord, two[1]) / turn
     corner = one[0] + along * one[1]
     back = _cross(chord, one[1]) / turn
-    return corner if along > 0 > -back and abs(corner - one[0]) < abs(chord) else None
+    return corner if along > 0 > back and abs(corner - one[0]) < abs(chord) else None
 
 
 def _cross(one: complex, two: complex) -> float:

@@ -77,6 +77,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     places.check_overhang,
     places.check_hands,
     places.check_finish,
+    places.check_pins,
     check_tolerance,
     fit.check_fit,
 )

@@ -57,12 +57,15 @@ def needs_of(
 
 
 def parts_cut_first(worked: Worked, chosen: frozenset[str]) -> tuple[CutPart, ...]:
-    """The parts that are cut before step 1: all that no step cuts and no shop sells ready."""
+    """The parts that are cut before step 1: none that is fitted, or cut in a step, or bought."""
     later = {said.value for step in worked.usage.steps for said in step.cut}
     return tuple(
         each
         for each in worked.parts
-        if each.name not in later and each.form != "bought" and is_chosen(each.part.only_if, chosen)
+        if each.name not in later
+        and not each.opening
+        and each.form != "bought"
+        and is_chosen(each.part.only_if, chosen)
     )
 
 

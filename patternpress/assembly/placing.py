@@ -12,10 +12,11 @@ two things reach along one axis; *against* lays two face planes on each other.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from patternpress.assembly.body import Body, body_of, lean_matrix
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.equations import Equation, solve
 from patternpress.assembly.facing import Thing, resolve
 from patternpress.assembly.pose import (
@@ -31,6 +32,7 @@ from patternpress.assembly.pose import (
     plus,
     times,
 )  # fmt: skip
+from patternpress.assembly.solids import solid_of
 from patternpress.assembly.usage import MAIN
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import SaidTwoWays, TooLittleSaid
@@ -79,6 +81,7 @@ class Contact:
     glued: bool
     step: int
     work: str
+    how: str = "against"
 
 
 @dataclass
@@ -115,10 +118,7 @@ class _Assembler:
         self.contacts: list[Contact] = []
         self.loose: dict[str, tuple[str, ...]] = {}
         self.works: dict[str, Work] = {MAIN: Work()}
-        self.bodies = {
-            part.name: body_of(part, worked.shapes.get(part.name), worked.solver)
-            for part in worked.parts
-        }
+        self.bodies = {part.name: _body(part, worked) for part in worked.parts}
         self._pieces: dict[str, Piece] = {
             piece.name.value: piece for part in worked.book.parts for piece in part.pieces
         }
@@ -258,10 +258,16 @@ class _Assembler:
                     self.problems.append(found)
                 else:
                     yield found
-            if place.how in ("against", "loose against"):
+            if place.how in ("against", "loose against", "in groove"):
                 self.contacts.append(
                     Contact(
-                        thing.name, sides.value[0], place.target.thing, place.glued, number, builds
+                        thing.name,
+                        sides.value[0],
+                        place.target.thing,
+                        place.glued,
+                        number,
+                        builds,
+                        place.how,
                     )
                 )
 
@@ -288,6 +294,23 @@ class _Assembler:
             "by": both_units(abs(by)),
         }
         self.problems.append(Problem(SaidTwoWays, equation.span, facts))
+
+
+def _body(part: CutPart, worked: Worked) -> Body:
+    """A part's body; the corners of one with cut ends and a shaped outline are the solid's."""
+    shape = worked.shapes.get(part.name)
+    body = body_of(part, shape, worked.solver)
+    said = part.part
+    if shape is None or not said.ends or not (said.corners or said.edges or said.outline):
+        return body
+    points = solid_of(part, shape, worked.solver).points
+    corners = tuple((_exact(x), _exact(y), _exact(z)) for x, y, z in points)
+    return replace(body, corners=corners)
+
+
+def _exact(value: float) -> Fraction:
+    """A float as a fraction, cut at a millionth of a millimetre."""
+    return Fraction(round(value * 10**6), 10**6)
 
 
 def both_units(value: Fraction) -> str:

@@ -198,7 +198,8 @@ class Solver:
             return None
         # The largest part comes from the least clearance.
         quantity = measure.low if self.most or not measure.high else measure.high
-        if quantity.kind is not Kind.LENGTH or quantity.value <= 0:
+        most = measure.high or measure.low
+        if quantity.kind is not Kind.LENGTH or measure.low.value < 0 or most.value <= 0:
             self.report(parts.NothingOff, said.span, part=f"“{part.name.value}”", figure=said.text)
             return None
         return quantity

@@ -312,6 +312,10 @@ def _groove(draft: Draft, groove: Groove) -> Iterator[blank.GrooveRun]:
         return
     at = gap if side in LOW_SIDES.values() else draft.size[axis] - gap - wide
     stops = [draft.along(each, groove.span) for each in groove.stopped]
+    for each, stop in zip(groove.stopped, stops, strict=True):
+        if stop and stop[0] == axis:
+            facts = {"part": f"“{draft.part.name}”", "side": each.side, "from": side}
+            draft.problems.append(Problem(kinds.GrooveStop, each.distance.span, facts))
     ends = {
         each.side in LOW_SIDES.values(): s[1]
         for each, s in zip(groove.stopped, stops, strict=True)
@@ -319,7 +323,7 @@ def _groove(draft: Draft, groove: Groove) -> Iterator[blank.GrooveRun]:
     }
     run = Axis.Y if axis == 0 else Axis.X
     far = face != NEAR_FACE[draft.view]
-    name = f"groove {len(draft.part.part.grooves)}"
+    name = groove.name.value
     yield blank.GrooveRun(name, run, at, wide, deep, ends.get(True), ends.get(False), far)
 
 

@@ -20,7 +20,7 @@ from jinja2 import FunctionLoader, StrictUndefined, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment, safe_range
 from markupsafe import Markup
 
-from patternpress.booklet.content import Content, Finishing, Making, Needs
+from patternpress.booklet.content import Content, Finishing, Making, Needs, Plan
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fonts import font_css
 from patternpress.booklet.phrases import Phrases, read_phrases
@@ -89,6 +89,7 @@ PARTS = (
     Part("needs", lambda content: content.needs != Needs()),
     Part("cutting", lambda content: bool(content.cutting)),
     Part("templates", lambda content: bool(content.templates)),
+    Part("plan", lambda content: content.plan != Plan()),
     Part("steps", lambda content: bool(content.steps)),
     Part("finishing", lambda content: content.finishing != Finishing()),
     Part("imprint", lambda content: True),

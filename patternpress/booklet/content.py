@@ -86,23 +86,12 @@ class Cover:
 
 
 @dataclass(frozen=True)
-class TimeRow:
-    """One line of the time plan; `step` is the step's number, or empty for a total."""
-
-    what: Text
-    hands_on: Text
-    waiting: Text = ""
-    step: Text = ""
-
-
-@dataclass(frozen=True)
 class Making:
     """What you will make: paragraphs, facts, and views of the finished piece."""
 
     prose: tuple[Text, ...] = ()
     facts: tuple[Fact, ...] = ()
     figures: tuple[Figure, ...] = ()
-    time_plan: tuple[TimeRow, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -209,6 +198,30 @@ class TemplatePage:
     heading: Text
     picture: Picture
     letters: Text = ""
+
+
+@dataclass(frozen=True)
+class SittingRow:
+    """One sitting of the bench plan: its steps, what must dry after it, what to do meanwhile."""
+
+    name: Text
+    works: Text
+    pause: Text = ""
+    meanwhile: Text = ""
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The bench plan.  `figures` are bar charts over time, at most 170 mm wide.
+
+    `finish`: when all can be done; `chain`: the longest run of steps that need each other.
+    """
+
+    words: tuple[Text, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    finish: Text = ""
+    chain: Text = ""
+    sittings: tuple[SittingRow, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -367,6 +380,7 @@ class Content:
     needs: Needs = Needs()
     cutting: tuple[CutGroup, ...] = ()
     templates: tuple[TemplatePage, ...] = ()
+    plan: Plan = Plan()
     steps: tuple[StepGroup, ...] = ()
     finishing: Finishing = Finishing()
     glossary: tuple[Term, ...] = ()

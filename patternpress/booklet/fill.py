@@ -13,9 +13,11 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
+from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.fillneeds import cutting, needs, notes_of
-from patternpress.booklet.fillsteps import finishing, steps, wait_words
+from patternpress.booklet.fillplan import bench_page, time_facts
+from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
 from patternpress.booklet.wording import NOTHING, Wording
@@ -25,7 +27,6 @@ from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.sheets import TemplatePage, sheets
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
-from patternpress.measure.nodes import Manner, Measure
 from patternpress.measure.quantity import Kind, Quantity
 
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
@@ -36,16 +37,18 @@ def content_of(model: Model) -> c.Content:
     """The whole content of one edition's booklet."""
     wording = Wording(model, read_phrases(model.edition.language))
     book = model.worked.book
+    plan = bench_plan(model.worked)
     finish, after = finishing(wording)
     return c.Content(
         cover=_cover(book, wording),
         imprint=_imprint(book, wording),
-        making=_making(book, wording),
+        making=_making(book, plan, wording),
         printing=_printing(model, wording),
         cautions=caution_groups(wording),
         needs=needs(wording),
         cutting=cutting(wording),
         templates=_templates(model, wording),
+        plan=bench_page(plan, wording),
         steps=(*steps(wording), *after),
         finishing=finish,
         language=model.edition.language,
@@ -98,7 +101,7 @@ def _cover(book: Book, wording: Wording) -> c.Cover:
     )
 
 
-def _making(book: Book, wording: Wording) -> c.Making:
+def _making(book: Book, plan: Plan, wording: Wording) -> c.Making:
     facts = [c.Fact(wording.say("fact_finished"), _overall(wording))]
     scale = wording.model.edition.scale
     if scale != 1:
@@ -106,33 +109,11 @@ def _making(book: Book, wording: Wording) -> c.Making:
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
     facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
     facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))
-    plan, together = _time_plan(book, wording)
-    if together:
-        facts.append(c.Fact(wording.say("fact_hands_on"), together))
+    facts += time_facts(plan, wording)
     return c.Making(
         prose=wording.paragraphs(book.about),
         facts=tuple(fact for fact in facts if fact.value),
-        time_plan=plan,
     )
-
-
-def _time_plan(book: Book, wording: Wording) -> tuple[tuple[c.TimeRow, ...], Markup]:
-    """Hands-on and waiting time of each step that says one, and the hands-on total."""
-    rows = []
-    total = Fraction(0)
-    for number, step in enumerate((*book.steps, *book.finishing), 1):
-        busy = wording.model.worked.solver.value(step.takes, Kind.TIME) if step.takes else None
-        total += busy.value if busy else 0
-        hands_on = wording.said(step.takes) if busy else NOTHING
-        waiting = wait_words(step, wording)
-        if hands_on or waiting:
-            rows.append(
-                c.TimeRow(wording.prose(step.step), hands_on, waiting.rstrip("."), str(number))
-            )
-    if not total:
-        return (), NOTHING
-    together = wording.time(Measure(Quantity(total, Kind.TIME), None, Manner.EXACT))
-    return (*rows, c.TimeRow(wording.say("time_total"), together)), together
 
 
 def _printing(model: Model, wording: Wording) -> c.Printing:

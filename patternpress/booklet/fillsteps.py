@@ -54,7 +54,7 @@ def step(said: SaidStep, number: int, wording: Wording) -> Step:
     return Step(
         number=str(number),
         title=wording.prose(said.step),
-        actions=actions(said, wording),
+        actions=(*_only_if(said, wording), *actions(said, wording)),
         brought=tuple(_brought(number, wording)),
         cautions=tuple(_caution(wording.prose(each), wording) for each in said.caution),
         measure=tuple(_cards(said, wording)),
@@ -68,6 +68,12 @@ def step(said: SaidStep, number: int, wording: Wording) -> Step:
 
 def _caution(words: Markup, wording: Wording) -> Caution:
     return Caution(Signal.NOTICE, words, NOTHING, NOTHING)
+
+
+def _only_if(said: SaidStep, wording: Wording) -> Iterator[Markup]:
+    """A step for one choice says so before anything else."""
+    if said.only_if is not None:
+        yield wording.say("do_if_chosen", answer=said.only_if.value)
 
 
 def _brought(number: int, wording: Wording) -> Iterator[Brought]:
@@ -112,7 +118,9 @@ def _card(opening: Opening, wording: Wording) -> Iterator[MeasureCard]:
         return
     letters = ", ".join(dict.fromkeys(part.letter for part in fitted))
     between = [wording.thing(t.thing) for group in opening.between for t in group]
-    words = wording.say("card_between", pieces=wording.listed(between)) if between else NOTHING
+    where = wording.prose(opening.where)
+    key = "card_between_where" if where else "card_between"
+    words = wording.say(key, pieces=wording.listed(between), where=where) if between else NOTHING
     for copy in _copies(fitted, wording):
         name = (
             wording.say("card_copy", opening=opening.name.value, copy=copy)

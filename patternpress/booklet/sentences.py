@@ -14,6 +14,7 @@ from functools import partial
 from markupsafe import Markup, escape
 
 from patternpress.assembly.marking import derived_lines
+from patternpress.booklet.holewords import hole_words
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Place, Target
 from patternpress.design.records.parts import Mark
@@ -76,7 +77,7 @@ def side_of(target: Target, wording: Wording) -> Markup:
     if not target.thing:
         return wording.say("the_work")
     thing = wording.thing(target.thing)
-    if target.kind == "hole":
+    if target.kind in ("hole", "groove"):
         return wording.say("hole_of", hole=target.feature, thing=thing)
     if target.feature:
         return wording.say(
@@ -182,6 +183,7 @@ def _treat(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
         done = partial(_done, treatment, verb, wording)
         made += _short(_grouped(targets, wording), done, wording)
     note = wording.prose(treatment.note)
+    made += hole_words(treatment, wording)
     yield from made[:-1]
     yield wording.say("two_sentences", first=made[-1], second=note) if note else made[-1]
 
@@ -235,7 +237,7 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
     """First what the piece touches, then where it sits; each place once."""
     piece = wording.thing(joined.piece.value)
     touching = [each for each in joined.places if each[1].how in TOUCHING]
-    holes = [each for each in joined.places if each[1].how == "in hole"]
+    holes = [each for each in joined.places if each[1].how in ("in hole", "in groove")]
     glued = [each for each in touching if each[1].glued]
     contacts = glued or touching
     if contacts:
@@ -246,6 +248,8 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
         side = _sides(sides.value, wording)
         held = side_of(place.target, wording)
         key = "do_push_deep" if place.distance else "do_push"
+        if place.how == "in groove":
+            key = "do_seat" if place.glued else "do_seat_dry"
         yield wording.say(key, piece=piece, side=side, hole=held, far=wording.said(place.distance))
     seated = [each for each in joined.places if each not in contacts and each not in holes]
     if seated and not contacts and not holes:

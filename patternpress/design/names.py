@@ -22,6 +22,7 @@ KINDS = (
     "mark",
     "opening",
     "hole",
+    "groove",
     "stock",
     "material",
     "tool",
@@ -109,8 +110,8 @@ _SECTIONS = (
 def _inside(section: str, key: Scalar, node: Node) -> Iterator[Named]:
     inner = node if isinstance(node, Pairs) else Pairs((), node.span)
     if section == "parts":
-        for hole, _ in _entries(inner.get("holes")):
-            yield Named(hole.text, "hole", hole.span, key.text)
+        for cut, kind in (("holes", "hole"), ("grooves", "groove")):
+            yield from (Named(k.text, kind, k.span, key.text) for k, _ in _entries(inner.get(cut)))
         pieces = list(listed(inner.get("pieces")))
         count = inner.get("quantity")
         several = isinstance(count, Scalar) and count.text.strip() not in ("", "1")
@@ -119,7 +120,8 @@ def _inside(section: str, key: Scalar, node: Node) -> Iterator[Named]:
         for piece in pieces or [key]:
             yield Named(piece.text, "piece", piece.span, key.text)
     elif section == "sub-assemblies":
-        for copy in listed(inner.get("copies")):
+        # Copies may be said by themselves, in place of the fields.
+        for copy in listed(inner.get("copies") if isinstance(node, Pairs) else node):
             if copy.text != key.text:
                 yield Named(copy.text, "sub-assembly", copy.span, key.text)
     elif section == "choices":

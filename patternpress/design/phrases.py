@@ -200,8 +200,9 @@ def _sided(
     scalar: Scalar, head: str, thing: str, kind: str, owner: str, reader: Reader
 ) -> Target | None:
     words = head.removeprefix("the ").strip()
-    if reader.names.find(words, "hole"):
-        return Target(thing, "hole", (), words, scalar.span, owner)
+    for feature in ("hole", "groove"):
+        if _has(thing, owner, words, feature, reader):
+            return Target(thing, feature, (), words, scalar.span, owner)
     bare = " ".join(word for word in words.split() if word not in NOUNS)
     found = side_words(words)
     if found:
@@ -210,6 +211,12 @@ def _sided(
         return Target(thing, kind, (), bare, scalar.span, owner)
     reader.report(naming.UnknownFace, part_of(scalar, head).span, text=head)
     return None
+
+
+def _has(thing: str, owner: str, feature: str, kind: str, reader: Reader) -> bool:
+    """Whether a part (or a piece of it) has a hole or groove of that name."""
+    named = reader.names.of_kind(kind)
+    return any(each.name == feature and each.owner in (thing, owner) for each in named)
 
 
 def targets(scalar: Scalar, reader: Reader) -> tuple[Target, ...] | None:
@@ -251,6 +258,7 @@ PLACING: tuple[tuple[str, str], ...] = (
     ("beyond", r"overhanging (?P<at>.+) by (?P<far>.+)"),
     ("centred", r"cent(?:re|er)d on (?P<at>.+)"),
     ("from", r"(?P<far>.+?) from (?P<at>(?:the )?(?:\w+ )*of .+)"),
+    ("loose in hole", r"(?:loose |loosely )in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
     ("in hole", r"in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
     ("on mark", r"on (?P<at>.+)"),
     ("under mark", r"under (?P<at>.+)"),
@@ -272,23 +280,30 @@ def place(scalar: Scalar, reader: Reader) -> Place | None:
         distance = formula(scalar, far, reader) if far else None
         if held is None or (far and distance is None):
             return None
-        name = "loose against" if how == "loose against" else how
-        return Place(name, held, distance, how != "loose against")
+        name = how.removeprefix("loose ") if how == "loose in hole" else how
+        if held.kind == "groove" and name == "in hole":
+            name = "in groove"
+        return Place(name, held, distance, not how.startswith("loose"))
     refuse(scalar, reader, PLACES)
     return None
 
 
 def _held(how: str, scalar: Scalar, reader: Reader) -> Target | None:
     if how.endswith("mark"):
+        if reader.names.find(scalar.text, *THINGS):
+            # “on shelf” is said for a piece; only the author knows whether it is glued.
+            examples = f"`against {scalar.text}` (glued) or `loose against {scalar.text}`"
+            refuse(scalar, reader, examples)
+            return None
         return target(scalar, reader, ("mark",))
     if how == "centred" and reader.names.find(scalar.text, "mark"):
         return target(scalar, reader, ("mark",))
-    if how == "in hole":
+    if how.endswith("in hole"):
         name, _, _ = scalar.text.removeprefix("the ").rpartition(" of ")
-        if not reader.names.find(name, "hole"):
-            near = reader.near(name, "hole")
+        if not reader.names.find(name, "hole", "groove"):
+            near = reader.near(name, "hole", "groove")
             span = part_of(scalar, name).span
-            reader.report(naming.UnknownName, span, name=name, kind="hole", near=near)
+            reader.report(naming.UnknownName, span, name=name, kind="hole or groove", near=near)
             return None
     return target(scalar, reader)
 

@@ -8,7 +8,6 @@ and only in the design's own folder.
 from __future__ import annotations
 
 import dataclasses
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,14 +15,14 @@ from pathlib import Path
 from patternpress.design.kinds import files, form, naming
 from patternpress.design.names import KINDS, Named, Names, collect, index, listed
 from patternpress.design.problem import Problem, in_order
-from patternpress.design.reads import Prose, Reader
+from patternpress.design.reads import CODE, Prose, Reader
 from patternpress.design.records.book import Book, Shared
 from patternpress.design.source import MOST_CHARACTERS, Node, Pairs, Scalar, read_tree, too_large
 from patternpress.design.span import Said, Span
 from patternpress.design.table import NO_NAME, fields_of, read_record
 
 # Kinds of things that may not share a name, because a sentence could mean either.
-RIVALS = tuple(kind for kind in KINDS if kind not in ("hole", "answer"))
+RIVALS = tuple(kind for kind in KINDS if kind not in ("hole", "groove", "answer"))
 
 
 @dataclass(frozen=True)
@@ -139,7 +138,7 @@ def _shared(
 def _languages(tree: Pairs, reader: Reader) -> tuple[str, ...]:
     codes = []
     for each in listed(tree.get("languages")):
-        if re.fullmatch(r"[a-z]{2}(-[A-Z]{2})?", each.text):
+        if CODE.fullmatch(each.text):
             codes.append(each.text)
         else:
             reader.report(naming.LanguageUnknown, each.span, text=each.text)

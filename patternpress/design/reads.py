@@ -139,6 +139,20 @@ class Prose:
         return next((said for each, said in self.by_language if each == language), None)
 
 
+CODE = re.compile(r"[a-z]{2}(-[A-Z]{2})?")
+
+
+def in_languages(node: Pairs, reader: Reader) -> bool:
+    """Whether a group gives one text in several languages.
+
+    Its keys are language codes, the main one among them; so `is` and `of` stay fields.  A shared
+    file may give more languages than one design prints.
+    """
+    keys = {key.text for key, _ in node.entries}
+    codes = all(CODE.fullmatch(key) for key in keys)
+    return codes and (reader.languages[0] in keys or (bool(keys) and keys <= {*reader.languages}))
+
+
 @dataclass(frozen=True)
 class Words(Reads):
     """Author's prose; may name things in angle brackets; may be given for each language."""
@@ -149,14 +163,11 @@ class Words(Reads):
 
     def read(self, node: Node, name: str, reader: Reader) -> Prose | None:
         """Prose in the main language or, as a group, in each language."""
-        if isinstance(node, Pairs) and self._is_languages(node, reader):
+        if isinstance(node, Pairs) and in_languages(node, reader):
             return self._languages(node, name, reader)
         scalar = self.scalar(node, name, reader)
         said = scalar and self._one(scalar, reader)
         return Prose(((reader.languages[0], said),), scalar) if said else None
-
-    def _is_languages(self, node: Pairs, reader: Reader) -> bool:
-        return bool(node.entries) and all(k.text in reader.languages for k, _ in node.entries)
 
     def _languages(self, node: Pairs, name: str, reader: Reader) -> Prose | None:
         found: dict[str, Said[str]] = {}
@@ -288,12 +299,15 @@ class Date(Reads):
     example: str = "2026-11-25"
 
     def typed(self, scalar: Scalar, name: str, reader: Reader) -> Said[datetime.date] | None:
-        """The day."""
+        """The day; Python's own reading takes weeks as well, which no maker writes."""
+        text = scalar.text.strip()
         try:
-            return Said(datetime.date.fromisoformat(scalar.text.strip()), scalar.span, scalar.text)
+            if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+                return Said(datetime.date.fromisoformat(text), scalar.span, scalar.text)
         except ValueError:
-            reader.report(form.NotADate, scalar.span, text=scalar.text)
-            return None
+            pass  # the thirtieth of February
+        reader.report(form.NotADate, scalar.span, text=scalar.text)
+        return None
 
 
 @dataclass(frozen=True)

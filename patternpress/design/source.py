@@ -279,6 +279,10 @@ def _form_problem(error: Exception, text: str, file: str) -> tuple[Problem, str 
     if "mapping values are not allowed" in words and line < len(source):
         mended = _quote_value(source, line)
         return Problem(form.ColonInSentence, span), mended
+    if "expected ',' or" in words and line < len(source) and "?," in source[line]:
+        sign = source[line].index("?,") + 1
+        span = Span(file, line + 1, sign, line + 1, sign + 1)
+        return Problem(form.QuestionInBraces, span), None
     for fragment, kind in _FORM_KINDS:
         if fragment in words:
             start = error.context_mark if kind in _AT_THE_START else mark

@@ -14,7 +14,7 @@ from typing import Any, ClassVar, TypeVar, cast
 from patternpress.design.kinds import form
 from patternpress.design.names import listed
 from patternpress.design.problem import near_name
-from patternpress.design.reads import Reader, Reads, Schema, good_name, wrong_shape
+from patternpress.design.reads import Reader, Reads, Schema, good_name, in_languages, wrong_shape
 from patternpress.design.source import Items, Node, Pairs, Scalar
 from patternpress.design.span import NOWHERE, Said, Span
 
@@ -73,7 +73,7 @@ def fields_of(record: type[Record]) -> tuple[Field, ...]:
 
 def read_record(record: type[R], node: Node, name: Said[str], reader: Reader) -> R | None:
     """An instance of the record, or None after reporting what is missing."""
-    node = _spread(record, node)
+    node = _spread(record, node, reader)
     if not isinstance(node, Pairs):
         wrong_shape(node, name.value or record.title, "a group of fields", _example(record), reader)
         return None
@@ -101,9 +101,9 @@ def read_record(record: type[R], node: Node, name: Said[str], reader: Reader) ->
     return record(span=node.span, name=name, unread=frozenset(unread), **values)
 
 
-def _spread(record: type[Record], node: Node) -> Node:
+def _spread(record: type[Record], node: Node, reader: Reader) -> Node:
     """A plain text (or list) where the record has a field that it may stand for."""
-    if record.short and not isinstance(node, Pairs):
+    if record.short and (not isinstance(node, Pairs) or in_languages(node, reader)):
         key = Scalar(record.short, node.span)
         return Pairs(((key, node),), node.span)
     return node

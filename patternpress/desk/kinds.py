@@ -9,7 +9,18 @@ import inspect
 from functools import cache
 from types import ModuleType
 
-from patternpress.design.kinds import figures, files, form, naming, parts, placing, plan, work
+from patternpress.design.kinds import (
+    editions,
+    figures,
+    files,
+    fit,
+    form,
+    naming,
+    parts,
+    placing,
+    plan,
+    work,
+)
 from patternpress.design.problem import Kind
 
 # In the order in which an author meets them.
@@ -20,8 +31,10 @@ FAMILIES: tuple[tuple[str, ModuleType], ...] = (
     ("Figures and sums", figures),
     ("Parts and stock", parts),
     ("Where pieces go", placing),
+    ("How pieces fit", fit),
     ("The order of work", work),
     ("The time it takes", plan),
+    ("Editions", editions),
 )
 
 

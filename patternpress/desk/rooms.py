@@ -9,13 +9,17 @@ from typing import Any
 
 from patternpress.assembly import facts as worked_facts
 from patternpress.assembly import model
-from patternpress.design.problem import Problem
+from patternpress.booklet.ready import check_ready
+from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
 
 
 def check(reading: Reading) -> tuple[Problem, ...]:
     """Every problem of the design, those of its reading included."""
-    return model.check(reading)
+    found = model.check(reading)
+    if reading.book is None:
+        return found
+    return in_order([*found, *check_ready(reading.book)])
 
 
 def edition_names(reading: Reading) -> tuple[str, ...]:

@@ -53,6 +53,14 @@ class Solid:
 
 
 @dataclass(frozen=True, slots=True)
+class Tone:
+    """Areas laid under the lines in one grey: from 0, black, to 1, the paper's white."""
+
+    tracks: tuple[Track, ...]
+    grey: float
+
+
+@dataclass(frozen=True, slots=True)
 class Words:
     """A figure or plain text set on a line; `upright` words are read from the right."""
 
@@ -71,7 +79,7 @@ class Words:
         return (x, y - back) if self.upright else (x - back, y)
 
 
-Ink = Stroke | Solid | Words
+Ink = Stroke | Solid | Tone | Words
 
 
 @dataclass(frozen=True, slots=True)

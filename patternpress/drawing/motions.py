@@ -42,16 +42,21 @@ class Away:
 
 @dataclass(frozen=True, slots=True)
 class Motion:
-    """The way off and its length in mm; `blocked` if no straight way is free."""
+    """The way off and its length in mm; `blocked` if no straight way is free.
+
+    `place` is how far the place itself is away, where the thing comes to another that moves.
+    """
 
     way: Vec
     far: float
     blocked: bool = False
+    place: Vec = (0.0, 0.0, 0.0)
 
     @property
     def shift(self) -> Vec:
         """The whole displacement."""
-        return self.way[0] * self.far, self.way[1] * self.far, self.way[2] * self.far
+        x, y, z = (p + w * self.far for p, w in zip(self.place, self.way, strict=True))
+        return x, y, z
 
 
 def side_way(side: str) -> Vec:
@@ -73,27 +78,40 @@ def bench_way(lies: str, way: Vec) -> Vec:
 
 
 def way_off(
-    moving: Sequence[Item], rest: Sequence[Item], away: Sequence[Away], lies: str
+    moving: Sequence[Item],
+    rest: Sequence[Item],
+    away: Sequence[Away],
+    lies: str,
+    shared: Sequence[Vec] = (),
 ) -> tuple[Vec, bool]:
     """Return the way in which things leave, and whether it is free.
 
-    Among the ways that are free the one that leads off the joined faces; of two such ways the
-    one that suits hands better.
+    Among the ways that are free the one that leads off the joined faces; rather not one of
+    those `shared` with new pieces that it touches, whose faces it would then cover; where no
+    faces are named, the shortest; then the one that suits hands best.  Where none is free, the
+    one with the least in its way.
     """
-    extra = _slanting(away)
-    handy = [bench_way(lies, each) for each in _HANDY]
-    ways: list[Vec] = [*handy, *extra]
-    free = set(ways)
-    for item in moving:
-        free &= set(slide_out(item.bulk, [each.bulk for each in rest], ways))
-    choice = [way for way in ways if way in free] or ways
+    ways = [*(bench_way(lies, each) for each in _HANDY), *_slanting(away)]
+    blocks = {way: _blockers(moving, rest, way) for way in ways}
+    least = min(blocks.values())
 
-    def liking(way: Vec) -> tuple[float, float]:
+    def liking(way: Vec) -> tuple[float, bool, float, int]:
         off = sum(dot(way, each.way) * (1.0 if each.glued else 0.8) for each in away)
-        # A little less for each place down the list of handy ways.
-        return round(min(off, 1.0), 6), -ways.index(way)
+        short = 0.0 if away else -clear_distance(moving, rest, way, 0.0)
+        covers = off > 0 and way in shared
+        return round(min(off, 1.0), 6), not covers, round(short, 6), -ways.index(way)
 
-    return max(choice, key=liking), bool(free)
+    return max((way for way in ways if blocks[way] == least), key=liking), least == 0
+
+
+def _blockers(moving: Sequence[Item], rest: Sequence[Item], way: Vec) -> int:
+    """Return how many things stand in the way."""
+    return sum(hits(moving, other, way) for other in rest)
+
+
+def hits(moving: Sequence[Item], other: Item, way: Vec) -> bool:
+    """Say whether things that are drawn along a way without end meet the wood of another."""
+    return any(way not in slide_out(one.bulk, [other.bulk], [way]) for one in moving)
 
 
 def _slanting(away: Sequence[Away]) -> list[Vec]:

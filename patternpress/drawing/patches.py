@@ -74,9 +74,7 @@ def _shadow(solid: Solid, facet: Facet, axes: Axes) -> Any:
     return shapely.Polygon(rings[0], rings[1:])
 
 
-def _in_space(
-    shape: Any, normal: Vec, level: float, axes: Axes
-) -> Iterator[tuple[Ring, ...]]:
+def _in_space(shape: Any, normal: Vec, level: float, axes: Axes) -> Iterator[tuple[Ring, ...]]:
     """Yield the polygons of a shape in a plane as rings in space, without slivers."""
     first, second = axes
     for part in shapely.get_parts(shapely.normalize(shape)):

@@ -18,7 +18,6 @@ from patternpress.drawing.style import DrawingStyle
 
 HEAD = 11.0  # mm above the rows, for the names of sittings
 FOOT = 6.5  # mm below, for the hours
-KEY = 9.0  # mm for the key under the hours
 _BAR = 3.2  # mm, the height of a bar
 _THINNEST = 0.7  # mm; the hands are never drawn shorter
 _HATCH = 1.2  # mm between two hatching lines
@@ -87,16 +86,15 @@ def hours(
             yield Words(words(pause), (middle, line), lettering, Anchor.MIDDLE)
 
 
-def key(foot: float, labels: tuple[str, str], style: DrawingStyle) -> Iterator[Ink]:
-    """What the two kinds of bars mean."""
-    middle = foot - FOOT - KEY / 2
+def key(labels: tuple[str, str], style: DrawingStyle) -> Iterator[Ink]:
+    """What the two kinds of bars mean, above the titles."""
     lettering = style.set_in(style.label)
-    for at, label, solid in ((TITLE, labels[0], True), (TITLE + 48.0, labels[1], False)):
-        if solid:
-            yield _hands(at, at + 9.0, middle)
-        else:
-            yield from _drying(at, at + 9.0, middle, style)
-        yield Words(words(label), (at + 11.0, middle - style.label / 2), lettering)
+    upper, lower = 2.2 + FEED, 2.2
+    half = style.label / 2
+    yield _hands(TITLE, TITLE + 9.0, upper + half)
+    yield from _drying(TITLE, TITLE + 9.0, lower + half, style)
+    for label, line in zip(labels, (upper, lower), strict=True):
+        yield Words(words(label), (TITLE + 11.0, line), lettering)
 
 
 def _ticks(panel: Panel, minute: float, foot: float) -> Iterator[Track]:

@@ -14,7 +14,7 @@ from types import MappingProxyType
 from patternpress.assembly.plan import Plan, Sitting
 from patternpress.drawing.ink import shifted
 from patternpress.drawing.lettering import figure_width, words
-from patternpress.drawing.planbars import FOOT, HEAD, KEY, bands, bars, hours, key, name
+from patternpress.drawing.planbars import FOOT, HEAD, bands, bars, hours, key, name
 from patternpress.drawing.planrows import Row, rows
 from patternpress.drawing.plantime import TimeScale, time_scale
 from patternpress.drawing.style import DrawingStyle
@@ -78,9 +78,11 @@ def plan_charts(
     least = max((figure_width(words(head), label) for head in heads), default=0.0) + 1.0
     scales = [time_scale(part, _NAMES, WIDTH - 1.0, least) for part in parts]
     minute = min((scale.minute for scale in scales), default=0.0)
+    shown = [time_scale(part, _NAMES, WIDTH - 1.0, least, minute) for part in parts]
     return tuple(
-        _chart(plan, time_scale(part, _NAMES, WIDTH - 1.0, least, minute), titles, say, style)
-        for part in parts
+        _chart(drawn, scale, say, style)
+        for scale in shown
+        for drawn in rows(plan, scale, titles, _NAMES, style)
     )
 
 
@@ -125,21 +127,16 @@ def _hour(minutes: Fraction) -> str:
 
 
 def _chart(
-    plan: Plan,
-    scale: TimeScale,
-    titles: Mapping[int, str],
-    say: Mapping[str, str],
-    style: DrawingStyle,
+    drawn: tuple[Row, ...], scale: TimeScale, say: Mapping[str, str], style: DrawingStyle
 ) -> str:
-    drawn = rows(plan, scale, titles, _NAMES, style)
     foot = drawn[-1].bottom if drawn else 0.0
     ink = [
         *bands(scale, foot, _heads(scale, say), style),
         *(ink for row in drawn for ink in (*name(row, scale, style), *bars(row, scale, style))),
         *hours(scale, foot, _pauses(scale, say), say["hours"], style),
-        *key(foot, (say["hands"], say["waiting"]), style),
+        *key((say["hands"], say["waiting"]), style),
     ]
-    height = HEAD - foot + FOOT + KEY
+    height = HEAD - foot + FOOT
     moved = shifted(ink, 0.0, height - HEAD)
     return svg_page((WIDTH, height), [moved], _title(drawn, scale, say), style.typeface)
 

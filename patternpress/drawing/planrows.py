@@ -6,8 +6,8 @@ titles broken to fit.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from patternpress.assembly.plan import Plan, PlanStep
 from patternpress.drawing.lettering import Lettering, broken, figure_width, words
@@ -16,7 +16,8 @@ from patternpress.drawing.style import DrawingStyle
 
 TITLE = 7.0  # mm from the left, where titles begin
 FEED = 4.2  # mm from one line of words to the next
-_ROOM = 2.4  # mm of a row beside its lines
+TALLEST = 190.0  # mm of rows in one picture
+_ROOM = 1.9  # mm of a row beside its lines
 _LINES = 2  # of a title; what is longer ends in dots
 
 
@@ -37,9 +38,22 @@ class Row:
 
 def rows(
     plan: Plan, scale: TimeScale, titles: Mapping[int, str], names: float, style: DrawingStyle
-) -> tuple[Row, ...]:
-    """The rows of one picture; titles stand in the first `names` mm."""
-    return tuple(_rows(plan, scale, titles, names, style))
+) -> tuple[tuple[Row, ...], ...]:
+    """The rows of some sittings, in as many pictures as they need to stay on a page.
+
+    Titles stand in the first `names` mm.
+    """
+    pictures: list[list[Row]] = []
+    for row in _rows(plan, scale, titles, names, style):
+        if not pictures or pictures[-1][0].top - row.bottom > TALLEST:
+            pictures.append([])
+        pictures[-1].append(row)
+    return tuple(_from_the_top(each) for each in pictures)
+
+
+def _from_the_top(found: Sequence[Row]) -> tuple[Row, ...]:
+    drop = found[0].top
+    return tuple(replace(row, top=row.top - drop, bottom=row.bottom - drop) for row in found)
 
 
 def _rows(

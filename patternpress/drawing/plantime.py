@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from patternpress.assembly.plan import Sitting
 
-GAP = 10.0  # mm
+GAP = 12.0  # mm
 LARGEST = 1.2  # mm for a minute: a plan of one short sitting need not fill the page
 
 

@@ -15,7 +15,7 @@ from svgwrite.text import Text as SvgText
 from svgwrite.text import TSpan
 
 from patternpress.drawing.curves import Piece, Straight
-from patternpress.drawing.ink import Ink, Stroke, Track, Words
+from patternpress.drawing.ink import Ink, Stroke, Tone, Track, Words
 from patternpress.drawing.lettering import Typeface, runs
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.numbers import number, place
@@ -29,8 +29,12 @@ def svg_page(
     groups: Iterable[Sequence[Ink]],
     title: str,
     typeface: Typeface,
+    rounded: bool = False,
 ) -> str:
-    """Return an SVG of `size` mm, one group for each sequence of ink, with a title."""
+    """Return an SVG of `size` mm, one group for each sequence of ink, with a title.
+
+    `rounded`: lines end and turn round, as in pictures, where many of them meet in a corner.
+    """
     width, height = size
     page = SVG(debug=False)
     page.elements.clear()  # svgwrite's empty <defs>, which the contract leaves out
@@ -40,14 +44,15 @@ def svg_page(
     page["font-family"] = typeface.family
     page.elements.append(Title(title))
     for inks in groups:
-        page.elements.append(_group(inks, height))
+        page.elements.append(_group(inks, height, rounded))
     return str(page.tostring())
 
 
-def _group(inks: Sequence[Ink], height: float) -> Group:
+def _group(inks: Sequence[Ink], height: float, rounded: bool) -> Group:
     group = Group(debug=False, fill="none", stroke=BLACK)
-    group["stroke-linejoin"], group["stroke-linecap"] = "miter", "butt"
-    for (kind, pen), same in groupby(inks, key=_kind):
+    ends = ("round", "round") if rounded else ("miter", "butt")
+    group["stroke-linejoin"], group["stroke-linecap"] = ends
+    for (kind, look), same in groupby(inks, key=_kind):
         if kind is Words:
             for ink in same:
                 if isinstance(ink, Words):
@@ -55,18 +60,27 @@ def _group(inks: Sequence[Ink], height: float) -> Group:
             continue
         tracks = [t for ink in same if not isinstance(ink, Words) for t in ink.tracks]
         path = Path(d="".join(_data(track, height) for track in tracks), debug=False)
-        if pen is None:
-            path["fill"], path["stroke"] = BLACK, "none"
+        if isinstance(look, Pen):
+            path["stroke-width"] = number(look.width)
+            if look.dashes:
+                # Round ends would close the gaps of short dashes.
+                path["stroke-linecap"] = "butt"
+                path["stroke-dasharray"] = " ".join(number(dash) for dash in look.dashes)
         else:
-            path["stroke-width"] = number(pen.width)
-            if pen.dashes:
-                path["stroke-dasharray"] = " ".join(number(dash) for dash in pen.dashes)
+            path["fill"], path["stroke"] = BLACK if look is None else _grey(look), "none"
         group.elements.append(path)
     return group
 
 
-def _kind(ink: Ink) -> tuple[type[Ink], Pen | None]:
-    return type(ink), ink.pen if isinstance(ink, Stroke) else None
+def _kind(ink: Ink) -> tuple[type[Ink], Pen | float | None]:
+    if isinstance(ink, Stroke):
+        return Stroke, ink.pen
+    return type(ink), ink.grey if isinstance(ink, Tone) else None
+
+
+def _grey(share: float) -> str:
+    level = round(255 * share)
+    return f"#{level:02x}{level:02x}{level:02x}"
 
 
 def _data(track: Track, height: float) -> str:

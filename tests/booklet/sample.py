@@ -137,13 +137,6 @@ MAKING = c.Making(
         c.Fact("Time", "About 5 hours at the bench, and one night of waiting"),
         c.Fact("Level", "Some practice needed: one fitted door, two hinges"),
     ),
-    time_plan=(
-        c.TimeRow("Cut and mark the pieces", "1 h 20 min", "", "1"),
-        c.TimeRow("Glue up the carcass", "45 min", "1 h", "2–4"),
-        c.TimeRow("Fit and hang the door", "1 h 30 min", "30 min", "5–7"),
-        c.TimeRow("Finish", "1 h 10 min", "12 h", "8"),
-        c.TimeRow("Altogether", "4 h 45 min", "13 h 30 min"),
-    ),
 )
 PRINTING = c.Printing(
     papers="A4 or Letter",
@@ -324,6 +317,16 @@ STEPS = (
         ),
     ),
 )
+PLAN = c.Plan(
+    words=("One pair of hands, one sitting a day.",),
+    figures=(c.Figure(drawing("Two sittings as bars", 170, 40, box(50, 4, 60, 20, 0))),),
+    finish="On day 2, in sittings of at most 2 h",
+    chain="Steps 1 to 4 need each other: 3 h at the bench and 30 min of drying.",
+    sittings=(
+        c.SittingRow("Sitting 1", "Steps 1 and 2. 2 h at the bench.", "", "Cut E and F."),
+        c.SittingRow("Sitting 2", "Steps 3 and 4. 1 h at the bench.", "Then wait."),
+    ),
+)
 FINISHING = c.Finishing(
     ("Take the door off before you finish it. Keep finish out of the hinges.",),
     (
@@ -382,6 +385,7 @@ def sample() -> c.Content:
         needs=NEEDS,
         cutting=CUTTING,
         templates=TEMPLATES,
+        plan=PLAN,
         steps=STEPS,
         finishing=FINISHING,
         glossary=GLOSSARY,

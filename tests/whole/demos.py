@@ -9,6 +9,7 @@ from __future__ import annotations
 import fcntl
 import json
 import re
+import traceback
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -18,7 +19,7 @@ import pikepdf
 import pypdfium2
 
 from patternpress.assembly.facts import facts
-from patternpress.assembly.model import edition_names, work_out
+from patternpress.assembly.model import check, edition_names, work_out
 from patternpress.booklet.build import build_edition
 from patternpress.design.read import read_design
 
@@ -100,12 +101,27 @@ def built(demo: Demo, shared: Path) -> Built:
     with (folder / "lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not (folder / "done").exists():
-            reading = read_design(demo.design)
-            build_edition(reading, demo.edition, folder)
-            text = json.dumps(facts(work_out(reading, demo.edition)))
-            (folder / f"{demo}.json").write_text(text, encoding="utf-8")
-            (folder / "done").touch()
+            failure = _build(demo, folder)
+            (folder / "done").write_text(failure, encoding="utf-8")
+    failure = (folder / "done").read_text(encoding="utf-8")
+    if failure:
+        raise AssertionError(failure)
     return Built(demo, folder)
+
+
+def _build(demo: Demo, folder: Path) -> str:
+    """Build a demo; returns why it failed, so that each test need not fail by itself at length."""
+    reading = read_design(demo.design)
+    wrong = [f"{each.span}: {each.code}" for each in check(reading) if each.is_error]
+    if wrong:
+        return "\n".join(wrong)
+    try:
+        build_edition(reading, demo.edition, folder)
+    except Exception:
+        return traceback.format_exc()
+    text = json.dumps(facts(work_out(reading, demo.edition)))
+    (folder / f"{demo}.json").write_text(text, encoding="utf-8")
+    return ""
 
 
 @cache

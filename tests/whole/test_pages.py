@@ -229,3 +229,26 @@ def test_every_section_that_the_design_calls_for_is_there(booklet: Built) -> Non
     assert asked <= set(booklet.places)
     order = [booklet.places[name] for name in SECTIONS if name in booklet.places]
     assert order == sorted(order)
+
+
+def boxes(page: pypdfium2.PdfPage) -> NDArray[Any]:
+    """Left, low, right and high edge of the ink of each letter of a page, in points."""
+    text = page.get_textpage()
+    found = [text.get_charbox(n) for n in range(text.count_chars())]
+    return numpy.array([box for box in found if box[2] - box[0] > 0.5 and box[3] - box[1] > 0.5])
+
+
+def overprinted(found: NDArray[Any]) -> int:
+    """How many pairs of letters cover more than a third of each other's box."""
+    low = numpy.maximum(found[:, None, :2], found[None, :, :2])
+    high = numpy.minimum(found[:, None, 2:], found[None, :, 2:])
+    shared = numpy.clip(high - low, 0, None).prod(axis=2)
+    area = (found[:, 2:] - found[:, :2]).prod(axis=1)
+    least = numpy.minimum(area[:, None], area[None, :])
+    return int(numpy.triu(shared > least / 3, k=1).sum())
+
+
+def test_no_letters_are_printed_over_each_other(booklet: Built) -> None:
+    pages = pypdfium2.PdfDocument(booklet.pdf)
+    found = {n: overprinted(boxes(pages[n - 1])) for n in range(1, len(pages) + 1)}
+    assert not {page: pairs for page, pairs in found.items() if pairs}

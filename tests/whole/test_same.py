@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.whole.demos import Built, Demo, built, demos
+from tests.whole.demos import Demo, built, demos
 
 BUILD = """
 import sys
@@ -50,8 +50,3 @@ def test_two_processes_give_the_same_bytes(demo: Demo, shared: Path, tmp_path: P
     here = digests(built(demo, shared).folder)
     assert len(here) == 3
     assert digests(tmp_path / "out") == here
-
-
-def test_editions_are_different_books(booklet: Built, shared: Path) -> None:
-    others = [built(demo, shared) for demo in demos() if demo.design == booklet.demo.design]
-    assert len({digests(each.folder)[each.pdf.name] for each in others}) == len(others)

@@ -105,7 +105,8 @@ def _meet(worked: Worked, assembly: Assembly, solids: Solids, work: str) -> Iter
             by_name.setdefault(name, []).append(bulk)
     for contact in assembly.contacts:
         mine, theirs = by_name.get(contact.thing, []), by_name.get(contact.other, [])
-        if contact.work != work or not contact.glued or not mine or not theirs:
+        in_groove = contact.how == "in groove"  # may have play on its bottom and sides
+        if contact.work != work or not contact.glued or in_groove or not mine or not theirs:
             continue
         area = sum(touching_area(a, b, CLOSE) for a in mine for b in theirs)
         facts = {"piece": contact.thing, "other": contact.other}
@@ -161,15 +162,21 @@ def _go_in(worked: Worked, solids: Solids) -> Iterator[Problem]:
     earlier: Solids = []
     for name, group in groups.items():
         own = [bulk for _, bulk in group]
-        if earlier and not _way(own, [bulk for _, bulk in earlier]):
-            closing = next(
-                count
-                for count in range(len(earlier))
-                if not _way(own, [b for _, b in earlier[: count + 1]])
-            )
-            facts = {"piece": name, "step": str(group[0][0].step), "other": earlier[closing][0].key}
+        first = group[0][0]
+        # A peg that leans in its hole goes in along the hole, which no straight way shows.
+        there = [each for each in earlier if not _pinned(worked, first, each[0])]
+        if there and not _way(own, [bulk for _, bulk in there]):
+            facts = {"piece": name, "step": str(first.step), "other": _closing(own, there)}
             yield Problem(kinds.CannotGoIn, _span(worked, name), facts)
         earlier += group
+
+
+def _closing(moving: list[Bulk], there: Solids) -> str:
+    """The piece that closed the last way in."""
+    for count in range(1, len(there)):
+        if not _way(moving, [bulk for _, bulk in there[:count]]):
+            return there[count - 1][0].key
+    return there[-1][0].key
 
 
 def _way(moving: list[Bulk], others: list[Bulk]) -> bool:

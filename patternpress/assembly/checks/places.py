@@ -9,10 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
+from patternpress.design.phrases import Place
 from patternpress.design.problem import Problem
 
 # Rule of thumb for one glue-up without clamps between: common practice, no source.
@@ -63,21 +66,37 @@ def check_hands(worked: Worked, _: Assembly) -> Iterator[Problem]:
             yield Problem(kinds.TooManyPieces, step.step.main.span, facts)
 
 
-def _spared(later: list[Contact], bare: set[str]) -> bool:
-    """Whether each joint has at least the face of the other piece left bare."""
-    return all(contact.thing in bare or contact.other in bare for contact in later)
+def _named(worked: Worked, verbs: tuple[str, ...]) -> set[str]:
+    """Every piece and part that some step treats in one of these ways."""
+    return {
+        each
+        for step in worked.usage.steps
+        for t in (*step.treat, *step.afterwards)
+        if t.verb in verbs
+        for target in t.targets
+        for each in (target.thing, *worked.usage.pieces.get(target.thing, ()))
+    }
+
+
+def _spared(later: list[Contact], bare: set[str], finished: set[str]) -> bool:
+    """Whether each joint has at least one face that is bare, on purpose or never finished."""
+    return all(
+        each in bare or each not in finished
+        for contact in later
+        for each in (_other(contact, finished, bare),)
+    )
+
+
+def _other(contact: Contact, finished: set[str], bare: set[str]) -> str:
+    """The better side of a joint: the one that is bare, or else never finished."""
+    sides = (contact.thing, contact.other)
+    return next((s for s in sides if s in bare or s not in finished), contact.thing)
 
 
 def check_finish(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Pieces that are dyed, painted or oiled whole, and glued afterwards without a bare face."""
-    bare = {
-        each
-        for step in worked.usage.steps
-        for t in (*step.treat, *step.afterwards)
-        if t.verb in ("leave bare", "resist")
-        for target in t.targets
-        for each in (target.thing, *worked.usage.pieces.get(target.thing, ()))
-    }
+    bare = _named(worked, ("leave bare", "resist"))
+    finished = _named(worked, FINISHES)
     for number, step in enumerate(worked.usage.steps, 1):
         for treatment in (*step.treat, *step.afterwards):
             if treatment.verb not in FINISHES:
@@ -92,7 +111,46 @@ def check_finish(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
                     and (contact.thing in names or contact.other in names)
                     and (not target.sides or contact.side in target.sides)
                 ]
-                if later and not names & bare and target.thing and not _spared(later, bare):
+                if (
+                    later
+                    and not names & bare
+                    and target.thing
+                    and not _spared(later, bare, finished)
+                ):
                     facts = {"piece": target.thing, "step": str(number)}
                     facts["later"] = str(later[0].step)
                     yield Problem(kinds.DyedWhereGlued, target.span, facts)
+
+
+def check_pins(worked: Worked, _: Assembly) -> Iterator[Problem]:
+    """What goes into a hole or a groove, against the size of the hole or groove."""
+    for use in worked.usage.uses:
+        part = worked.part(use.name)
+        for sides, place in use.joined.places if use.joined else ():
+            held = worked.part(place.target.thing)
+            if place.how not in ("in hole", "in groove") or part is None or held is None:
+                continue
+            room = _room(worked, held, place)
+            axis = SIDE_AXIS[sides.value[0]]
+            across = [q.value for name, q in part.extents.items() if AXIS_INDEX[name] != axis]
+            if room is None or not across:
+                continue
+            size = max(across) if place.how == "in hole" else min(across)
+            if size > room + CLOSE:
+                facts = {"piece": use.name, "size": both_units(size), "room": both_units(room)}
+                facts |= {"hole": place.target.feature, "other": held.name}
+                yield Problem(kinds.TooThickForHole, place.target.span, facts)
+
+
+def _room(worked: Worked, held: CutPart, place: Place) -> Fraction | None:
+    """The diameter of a hole, or the width of a groove."""
+    named = place.target.feature
+    for hole in held.part.holes:
+        if hole.name.value == named and hole.round is not None:
+            found = worked.solver.value(hole.round)
+            return found.value if found else None
+    for groove in held.part.grooves:
+        if groove.name.value == named:
+            found = worked.solver.value(groove.wide)
+            return found.value if found else None
+    return None

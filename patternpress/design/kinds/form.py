@@ -105,6 +105,17 @@ class CommaInBraces(Kind):
     what = "“{text}” stands behind a comma inside braces and has no value of its own"
 
 
+class QuestionInBraces(Kind):
+    """Inside braces a question mark stands before a comma.
+
+    At the bench: there it has a meaning of its own, and the line cannot be read.
+
+    To mend: put the question in quotes, or give each field a line of its own.
+    """
+
+    what = "inside braces a question that ends before a comma must be in quotes"
+
+
 class TabInIndent(Kind):
     """A line is moved in with a tab.
 

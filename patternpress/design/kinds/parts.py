@@ -94,6 +94,17 @@ class GrooveAlong(Kind):
     what = "a groove in {part} does not say where it runs"
 
 
+class GrooveStop(Kind):
+    """A groove stops short of a side that it does not run to.
+
+    At the bench: the cut would end in the wrong place, or nowhere.
+
+    To mend: name one of the two sides at its ends.
+    """
+
+    what = "a groove in {part} runs along its {from} edge, so it cannot stop short of its {side}"
+
+
 class GrooveTooNarrow(Kind):
     """A groove is narrower than the board that goes into it.
 

@@ -153,3 +153,14 @@ class DyedWhereGlued(Kind):
 
     level = Level.WARNING
     what = "“{piece}” is finished in step {step} and glued in step {later}"
+
+
+class TooThickForHole(Kind):
+    """A piece is thicker than the hole or groove that it goes into.
+
+    At the bench: it does not go in, and forcing it splits thin stock.
+
+    To mend: make the hole or groove wider, by the usual clearance, or the piece thinner.
+    """
+
+    what = "“{piece}” is {size} thick; the {hole} of “{other}” is {room} wide"

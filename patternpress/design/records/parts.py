@@ -208,7 +208,7 @@ class Part(Record):
         "the outline describes one half; the other half mirrors it",
     )
     holes: tuple[Hole, ...] = says(Named(Hole), "holes, slots and windows, by name", many=True)
-    grooves: tuple[Groove, ...] = says(ListOf(Group(Groove)), "grooves and rebates", many=True)
+    grooves: tuple[Groove, ...] = says(Named(Groove), "grooves and rebates, by name", many=True)
     fitted: Said[str] | None = says(
         NameOf(("opening",), "drawer opening"), "cut only after this opening has been measured"
     )
@@ -254,6 +254,9 @@ class Opening(Record):
     """A space between pieces that is measured once it exists."""
 
     title: ClassVar[str] = "an opening"
+    where: Prose | None = says(
+        Words("level with the runners", 200), "where it is measured; at the front when left out"
+    )
     between: tuple[tuple[Target, ...], ...] = says(
         ListOf(Phrase(phrases.targets, "left side and right side", "pieces")),
         "the pieces around it",

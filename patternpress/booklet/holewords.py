@@ -1,0 +1,46 @@
+"""What must be said of holes that no template shows.
+
+In: a treatment that drills.  Out: for each hole in an edge, or in a part without a template, one
+sentence of its diameter, one of its depth and one of its place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from patternpress.booklet.wording import Wording
+from patternpress.design.records.parts import Hole
+from patternpress.design.records.work import Treatment
+
+
+def hole_words(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
+    """Sentences for the holes that a treatment drills and no template shows, each once."""
+    for target in treatment.drill or ():
+        part = wording.model.worked.part(target.thing)
+        if part is None:
+            continue
+        for hole in part.part.holes:
+            named = target.kind != "hole" or hole.name.value == target.feature
+            shown = part.name in wording.model.worked.templates and hole.on is None
+            if named and not shown and hole.round is not None:
+                yield from _hole(hole, wording)
+
+
+def _hole(hole: Hole, wording: Wording) -> Iterator[Markup]:
+    size = wording.said(hole.round)
+    if hole.deep is None:
+        yield wording.say("hole_through", hole=hole.name.value, size=size)
+    else:
+        yield wording.say(
+            "hole_blind", hole=hole.name.value, size=size, deep=wording.said(hole.deep)
+        )
+    places = [
+        wording.say("far_from", far=wording.said(o.distance), side=wording.say(f"side_{o.side}"))
+        for o in hole.at.offsets
+    ]
+    where = wording.listed(places) if places else wording.say("in_the_middle")
+    face = wording.say(f"side_{hole.on.value[0]}") if hole.on else None
+    key = "hole_place_on" if face else "hole_place"
+    yield wording.say(key, where=where, face=face or "")

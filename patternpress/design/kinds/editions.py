@@ -1,0 +1,39 @@
+"""Problems of editions that cannot be printed as they are described."""
+
+from patternpress.design.problem import Kind, Level
+
+
+class NoWordsForLanguage(Kind):
+    """An edition asks for a language in which the fixed words of the pages do not exist yet.
+
+    At the bench: headings, cautions and the sentences of the steps would be missing.
+
+    To mend: choose another language for the edition, or add a file of words for this one.
+    """
+
+    what = "the edition “{edition}” asks for {language}, and the pages have no words in it"
+
+
+class NoSuchTheme(Kind):
+    """An edition asks for a theme that is not there.
+
+    At the bench: there is nothing to lay the pages out with.
+
+    To mend: use a theme that is there, or leave the field out.
+    """
+
+    what = "the edition “{edition}” asks for the theme “{theme}”, which is not there"
+    mend = "{there}"
+
+
+class ScaleNotWorkedOut(Kind):
+    """An edition asks for another scale than the design's.
+
+    At the bench: stock, bits and clearances do not scale, so the figures would be wrong; the
+    booklet is made at the design's own scale.
+
+    To mend: leave the field out.
+    """
+
+    level = Level.WARNING
+    what = "the scale {scale} is kept in mind, but not worked out yet"

@@ -1,0 +1,178 @@
+"""From where a step is seen.
+
+In: step scenes.  Out: a view for each, and a `Choice` that records why: how much of each new
+piece and of each receiving face can be seen, and whether the view changed from the step before.
+
+A new piece counts as shown when half of its own silhouette is to be seen, a face that takes glue
+when a fifth of it is (thresholds after usual practice for assembly instructions; ours to tune).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import shapely
+
+from patternpress.assembly.solid import Vec, dot
+from patternpress.drawing.flatscene import Scene
+from patternpress.drawing.motions import bench_way
+from patternpress.drawing.patches import Patch
+from patternpress.drawing.projection import View, from_direction, project
+from patternpress.drawing.scenes import StepScene
+from patternpress.drawing.visibility import VisibleFacet, visible_facets
+
+PIECE = 0.5
+FACE = 0.2
+# Directions of the eye on the bench, the usual ones first; names tell where one stands.
+EYES: Mapping[str, Vec] = MappingProxyType(
+    {
+        "front right above": (0.8, -1.0, 0.75),
+        "front left above": (-0.8, -1.0, 0.75),
+        "back right above": (0.8, 1.0, 0.75),
+        "back left above": (-0.8, 1.0, 0.75),
+        "front right high": (0.6, -1.0, 1.5),
+        "front left high": (-0.6, -1.0, 1.5),
+        "front right below": (0.8, -1.0, -0.75),
+        "front left below": (-0.8, -1.0, -0.75),
+    }
+)
+FIRST = "front right above"
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The view of one step and what it shows.
+
+    Shares from 0 to 1: `things` by the key of a new piece, or of the first of a sub-assembly;
+    `faces` by receiving piece, facet and new piece.  `twins`: faces that need not be seen, since
+    a like piece's face that looks the other way is.
+    """
+
+    number: int
+    eye: str
+    lies: str
+    things: Mapping[str, float]
+    faces: Mapping[tuple[str, int, str], float]
+    twins: frozenset[tuple[str, int, str]]
+    changed: bool
+
+    @property
+    def failing(self) -> int:
+        """How many pieces and faces show too little."""
+        small = sum(share < PIECE - 1e-9 for share in self.things.values())
+        faces = self.faces.items()
+        return small + sum(s < FACE - 1e-9 for face, s in faces if face not in self.twins)
+
+
+def view_of(eye: str, lies: str) -> View:
+    """Return the view of a work as it lies, from an eye of the bench."""
+    up: Vec = (0.0, 0.0, 1.0)
+    return from_direction(bench_way(lies, EYES[eye]), bench_way(lies, up))
+
+
+def choose_views(scenes: Sequence[StepScene]) -> tuple[Choice, ...]:
+    """Return a choice for each scene; a view stays as long as it shows enough."""
+    found: list[Choice] = []
+    before: dict[str, Choice] = {}
+    for scene in scenes:
+        last = before.get(scene.work)
+        choice = _choose(scene, last)
+        before[scene.work] = choice
+        found.append(choice)
+    return tuple(found)
+
+
+def _choose(scene: StepScene, last: Choice | None) -> Choice:
+    held = last.eye if last else FIRST
+    tried = []
+    for eye in (held, *(each for each in EYES if each != held)):
+        choice = measured(scene, eye, last is not None and eye != held)
+        if not choice.failing:
+            return choice
+        tried.append(choice)
+    # None shows all: the one that shows most, the held one where equal.
+    return min(tried, key=lambda each: (each.failing, -round(_worst(each), 2)))
+
+
+def _worst(choice: Choice) -> float:
+    shares = [min(1.0, share / PIECE) for share in choice.things.values()]
+    shares += [min(1.0, share / FACE) for share in choice.faces.values()]
+    return sum(shares)
+
+
+def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
+    """Return what a step shows from an eye of the bench."""
+    view = view_of(eye, scene.lies)
+    apart = scene.apart()
+    facets = {(each.key, each.number): each for each in visible_facets(apart, view)}
+    things = {
+        thing[0]: _thing_share(thing, apart, view, facets.values())
+        for group in scene.groups
+        for thing in group.things
+    }
+    shares = [(each, _share(scene, each, view, facets)) for each in scene.patches]
+    faces = {(each.on, each.facet, each.under): share for each, share in shares}
+    return Choice(scene.number, eye, scene.lies, things, faces, _twins(scene, shares), changed)
+
+
+def _thing_share(
+    thing: tuple[str, ...], apart: Scene, view: View, facets: Iterable[VisibleFacet]
+) -> float:
+    """Return how much of a thing's own silhouette is to be seen."""
+    alone = visible_facets([each for each in apart if each[0] in thing], view)
+    whole = sum(facet_shape(each).area for each in alone)
+    seen = sum(facet_shape(each).area for each in facets if each.key in thing)
+    return min(1.0, seen / whole) if whole else 0.0
+
+
+def _twins(
+    scene: StepScene, shares: Sequence[tuple[Patch, float]]
+) -> frozenset[tuple[str, int, str]]:
+    """Return the faces whose opposite, under a like piece, is shown."""
+    part = {item.key: item.part for item in scene.items}
+    shown = [each for each, share in shares if share >= FACE]
+    return frozenset(
+        (each.on, each.facet, each.under)
+        for each, share in shares
+        if share < FACE
+        and any(
+            part[each.under] == part[other.under] and dot(each.normal, other.normal) < -0.5
+            for other in shown
+        )
+    )
+
+
+Facets = Mapping[tuple[object, int], VisibleFacet]
+
+
+def _share(scene: StepScene, patch: Patch, view: View, facets: Facets) -> float:
+    if dot(patch.normal, view.toward) <= 0:
+        return 0.0
+    whole = patch_shape(scene, patch, view)
+    seen = facets.get((patch.on, patch.facet))
+    if seen is None or not whole.area:
+        return 0.0
+    return float(shapely.intersection(whole, facet_shape(seen)).area / whole.area)
+
+
+def patch_shape(scene: StepScene, patch: Patch, view: View) -> shapely.Geometry:
+    """Return a patch on the paper, moved with the piece that bears it, mm."""
+    x, y, z = scene.shift_of(patch.on)
+    return shapely.union_all(
+        [
+            shapely.Polygon(
+                [project(view, (p[0] + x, p[1] + y, p[2] + z)) for p in outer],
+                [[project(view, (p[0] + x, p[1] + y, p[2] + z)) for p in hole] for hole in holes],
+            )
+            for outer, *holes in patch.polygons
+        ]
+    )
+
+
+def facet_shape(facet: VisibleFacet) -> shapely.Geometry:
+    """Return the visible part of a facet as one shape on the paper, mm."""
+    return shapely.union_all(
+        [shapely.Polygon(outer, holes) for outer, *holes in facet.polygons]
+    )

@@ -1,0 +1,245 @@
+"""How fast a booklet is made, each figure as a ratio to a reference measured in the same run.
+
+Run by `make bench` as `python -m tests.bench`.  Out: `build/bench.json`, a list of
+{name, value, unit, goal, met}.  Times are the best of several rounds, one of each kind in turn,
+so that a busy computer slows both sides alike.
+
+The reference is the bare engine: WeasyPrint, given the same HTML and CSS as one document in one
+go, with page numbers and running feet by its own means, fonts and tags as ours.  It does none of
+what else a build does: working out, wording, drawing, caching, joining, lists.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import resource
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+
+import weasyprint
+from weasyprint.text.fonts import FontConfiguration
+
+from patternpress.assembly.model import check, work_out
+from patternpress.booklet.build import PressError, make_edition, page_style, sections_of
+from patternpress.booklet.compose import running_foot
+from patternpress.booklet.fetch import Fence
+from patternpress.booklet.fill import content_of
+from patternpress.booklet.join import BookInfo
+from patternpress.booklet.press import VARIANT, Section, quiet_engine
+from patternpress.booklet.pressroom import Cache, press_book
+from patternpress.booklet.themes import load_theme
+from patternpress.design.read import Reading, read_design
+
+ROOT = Path(__file__).parents[1]
+DESIGN, EDITION = ROOT / "designs" / "keepers-desk.yaml", "both"
+OUT = ROOT / "build" / "bench.json"
+ROUNDS = 3
+# Unix counts kibibytes, macOS bytes.
+KIB = 1024 if sys.platform == "darwin" else 1
+
+NATIVE = """
+section + section { break-before: page }
+.native::after { content: target-counter(attr(href url), page) }
+@page { @bottom-left { content: "%s"; font-size: 8pt }
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font-size: 8pt } }
+"""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One figure; `goal` is the most it should be, or nothing where it is only told."""
+
+    name: str
+    value: float
+    unit: str = "ratio"
+    goal: float | None = None
+
+    @property
+    def met(self) -> bool:
+        """Whether the goal is kept; a row without one always is."""
+        return self.goal is None or self.value <= self.goal
+
+
+@dataclass(frozen=True)
+class Bench:
+    """What is pressed: a sound design, and the sections of one edition."""
+
+    reading: Reading
+    sections: tuple[Section, ...]
+    fence: Fence
+
+    def build(self) -> None:
+        """The whole of what `patternpress build` does for one edition, but for writing files."""
+        make_edition(self.reading, EDITION)
+
+    def bare(self) -> None:
+        """The same HTML in one document, given to the engine as it is."""
+        document = one_document(self.sections)
+        fonts = FontConfiguration()
+        first = self.sections[0]
+        with quiet_engine():
+            sheets = [
+                weasyprint.CSS(string=css, base_url=str(first.base), font_config=fonts)
+                for css in (*first.css, NATIVE % "The booklet")
+            ]
+            page = weasyprint.HTML(string=document, base_url=str(first.base))
+            page.write_pdf(stylesheets=sheets, font_config=fonts, pdf_variant=VARIANT)
+
+    def press(self, sections: tuple[Section, ...], cache: Cache) -> None:
+        """Press sections with what a cache remembers."""
+        model = work_out(self.reading, EDITION)
+        content, style = content_of(model), page_style(model)
+        foot = running_foot(content, load_theme(model.edition.theme), style)
+        info = BookInfo("Bench", "", "en", "1", model.worked.book.date.value)  # type: ignore[union-attr]
+        book = press_book(sections, info, self.fence, foot=foot, cache=cache)
+        if book.complaints:
+            raise PressError(book.complaints[0].text)
+
+    def changed(self, key: str, word: int) -> tuple[Section, ...]:
+        """The sections with one word more in one of them."""
+        return tuple(
+            replace(each, html=each.html.replace("</section>", f"<p>word{word}</p></section>"))
+            if each.key == key
+            else each
+            for each in self.sections
+        )
+
+    def check(self) -> None:
+        """What `patternpress check` does."""
+        check(read_design(DESIGN))
+
+
+def load() -> Bench:
+    """Read the design and compose its sections."""
+    reading = read_design(DESIGN)
+    model = work_out(reading, EDITION)
+    return Bench(reading, sections_of(model), Fence((load_theme(model.edition.theme).folder,)))
+
+
+def one_document(sections: tuple[Section, ...]) -> str:
+    """All sections in one document; page numbers are left to the engine."""
+    head, _, _ = sections[0].html.partition("<section")
+    bodies = (re.search(r"<section.*</section>", each.html, re.DOTALL) for each in sections)
+    text = head + "".join(body[0] for body in bodies if body) + "</body></html>"
+    return re.sub(
+        r'<span data-page-of="([^"]+)"></span>', r'<a class="native" href="#\1"></a>', text
+    )
+
+
+def seconds(work: Callable[[], None]) -> float:
+    """How long the processor is busy with something, once; its own time, so others matter less."""
+    start = time.process_time()
+    work()
+    return time.process_time() - start
+
+
+def best(works: dict[str, Callable[[], None]], rounds: int = ROUNDS) -> dict[str, float]:
+    """The best time of each, taken in turn; a round to warm up is not counted."""
+    for work in works.values():
+        work()
+    timed = [{name: seconds(work) for name, work in works.items()} for _ in range(rounds)]
+    return {name: min(each[name] for each in timed) for name in works}
+
+
+def times(bench: Bench) -> list[Row]:
+    """Everything that is timed in this process."""
+    cache: Cache = {}
+    bench.press(bench.sections, cache)
+    words = iter(range(10_000))
+
+    def again(key: str) -> Callable[[], None]:
+        return lambda: bench.press(bench.changed(key, next(words)), cache)
+
+    found = best(
+        {
+            "bare": bench.bare,
+            "build": bench.build,
+            "steps": again("steps"),
+            "imprint": again("imprint"),
+            "rebuild": lambda: bench.press(bench.sections, cache),
+            "check": bench.check,
+        }
+    )
+    full = found["build"]
+    return [
+        Row("a build, to the bare engine", found["build"] / found["bare"], goal=1.15),
+        Row("after a word changed in the steps, to a build", found["steps"] / full, goal=0.35),
+        Row("after a word changed in the imprint, to a build", found["imprint"] / full, goal=0.35),
+        Row("with nothing changed, to a build", found["rebuild"] / full, goal=0.35),
+        Row("a check, to a build", found["check"] / full, goal=0.05),
+        Row("a build", full, "s"),
+        Row("the bare engine", found["bare"], "s"),
+    ]
+
+
+def peak(what: str) -> float:
+    """The most memory, in MiB, of a process that does one thing once."""
+    ran = subprocess.run(
+        [sys.executable, "-m", "tests.bench", what],
+        cwd=ROOT,
+        check=True,
+        capture_output=True,
+        text=True,
+    )
+    return float(ran.stdout)
+
+
+def memory() -> list[Row]:
+    """Peak memory of a build against the bare engine, each in a process of its own."""
+    build, bare = peak("build"), peak("bare")
+    return [
+        Row("memory of a build, to the bare engine", build / bare, goal=1.5),
+        Row("memory of a build", build, "MiB"),
+    ]
+
+
+def start() -> list[Row]:
+    """How long the command line takes to start, against starting the engine alone."""
+
+    def run(code: str) -> Callable[[], None]:
+        return lambda: subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT) and None
+
+    found = best(
+        {
+            "nothing": run("pass"),
+            "engine": run("import weasyprint"),
+            "desk": run("import patternpress.desk.cli"),
+        }
+    )
+    extra = found["desk"] - found["nothing"]
+    return [
+        Row(
+            "start of the command line, to that of the engine",
+            found["desk"] / found["engine"],
+            goal=1,
+        ),
+        Row("start of the command line, over a bare Python", extra, "s"),
+    ]
+
+
+def main() -> None:
+    """Measure everything, write it down, and show it."""
+    bench = load()
+    if len(sys.argv) > 1:
+        {"build": bench.build, "bare": bench.bare}[sys.argv[1]]()
+        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024 / KIB)
+        return
+    rows = [*times(bench), *memory(), *start()]
+    OUT.parent.mkdir(exist_ok=True)
+    records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
+    OUT.write_text(json.dumps(records, indent=2) + "\n", encoding="utf-8")
+    for row in rows:
+        goal = f"at most {row.goal:g}" if row.goal is not None else ""
+        print(
+            f"{row.name:<52} {row.value:8.3f} {row.unit:<6} {goal:<13} {'' if row.met else 'NOT MET'}"
+        )
+    print(f"Written to {OUT.relative_to(ROOT)}.")
+
+
+if __name__ == "__main__":
+    main()
