@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
@@ -57,10 +57,17 @@ class Body:
     corners: tuple[Vector, ...]
     faces: dict[str, Plane]
     features: dict[str, tuple[Plane, ...]]
+    _far: dict[Vector, Fraction] = field(default_factory=dict, compare=False, repr=False)
 
     def reach(self, pose: Pose, direction: Vector) -> Fraction:
         """How far the placed thing reaches along a direction."""
-        return max(dot(pose.point(corner), direction) for corner in self.corners)
+        # The same for every copy that is turned alike, so each turn is worked out once.
+        columns = zip(*pose.matrix, strict=True)
+        x, y, z = (dot(column, direction) for column in columns)
+        local = (x, y, z)
+        if local not in self._far:
+            self._far[local] = max(dot(corner, local) for corner in self.corners)
+        return self._far[local] + dot(pose.offset, direction)
 
 
 def lean_matrix(lean: Lean | None, solver: Solver) -> Matrix:

@@ -32,6 +32,8 @@ from patternpress.measure.quantity import Kind, Quantity
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
 
+Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
+
 
 def content_of(model: Model) -> c.Content:
     """The whole content of one edition's booklet."""
@@ -39,10 +41,11 @@ def content_of(model: Model) -> c.Content:
     book = model.worked.book
     plan = bench_plan(model.worked)
     finish, after = finishing(wording)
+    sizes = overall(model.assembly)
     return c.Content(
-        cover=_cover(book, wording),
+        cover=_cover(book, sizes, wording),
         imprint=_imprint(book, wording),
-        making=_making(book, plan, wording),
+        making=_making(book, sizes, plan, wording),
         printing=_printing(model, wording),
         cautions=caution_groups(wording),
         needs=needs(wording),
@@ -75,8 +78,7 @@ def _scale(wording: Wording) -> Markup:
     return wording.say("scale_words", ratio=f"{scale.numerator}:{scale.denominator}")
 
 
-def _overall(wording: Wording, times: Fraction = Fraction(1)) -> Markup:
-    sizes = overall(wording.model.assembly)
+def _size(sizes: Sizes, wording: Wording, times: Fraction = Fraction(1)) -> Markup:
     return wording.size(*(Quantity(each * times, Kind.LENGTH) for each in sizes))
 
 
@@ -84,7 +86,7 @@ def _level(book: Book, wording: Wording) -> Markup:
     return wording.say("level_" + book.level.value.replace(" ", "_")) if book.level else NOTHING
 
 
-def _cover(book: Book, wording: Wording) -> c.Cover:
+def _cover(book: Book, sizes: Sizes, wording: Wording) -> c.Cover:
     cover = book.cover
     return c.Cover(
         title=str(wording.prose(book.design).unescape()),
@@ -96,16 +98,16 @@ def _cover(book: Book, wording: Wording) -> c.Cover:
         words=wording.prose(cover.words) if cover else NOTHING,
         level=_level(book, wording),
         scale=_scale(wording),
-        finished_size=_overall(wording),
+        finished_size=_size(sizes, wording),
         edition=edition_words(wording),
     )
 
 
-def _making(book: Book, plan: Plan, wording: Wording) -> c.Making:
-    facts = [c.Fact(wording.say("fact_finished"), _overall(wording))]
+def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
+    facts = [c.Fact(wording.say("fact_finished"), _size(sizes, wording))]
     scale = wording.model.edition.scale
     if scale != 1:
-        facts.append(c.Fact(wording.say("fact_full"), _overall(wording, 1 / scale)))
+        facts.append(c.Fact(wording.say("fact_full"), _size(sizes, wording, 1 / scale)))
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
     facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
     facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))

@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from patternpress.drawing.flatscene import FlatScene, Floats, Whole
+from patternpress.drawing.flatscene import NONE, FlatScene, Floats, Whole
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,14 +42,32 @@ class Stretches:
     end: Floats
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Sides:
+    """Sides of the facets of pairs: the row of the pair, and where the side starts and ends.
+
+    `off`, how far to the left of the edge's line; `along`, how far along it; mm.
+    """
+
+    pair: Whole
+    off_start: Floats
+    along_start: Floats
+    off_end: Floats
+    along_end: Floats
+
+
 def meeting_pairs(flat: FlatScene) -> Pairs:
-    """Return every edge with every facet whose box it meets on the paper, but its own two."""
+    """Return every edge with every facet whose box it meets on the paper, but its own two.
+
+    Edges without a facet towards the eye are left out: they are hidden anyway.
+    """
     edges, facets = flat.edges, flat.facets
-    ends = np.stack((flat.spots[edges.start], flat.spots[edges.end]))
+    asked = np.flatnonzero((edges.left != NONE) | (edges.right != NONE))
+    ends = np.stack((flat.spots[edges.start[asked]], flat.spots[edges.end[asked]]))
     low, high = ends.min(axis=0) - flat.near, ends.max(axis=0) + flat.near
     tree = shapely.STRtree(shapely.box(*facets.box.T))
     found = tree.query(shapely.box(*low.T, *high.T))
-    edge, facet = (np.asarray(each, dtype=np.intp) for each in found)
+    edge, facet = asked[found[0]], np.asarray(found[1], dtype=np.intp)
     order = np.lexsort((facet, edge))
     edge, facet = edge[order], facet[order]
     foreign = (edges.left[edge] != facet) & (edges.right[edge] != facet)
@@ -78,9 +96,10 @@ def before(flat: FlatScene, pairs: Pairs) -> Stretches:
     reaches = flat.facets.high[pairs.facet] > lowest[pairs.edge] + flat.near
     rows = np.flatnonzero(reaches & (pairs.ahead > 0).any(axis=1))
     some = pairs.only(rows)
-    sides = [covered(flat, some, left) for left in (True, False)]
+    sides = _sides(flat, some)
+    both = [_between(flat, some, sides, left) for left in (True, False)]
     pair, start, end = (
-        np.concatenate([getattr(each, name) for each in sides]) for name in ("pair", "start", "end")
+        np.concatenate([getattr(each, name) for each in both]) for name in ("pair", "start", "end")
     )
     from_, to = _where_ahead(some.ahead, edges.length[some.edge])
     start, end = np.maximum(start, from_[pair]), np.minimum(end, to[pair])
@@ -103,17 +122,28 @@ def covered(flat: FlatScene, pairs: Pairs, left: bool) -> Stretches:
 
     Before or behind, it does not matter.  Even-odd rule, so holes stay open.
     """
+    return _between(flat, pairs, _sides(flat, pairs), left)
+
+
+def _sides(flat: FlatScene, pairs: Pairs) -> _Sides:
     facets = flat.facets
     counts = facets.first[pairs.facet + 1] - facets.first[pairs.facet]
     pair = np.repeat(np.arange(len(counts)), counts)
     shift = np.arange(len(pair)) - np.repeat(np.cumsum(counts) - counts, counts)
     side = facets.first[pairs.facet][pair] + shift
-    off_start, along_start = _from_edge(flat, pairs.edge[pair], facets.start[side])
-    off_end, along_end = _from_edge(flat, pairs.edge[pair], facets.end[side])
-    crosses = (off_start > 0) != (off_end > 0) if left else (off_start < 0) != (off_end < 0)
-    pair, a, b = pair[crosses], off_start[crosses], off_end[crosses]
-    start = along_start[crosses]
-    place = start + (along_end[crosses] - start) * (a / (a - b))
+    edge = pairs.edge[pair]
+    start = _from_edge(flat, edge, facets.start[side])
+    end = _from_edge(flat, edge, facets.end[side])
+    return _Sides(pair, *start, *end)
+
+
+def _between(flat: FlatScene, pairs: Pairs, sides: _Sides, left: bool) -> Stretches:
+    """Return the stretches from where sides cross a line beside the edge to the next crossing."""
+    a, b = sides.off_start, sides.off_end
+    crosses = np.flatnonzero((a > 0) != (b > 0) if left else (a < 0) != (b < 0))
+    pair, a, b = sides.pair[crosses], a[crosses], b[crosses]
+    start = sides.along_start[crosses]
+    place = start + (sides.along_end[crosses] - start) * (a / (a - b))
     order = np.lexsort((place, pair))
     pair, place = pair[order], place[order]
     length = flat.edges.length[pairs.edge[pair[::2]]]

@@ -20,6 +20,7 @@ from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.motions import bench_way
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import View, from_direction, project
+from patternpress.drawing.rendering import facet_shape
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.visibility import VisibleFacet, visible_facets
 
@@ -30,6 +31,8 @@ EYES: Mapping[str, Vec] = MappingProxyType(
     {
         "front right above": (0.8, -1.0, 0.75),
         "front left above": (-0.8, -1.0, 0.75),
+        "front, a little right": (0.4, -1.0, 0.55),
+        "front, a little left": (-0.4, -1.0, 0.55),
         "back right above": (0.8, 1.0, 0.75),
         "back left above": (-0.8, 1.0, 0.75),
         "front right high": (0.6, -1.0, 1.5),
@@ -168,11 +171,4 @@ def patch_shape(scene: StepScene, patch: Patch, view: View) -> shapely.Geometry:
             )
             for outer, *holes in patch.polygons
         ]
-    )
-
-
-def facet_shape(facet: VisibleFacet) -> shapely.Geometry:
-    """Return the visible part of a facet as one shape on the paper, mm."""
-    return shapely.union_all(
-        [shapely.Polygon(outer, holes) for outer, *holes in facet.polygons]
     )

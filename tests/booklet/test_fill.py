@@ -125,13 +125,6 @@ def test_a_bit_in_the_leading_system_and_what_stands_for_it() -> None:
     assert inch.size.endswith(("in", "61"))
 
 
-def test_the_time_plan_adds_up() -> None:
-    text = WHOLE + "    takes: 45 min\n  - step: Again\n    takes: 75 min\n"
-    made = content(text).making
-    assert [row.hands_on for row in made.time_plan] == ["45 minutes", "75 minutes", "2 hours"]
-    assert [row.step for row in made.time_plan] == ["1", "2", ""]
-
-
 def test_pieces_to_cut_are_counted_without_what_is_bought() -> None:
     facts = {str(fact.label): fact.value for fact in content().making.facts}
     cut = sum(part.quantity for part in model().worked.parts if part.form != "bought")

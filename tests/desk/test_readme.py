@@ -9,6 +9,7 @@ import yaml
 
 from patternpress.assembly.model import check
 from patternpress.design import phrases
+from patternpress.design.names import index
 from patternpress.design.read import read_design, read_text
 from patternpress.design.reads import Reader
 from patternpress.design.reference import RECORDS, rewritten
@@ -67,8 +68,8 @@ def rows(table: str) -> list[list[str]]:
 
 @pytest.mark.parametrize("row", rows(PLACES), ids=lambda row: row[0])
 def test_every_place_in_the_table_is_understood(row: list[str]) -> None:
-    desk = read_design(DESIGNS / "keepers-desk.yaml")
-    reader = Reader(names=desk.names)
+    desk, shelf = (read_design(DESIGNS / f"{d}.yaml") for d in ("keepers-desk", "signal-shelf"))
+    reader = Reader(names=index((*desk.names.given, *shelf.names.given)))
     example = row[1].strip("`")
     found = phrases.place(Scalar(example, Span("row", 1, 1, 1, 1)), reader)
     assert reader.problems == []

@@ -16,9 +16,7 @@ def ink(strokes) -> dict[tuple[object, ...], float]:
     total: dict[tuple[object, ...], float] = {}
     for stroke in strokes:
         look = (stroke.keys, stroke.kind, stroke.hidden)
-        length = sum(
-            math.dist(a, b) for a, b in zip(stroke.points, stroke.points[1:], strict=False)
-        )
+        length = sum(math.dist(a, b) for a, b in pairwise(stroke.points))
         total[look] = total.get(look, 0.0) + length
     return total
 

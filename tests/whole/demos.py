@@ -89,8 +89,8 @@ class Built:
 
 
 SECTIONS = (
-    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "templates", "steps",
-    "finishing", "imprint",
+    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "templates", "plan",
+    "steps", "finishing", "imprint",
 )  # fmt: skip
 
 

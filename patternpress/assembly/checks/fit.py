@@ -12,8 +12,9 @@ from itertools import combinations
 
 from patternpress.assembly.bulks import Bulks
 from patternpress.assembly.contacts import AXES, touching_area, ways_out
-from patternpress.assembly.convex import Bulk, Clash, clashes, penetration
+from patternpress.assembly.convex import Bulk, Clash, clashes, penetration, placed
 from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.solid import UNTURNED
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
 from patternpress.design.problem import Problem
@@ -23,7 +24,8 @@ from patternpress.design.span import Span
 CLOSE = 0.01
 # Below this a glued face hardly holds, in mm²: common practice, no source.
 LEAST_AREA = 1.0
-LEAST_SHARE = 0.02
+# Lifting is tried in steps thinner than any board, in mm.
+LIFT_STEP = 0.9
 
 Solids = list[tuple[Placed, Bulk]]
 
@@ -31,8 +33,8 @@ Solids = list[tuple[Placed, Bulk]]
 def check_fit(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Every fit check of every work, in the order of building."""
     bulks = Bulks(worked, assembly)
-    for name, placed in assembly.works.items():
-        solids = [(each, bulk) for each in placed if (bulk := bulks.of(each)) is not None]
+    for name, pieces in assembly.works.items():
+        solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
         found = list(_clash(worked, solids))
         yield from found
         if not found:
@@ -198,15 +200,32 @@ def _slants(bulk: Bulk) -> list[tuple[float, float, float]]:
 
 def _move(worked: Worked, solids: Solids) -> Iterator[Problem]:
     """Sub-assemblies that slide or lift off have a way out of the finished piece."""
-    moving = {sub.name.value: sub.moves.value for sub in worked.book.sub_assemblies if sub.moves}
-    for name in dict.fromkeys(p.path[0] for p, _ in solids if p.path):
-        how = moving.get(worked.usage.sub_of.get(name, name))
-        if how not in ("slides", "lifts off", "loose"):
-            continue
-        own = [bulk for piece, bulk in solids if piece.path[:1] == (name,)]
-        rest = [(piece, bulk) for piece, bulk in solids if piece.path[:1] != (name,)]
-        if not own or _way(own, [bulk for _, bulk in rest]):
+    subs = worked.usage.sub_of
+    how = {sub.name.value: sub.moves.value for sub in worked.book.sub_assemblies if sub.moves}
+    free = {p.brought: how[subs[p.brought]] for p, _ in solids if subs.get(p.brought) in how}
+    for name, moves in free.items():
+        own = [bulk for piece, bulk in solids if piece.brought == name]
+        # Other loose things can be taken away first.
+        rest = [(piece, bulk) for piece, bulk in solids if piece.brought not in free]
+        others = [bulk for _, bulk in rest]
+        if moves == "swings" or not rest or _way(own, others) or _lifted(own, others):
             continue
         blocking = next((p for p, b in rest if not _way(own, [b])), rest[-1][0])
-        facts = {"piece": name, "moves": how, "other": blocking.key}
+        facts = {"piece": name, "moves": moves, "other": blocking.key}
         yield Problem(kinds.MovingPieceJams, _span(worked, name), facts)
+
+
+def _lifted(moving: list[Bulk], others: list[Bulk]) -> bool:
+    """Whether things come out when they are first lifted, then drawn away level."""
+    foot = min(float(bulk.low[:, 2].min()) for bulk in moving)
+    tops = sorted({float(bulk.high[:, 2].max()) - foot for bulk in others})
+    lift = 0.0
+    for top in (each for each in tops if each > 0):
+        while lift < top:
+            lift = min(lift + LIFT_STEP, top)
+            raised = [placed(bulk, UNTURNED, (0.0, 0.0, lift)) for bulk in moving]
+            if any(penetration(a, b, CLOSE) for a in raised for b in others):
+                return False
+        if next(ways_out(raised, others, AXES, CLOSE), None):
+            return True
+    return False

@@ -1,0 +1,180 @@
+"""Guide lines and arrows: where a piece that hangs in the air belongs.
+
+In: a step's scene, rendered apart.  Out: guides, thin and dashed, parallel to the motion, from a
+corner of the piece to the corner's place; and one block arrow for each group.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import shapely
+
+from patternpress.assembly.solid import Vec, dot
+from patternpress.drawing.ink import Place
+from patternpress.drawing.projection import View, project
+from patternpress.drawing.rendering import Render, scaled
+from patternpress.drawing.scenes import Group, StepScene
+from patternpress.drawing.sight import Screen, in_sight
+
+Path = tuple[Place, Place]
+# Corners this close to the foremost one, as a share of the motion, lead as well.
+_LEADING = 0.02
+_SHORTEST = 2.0  # mm on the paper that make a guide worth drawing
+ARROW = 7.5
+_LEAST_ARROW = 4.6
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """The seen stretches of one guide line, at full size on the paper."""
+
+    parts: tuple[Path, ...]
+
+    @property
+    def length(self) -> float:
+        """How much of it is seen."""
+        return sum(math.dist(*part) for part in self.parts)
+
+
+def guides_of(
+    scene: StepScene, group: Group, view: View, screens: tuple[Screen, ...], scale: float
+) -> tuple[Guide, ...]:
+    """Return up to two guides for each thing of a group."""
+    items = {item.key: item for item in scene.items}
+    found: list[Guide] = []
+    for thing in group.things:
+        corners = [p for key in thing for p in items[key].solid.points]
+        found += _best_two(_leading(corners, group), group, view, screens, scale)
+    return tuple(found)
+
+
+def _leading(corners: Sequence[Vec], group: Group) -> list[Vec]:
+    """Return the corners that get to their place first."""
+    way, far = group.motion.way, group.motion.far
+    foremost = min(dot(point, way) for point in corners)
+    near = [p for p in corners if dot(p, way) <= foremost + _LEADING * far]
+    return sorted(set(near))
+
+
+def _best_two(
+    corners: Sequence[Vec], group: Group, view: View, screens: tuple[Screen, ...], scale: float
+) -> Iterator[Guide]:
+    """Yield the guide that is seen best, and of the rest the seen one farthest from it."""
+    motion = group.motion
+    near = 1e-4 * motion.far
+    if len(corners) > 16:  # a round thing: enough of its rim
+        corners = corners[:: len(corners) // 12]
+    options = []
+    for corner in corners:
+        home = _plus(corner, motion.place)
+        parts = in_sight(_plus(corner, motion.shift), home, view, screens, near)
+        guide = Guide(parts)
+        if guide.length * scale >= _SHORTEST:
+            options.append((project(view, home), guide))
+    if not options:
+        return
+    most = max(round(guide.length, 3) for _, guide in options)
+    good = [each for each in options if each[1].length >= 0.6 * most]
+    across = _across(group, view)
+    offs = [round(each[0][0] * across[0] + each[0][1] * across[1], 4) for each in good]
+    low, high = offs.index(min(offs)), offs.index(max(offs))
+    yield good[low][1]
+    if (offs[high] - offs[low]) * scale > 3.0:
+        yield good[high][1]
+
+
+def _across(group: Group, view: View) -> Place:
+    x, y = project(view, group.motion.way)
+    long = math.hypot(x, y) or 1.0
+    return -y / long, x / long
+
+
+def _plus(one: Vec, two: Vec) -> Vec:
+    return one[0] + two[0], one[1] + two[1], one[2] + two[2]
+
+
+# ------------------------------------------------------------------ arrows
+
+
+def arrow_shape(tip: Place, towards: Place, length: float) -> Any:
+    """Return a block arrow with its tip at a place, pointing along a direction of length 1."""
+    x, y = towards
+    wide, shaft, head = 0.27 * length, 0.115 * length, 0.45 * length
+
+    def at(back: float, side: float) -> Place:
+        return tip[0] - x * back - y * side, tip[1] - y * back + x * side
+
+    return shapely.Polygon(
+        [
+            at(0, 0), at(head, wide), at(head, shaft), at(length, shaft),
+            at(length, -shaft), at(head, -shaft), at(head, -wide),
+        ]
+    )  # fmt: skip
+
+
+def arrow_of(
+    scene: StepScene, group: Group, drawn: Render, scale: float, taken: Sequence[Any]
+) -> Any | None:
+    """Return the block arrow of a group on the paper: in the gap, or beside what moves.
+
+    None where the motion runs along the line of sight.
+    """
+    back = project(drawn.view, group.motion.way)
+    long = math.hypot(*back)
+    path = long * group.motion.far * scale
+    if long < 0.15 or path < 2:
+        return None
+    towards = (-back[0] / long, -back[1] / long)
+    length = min(ARROW, max(_LEAST_ARROW, 0.62 * path))
+    moving = scaled(drawn.region(group.keys), scale)
+    busy = shapely.union_all([*taken, moving])
+    quiet = scaled(drawn.whole, scale)
+    best = None
+    for rank, tip in enumerate(_tips(scene, group, drawn, scale, towards, length)):
+        shape = arrow_shape(tip, towards, length)
+        around = shape.buffer(0.5)
+        cost = 3 * around.intersection(busy).area + 0.35 * around.intersection(quiet).area
+        cost = round(cost + 0.02 * rank, 3)
+        if best is None or cost < best[0]:
+            best = (cost, shape)
+    return best[1] if best else None
+
+
+def _tips(
+    scene: StepScene, group: Group, drawn: Render, scale: float, towards: Place, length: float
+) -> Iterator[Place]:
+    """Yield tips in the gap of each thing, then beside it, further and further out."""
+    items = {item.key: item for item in scene.items}
+    view, motion = drawn.view, group.motion
+    for thing in group.things:
+        corners = _leading([p for key in thing for p in items[key].solid.points], group)
+        homes = [project(view, _plus(each, motion.place)) for each in corners]
+        away = [project(view, _plus(each, motion.shift)) for each in corners]
+        across = (-towards[1], towards[0])
+        sides = [p[0] * across[0] + p[1] * across[1] for p in homes]
+        span = (max(sides) - min(sides)) * scale
+        home, start = _mean(homes, scale), _mean(away, scale)
+        middle = ((home[0] + start[0]) / 2, (home[1] + start[1]) / 2)
+        for off in (0.0, 0.25, -0.25, 0.5, -0.5):
+            yield _tip(middle, across, towards, off * span, length)
+        for out in (3.0, 5.0, 8.0, 12.0):
+            for sign in (1, -1):
+                yield _tip(middle, across, towards, sign * (span / 2 + out), length)
+
+
+def _tip(middle: Place, across: Place, towards: Place, off: float, length: float) -> Place:
+    return (
+        middle[0] + across[0] * off + towards[0] * length / 2,
+        middle[1] + across[1] * off + towards[1] * length / 2,
+    )
+
+
+def _mean(places: Sequence[Place], scale: float) -> Place:
+    return (
+        scale * sum(x for x, _ in places) / len(places),
+        scale * sum(y for _, y in places) / len(places),
+    )

@@ -1,0 +1,73 @@
+"""How pictures are drawn: pens, greys, sizes and words.
+
+In: nothing.  Out: `PictureStyle`, which every function that draws a picture is handed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from types import MappingProxyType
+
+from patternpress.drawing.lettering import Lettering
+from patternpress.drawing.lines import Pen
+from patternpress.drawing.style import DrawingStyle
+
+# English.  Other languages hand in a mapping with the same keys.
+WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "left": "left",
+        "right": "right",
+        "front": "front",
+        "back": "back",
+        "top": "top",
+        "bottom": "bottom",
+        "several": "{count} × {what}",
+        "upright": "upright again",
+        "on its back": "now on its back",
+        "on its front": "now on its front",
+        "on its left": "now on its left side",
+        "on its right": "now on its right side",
+        "on its top": "now on its top",
+        "view front": "front",
+        "view left": "from the left",
+        "view top": "from above",
+        "scale": "Scale {scale}",
+    }
+)
+
+
+def _pen(width: str, *dashes: str) -> Pen:
+    return Pen(Fraction(width), tuple(Fraction(each) for each in dashes))
+
+
+@dataclass(frozen=True, slots=True)
+class PictureStyle:
+    """Pens as (contour, inner edges), greys as (top, side to the light, side away), mm.
+
+    `clear` is the air kept round labels; `letter` and `label` are heights of capitals.
+    """
+
+    drawing: DrawingStyle = field(default_factory=DrawingStyle)
+    words: Mapping[str, str] = field(default_factory=lambda: WORDS)
+    strong_pens: tuple[Pen, Pen] = (_pen("0.5"), _pen("0.25"))
+    quiet_pens: tuple[Pen, Pen] = (_pen("0.25"), _pen("0.18"))
+    strong_tones: tuple[float, float, float] = (0.94, 0.86, 0.74)
+    quiet_tones: tuple[float, float, float] = (1.0, 0.985, 0.95)
+    guide: Pen = _pen("0.18", "1.6", "0.9")
+    fine: Pen = _pen("0.18")
+    glue: Pen = _pen("0.25", "0.25", "0.7")
+    pencil: Pen = _pen("0.18")
+    arrow: Pen = _pen("0.35")
+    letter: float = 3.5
+    label: float = 2.5
+    clear: float = 1.2
+
+    def set_in(self, height: float, weight: int = 400, italic: bool = False) -> Lettering:
+        """Return lettering of a height in mm."""
+        return self.drawing.set_in(height, weight, italic)
+
+    def say(self, key: str, **values: object) -> str:
+        """Return fixed words with values in their places; KeyError for an unknown key."""
+        return self.words[key].format(**values)

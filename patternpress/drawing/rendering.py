@@ -1,0 +1,122 @@
+"""A scene as lines and tones, before it is annotated.
+
+In: keyed solids in mm, a View.  Out: a `Render` in mm at full size, and ink from it at a scale.
+New pieces are drawn strong, what was there before quiet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import shapely
+
+from patternpress.assembly.solid import Vec, dot
+from patternpress.drawing.chains import chained
+from patternpress.drawing.flatscene import Scene
+from patternpress.drawing.hidden import Stroke2d, visible_lines
+from patternpress.drawing.ink import Ink, Place, Stroke, Tone, Track, straight
+from patternpress.drawing.lines import Pen
+from patternpress.drawing.picturestyle import PictureStyle
+from patternpress.drawing.projection import View
+from patternpress.drawing.visibility import VisibleFacet, visible_facets
+
+# How far shapes are grown to close the hair between facets, mm at the scale drawn.
+_HAIR = 0.01
+
+
+@dataclass(frozen=True, eq=False)
+class Render:
+    """What is to be seen of a scene; lengths on the paper as at full size."""
+
+    scene: Scene
+    view: View
+    strokes: tuple[Stroke2d, ...]
+    facets: tuple[VisibleFacet, ...]
+
+    @cached_property
+    def regions(self) -> Mapping[Hashable, Any]:
+        """The visible region of every solid of which something is seen."""
+        found: dict[Hashable, list[Any]] = {}
+        for facet in self.facets:
+            found.setdefault(facet.key, []).append(facet_shape(facet))
+        return {key: shapely.union_all(shapes) for key, shapes in found.items()}
+
+    @cached_property
+    def whole(self) -> Any:
+        """The silhouette of everything."""
+        return shapely.union_all(list(self.regions.values()))
+
+    def region(self, keys: Iterable[Hashable]) -> Any:
+        """The visible region of some solids."""
+        return shapely.union_all([self.regions[key] for key in keys if key in self.regions])
+
+
+def render(scene: Scene, view: View) -> Render:
+    """Return the visible lines and facets of a scene."""
+    strokes = chained(visible_lines(scene, view))
+    return Render(scene, view, strokes, visible_facets(scene, view))
+
+
+def facet_shape(facet: VisibleFacet) -> Any:
+    """Return the visible part of a facet as one shape on the paper, mm."""
+    return shapely.union_all([shapely.Polygon(outer, holes) for outer, *holes in facet.polygons])
+
+
+# ------------------------------------------------------------------ ink
+
+
+def tones(
+    drawn: Render, scale: float, strong: Collection[Hashable], up: Vec, style: PictureStyle
+) -> Iterator[Ink]:
+    """Yield the greys of the facets, lightest first; `up` is the bench's upright."""
+    shapes: dict[float, list[Any]] = {}
+    for facet in drawn.facets:
+        greys = style.strong_tones if facet.key in strong else style.quiet_tones
+        grey = greys[_shade(facet.normal, drawn.view, up)]
+        if grey < 1.0:
+            shapes.setdefault(grey, []).append(facet_shape(facet))
+    for grey in sorted(shapes, reverse=True):
+        grown = [scaled(each, scale).buffer(_HAIR, join_style="mitre") for each in shapes[grey]]
+        yield Tone(tuple(tracks_of(shapely.union_all(grown))), grey)
+
+
+def _shade(normal: Vec, view: View, up: Vec) -> int:
+    """Return 0 for what faces the light, 1 for the side towards it, 2 for the side away.
+
+    The light comes from above and from the left.
+    """
+    level = 0.85 * dot(normal, up) - 0.45 * dot(normal, view.right) + 0.2 * dot(normal, view.toward)
+    return 0 if level > 0.62 else 1 if level > 0.1 else 2
+
+
+def lines(
+    drawn: Render, scale: float, strong: Collection[Hashable], style: PictureStyle
+) -> Iterator[Ink]:
+    """Yield the visible lines: those of what was there first, then the strong ones on them."""
+    found: dict[Pen, list[Track]] = {}
+    for stroke in drawn.strokes:
+        pens = style.strong_pens if any(k in strong for k in stroke.keys) else style.quiet_pens
+        pen = pens[0] if stroke.kind == "contour" else pens[1]
+        places = [(x * scale, y * scale) for x, y in stroke.points]
+        found.setdefault(pen, []).append(straight(*places))
+    for pen in sorted(found, key=lambda each: each.width):
+        yield Stroke(tuple(found[pen]), pen)
+
+
+def tracks_of(shape: Any) -> Iterator[Track]:
+    """Yield the rings of a shape as closed tracks, outer ones anticlockwise, holes clockwise."""
+    for part in shapely.get_parts(shapely.normalize(shape)):
+        if part.geom_type != "Polygon" or part.is_empty:
+            continue
+        whole = shapely.orient_polygons(part)
+        for ring in (whole.exterior, *whole.interiors):
+            places: list[Place] = [(x, y) for x, y in shapely.get_coordinates(ring).tolist()[:-1]]
+            yield straight(*places, closed=True)
+
+
+def scaled(shape: Any, scale: float) -> Any:
+    """Return a shape of a render at a scale about the origin."""
+    return scaled(shape, scale)
