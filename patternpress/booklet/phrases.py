@@ -1,7 +1,7 @@
 """The fixed words of the pages, in one language.
 
 In: a language tag.  Out: `Phrases`, which words a key with its values.  The words lie in
-`words/<tag>.yaml`, one flat list of key and text; `{name}` in a text is a place for a value.
+`words/<tag>/`, flat lists of key and text; `{name}` in a text is a place for a value.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ class Phrases:
         missing value.
         """
         if key not in self.texts:
-            raise PhraseError(f"no words for “{key}” in {self.language}.yaml")
+            raise PhraseError(f"no words for “{key}” in {self.language}")
         try:
             return Markup(escape(self.texts[key])).format(**values)
         except (KeyError, IndexError) as problem:
@@ -56,10 +56,18 @@ def read_phrases(language: str) -> Phrases:
 
 
 def _read(tag: str) -> dict[str, str]:
-    path = files("patternpress.booklet") / "words" / f"{tag}.yaml"
-    if not (tag.replace("-", "").isalnum() and path.is_file()):
+    """All words of one tag: every list in its folder, none of which may repeat a key."""
+    folder = files("patternpress.booklet") / "words" / tag
+    if not (tag.replace("-", "").isalnum() and folder.is_dir()):
         return {}
-    raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
-    if not isinstance(raw, dict) or not all(isinstance(text, str) for text in raw.values()):
-        raise PhraseError(f"{tag}.yaml must be one flat list of keys and texts")
-    return {str(key): str(text) for key, text in raw.items()}
+    words: dict[str, str] = {}
+    lists = (each for each in folder.iterdir() if each.name.endswith(".yaml"))
+    for path in sorted(lists, key=lambda each: each.name):
+        raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+        if not isinstance(raw, dict) or not all(isinstance(text, str) for text in raw.values()):
+            raise PhraseError(f"{path.name} of {tag} must be one flat list of keys and texts")
+        if raw.keys() & words.keys():
+            twice = ", ".join(sorted(raw.keys() & words.keys()))
+            raise PhraseError(f"{path.name} of {tag} says again: {twice}")
+        words.update({str(key): str(text) for key, text in raw.items()})
+    return words

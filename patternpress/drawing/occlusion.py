@@ -7,6 +7,7 @@ An edge may run exactly along a facet's side on the paper.  So a stretch is aske
 to the left or a hair to the right of the edge: there a facet either covers or it does not.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +15,10 @@ import shapely
 from numpy.typing import NDArray
 
 from patternpress.drawing.flatscene import NONE, FlatScene, Floats, Whole
+from patternpress.drawing.stretches import Along, left_open
+
+# So many facets are tried on an edge before all the others.
+_FEW = 4
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -95,16 +100,44 @@ def before(flat: FlatScene, pairs: Pairs) -> Stretches:
     lowest = np.minimum(flat.depths[edges.start], flat.depths[edges.end])
     reaches = flat.facets.high[pairs.facet] > lowest[pairs.edge] + flat.near
     rows = np.flatnonzero(reaches & (pairs.ahead > 0).any(axis=1))
+    # The largest facets first: most edges deep in a scene are then hidden, and done with.
+    large = _among_largest(flat, pairs.edge[rows], pairs.facet[rows])
+    first = _hiding(flat, pairs, rows[large])
+    taken = Along(pairs.edge[first.pair], first.start, first.end)
+    seen = np.zeros(len(edges.length), dtype=bool)
+    seen[left_open(taken, edges.length, flat.near).edge] = True
+    then = _hiding(flat, pairs, rows[~large & seen[pairs.edge[rows]]])
+    return _together((first, then))
+
+
+def _among_largest(flat: FlatScene, edge: Whole, facet: Whole) -> NDArray[np.bool_]:
+    """Say of each pair whether its facet is one of the few with the largest boxes of its edge."""
+    low_x, low_y, high_x, high_y = flat.facets.box[facet].T
+    order = np.lexsort((facet, -(high_x - low_x) * (high_y - low_y), edge))
+    ranked = edge[order]
+    rank = np.arange(len(ranked)) - np.searchsorted(ranked, ranked, side="left")
+    found = np.empty(len(edge), dtype=bool)
+    found[order] = rank < _FEW
+    return found
+
+
+def _hiding(flat: FlatScene, pairs: Pairs, rows: Whole) -> Stretches:
+    """Return what the facets of some pairs hide; rows of all pairs."""
     some = pairs.only(rows)
     sides = _sides(flat, some)
-    both = [_between(flat, some, sides, left) for left in (True, False)]
-    pair, start, end = (
-        np.concatenate([getattr(each, name) for each in both]) for name in ("pair", "start", "end")
-    )
-    from_, to = _where_ahead(some.ahead, edges.length[some.edge])
-    start, end = np.maximum(start, from_[pair]), np.minimum(end, to[pair])
+    both = _together([_between(flat, some, sides, left) for left in (True, False)])
+    from_, to = _where_ahead(some.ahead, flat.edges.length[some.edge])
+    start, end = np.maximum(both.start, from_[both.pair]), np.minimum(both.end, to[both.pair])
     real = end - start > flat.near
-    return Stretches(rows[pair[real]], start[real], end[real])
+    return Stretches(rows[both.pair[real]], start[real], end[real])
+
+
+def _together(parts: Sequence[Stretches]) -> Stretches:
+    return Stretches(
+        np.concatenate([part.pair for part in parts]),
+        np.concatenate([part.start for part in parts]),
+        np.concatenate([part.end for part in parts]),
+    )
 
 
 def _where_ahead(ahead: Floats, length: Floats) -> tuple[Floats, Floats]:

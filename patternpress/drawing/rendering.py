@@ -119,4 +119,4 @@ def tracks_of(shape: Any) -> Iterator[Track]:
 
 def scaled(shape: Any, scale: float) -> Any:
     """Return a shape of a render at a scale about the origin."""
-    return scaled(shape, scale)
+    return shapely.transform(shape, lambda places: places * scale)

@@ -74,7 +74,7 @@ def _hidden_by(
     if max(ahead) <= 0:
         return
     for part in shapely.get_parts(shapely.intersection(line, screen.shape)):
-        if part.geom_type != "LineString":
+        if part.geom_type != "LineString" or part.is_empty:
             continue
         places = shapely.get_coordinates(part).tolist()
         shares = sorted(line.project(shapely.Point(p), normalized=True) for p in places)

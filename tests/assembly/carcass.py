@@ -11,18 +11,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Plan:
-    """What one cupboard is like; lengths in `unit`."""
+    """What one cupboard is like; lengths in mm."""
 
-    unit: str
     board: str
     width: int
     depth: int
     height: int
     shelves: int
     drawer: bool
-    rows: bool
     hole: bool
-    plinth: int
     prose: bool
     scale: str
 
@@ -34,16 +31,13 @@ def plan(number: int) -> Plan:
     metric = pick.random() < 0.7
     board = pick.choice(["1.5 mm", "2 mm", "3 mm"] if metric else ["1/16 in", "3/32 in", "1/8 in"])
     return Plan(
-        unit="mm",
         board=board,
         width=pick.randint(40, 110),
         depth=pick.randint(25, 60),
         height=pick.randint(18, 30) * (shelves + 1) + 8,
         shelves=shelves,
         drawer=pick.random() < 0.5,
-        rows=pick.random() < 0.5,
         hole=pick.random() < 0.4,
-        plinth=pick.randint(4, 9),
         prose=pick.random() < 0.5,
         scale=pick.choice(["1:12", "1:24", "1:16"]),
     )

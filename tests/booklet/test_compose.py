@@ -12,6 +12,7 @@ import pytest
 from markupsafe import Markup
 
 from patternpress.booklet import content as c
+from patternpress.booklet import phrases
 from patternpress.booklet.compose import A4, LETTER, PARTS, Ticks, compose, running_foot, ticks
 from patternpress.booklet.phrases import PhraseError, read_phrases
 from patternpress.booklet.themes import Theme, ThemeError, load_theme, read_theme
@@ -216,15 +217,22 @@ def test_tick_boxes_are_printed_for_each_piece() -> None:
 # The fixed words.
 
 
-def test_templates_and_word_list_agree() -> None:
+def test_templates_and_word_lists_agree() -> None:
+    """Every word that is asked for is there, and every word that is there is asked for."""
+    package = Path(phrases.__file__).parents[1]
     folder = load_theme("quay").folder
     templates = "".join(path.read_text(encoding="utf-8") for path in folder.glob("*.html"))
+    code = "".join(path.read_text("utf-8") for path in sorted(package.rglob("*.py")))
     asked = set(re.findall(r'say\("([a-z0-9_]+)"', templates))
-    built = {part.key for part in PARTS} | {"foot_left", "foot_right"}
-    built |= {signal.value for signal in c.Signal} | {f"{s.value}_means" for s in c.Signal}
     known = set(read_phrases("en").texts)
     assert asked - known == set()
-    assert known - asked - built == set()
+    asked |= {part.key for part in PARTS} | {"foot_left", "foot_right"}
+    asked |= {signal.value for signal in c.Signal} | {f"{s.value}_means" for s in c.Signal}
+    asked |= set(re.findall(r'"([a-z0-9_]+)"', code))
+    openings = re.findall(r'f?"([a-z]+_[a-z_]*)(?:\{|")', code)
+    endings = re.findall(r'f"\{[a-z]+\}(_[a-z]+)"', code)
+    unasked = {key for key in known - asked if not key.startswith(tuple(openings))}
+    assert {key for key in unasked if not key.endswith(tuple(endings))} == set()
 
 
 def test_no_words_are_written_into_the_templates() -> None:

@@ -1,0 +1,165 @@
+"""Letters beside a picture, on leaders that cross nothing.
+
+In: what is to be named and its visible region on the paper, and everything that is in the way,
+mm.  Out: words outside the silhouette, each with a straight leader that ends in a dot on its
+piece.  Leaders cross no other leader, no label and no arrow, and foreign pieces only where
+there is no way round them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import shapely
+
+from patternpress.drawing.ink import Anchor, Extent, Place, Words
+from patternpress.drawing.lettering import Lettering, figure_width
+from patternpress.drawing.lettering import words as as_figure
+
+_TURNS = 32  # directions tried round an anchor
+_STEP = 1.2  # mm from one distance tried to the next
+_FARTHEST = 34.0
+_INSIDE = 0.8  # how far a dot keeps from the edge of its piece
+_OFF = 0.7  # from the end of a leader to its words
+_FOREIGN = 6.0  # a mm over another piece counts as so many
+
+
+@dataclass(frozen=True, eq=False)
+class Naming:
+    """Words for something whose visible part on the paper is `region`."""
+
+    text: str
+    lettering: Lettering
+    region: Any
+
+
+@dataclass(frozen=True, eq=False)
+class Label:
+    """Words in their place, and the leader from them to the dot."""
+
+    words: Words
+    box: Extent
+    start: Place
+    dot: Place
+
+    @property
+    def line(self) -> Any:
+        """The leader as a shape."""
+        return shapely.LineString([self.start, self.dot])
+
+
+def place_labels(
+    namings: Sequence[Naming], whole: Any, taken: Sequence[Any], clear: float
+) -> tuple[Label, ...]:
+    """Return labels in the order of the namings; what shows too little of itself gets none.
+
+    `whole` is the silhouette of everything, `taken` what words and leaders must keep off.
+    """
+    outside = shapely.buffer(whole, clear)
+    busy = [shapely.buffer(each, clear * 0.6) for each in taken]
+    options = {n: _options(each, whole, outside, busy) for n, each in enumerate(namings)}
+    # The one with the least choice first.
+    order = sorted(options, key=lambda n: (len(options[n]), n))
+    found: dict[int, Label] = {}
+    for number in order:
+        for label in options[number]:
+            if not any(_clash(label, other, clear) for other in found.values()):
+                found[number] = label
+                break
+    return tuple(found[n] for n in sorted(found))
+
+
+def _clash(one: Label, other: Label, clear: float) -> bool:
+    boxes = _shape(one.box.grown(clear)), _shape(other.box.grown(clear))
+    return bool(
+        one.box.grown(clear / 2).meets(other.box.grown(clear / 2))
+        or one.line.distance(other.line) < clear / 2
+        or boxes[0].intersects(other.line)
+        or boxes[1].intersects(one.line)
+    )
+
+
+def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any]) -> list[Label]:
+    """Return where words may stand, the shortest leaders over the least of others first."""
+    anchors = _anchors(naming.region)
+    if not anchors:
+        return []
+    figure = as_figure(naming.text)
+    size = (figure_width(figure, naming.lettering), naming.lettering.height)
+    rows = _rows(anchors, size)
+    boxes = shapely.box(rows[:, 2], rows[:, 3], rows[:, 4], rows[:, 5])
+    good = ~shapely.intersects(boxes, outside)
+    for each in busy:
+        good &= ~shapely.intersects(boxes, each)
+    rows = rows[good]
+    lines = shapely.linestrings(
+        np.stack((rows[:, :2], rows[:, 6:8]), axis=1) if len(rows) else np.empty((0, 2, 2))
+    )
+    good = np.ones(len(rows), dtype=bool)
+    for each in busy:
+        good &= ~shapely.intersects(lines, each)
+    rows, lines = rows[good], lines[good]
+    others = shapely.difference(whole, shapely.buffer(naming.region, 0.15))
+    foreign = shapely.length(shapely.intersection(lines, others))
+    cost = np.round(shapely.length(lines) + _FOREIGN * foreign, 2)
+    order = np.lexsort((np.arange(len(rows)), cost))[:400]
+    return [_label(figure, naming.lettering, rows[each]) for each in order.tolist()]
+
+
+def _anchors(region: Any) -> list[Place]:
+    """Return places for a dot well inside a region: its middle, and some nearer to its edge."""
+    inner = region
+    for inset in (_INSIDE, _INSIDE / 2, 0.15):
+        inner = shapely.buffer(region, -inset)
+        if not inner.is_empty:
+            break
+    parts = [each for each in shapely.get_parts(inner) if each.geom_type == "Polygon"]
+    if not parts:
+        return []
+    largest = max(parts, key=lambda each: round(each.area, 4))
+    middle = shapely.maximum_inscribed_circle(largest, tolerance=0.2)
+    x, y = shapely.get_coordinates(middle).tolist()[0]
+    ring = largest.exterior
+    rim = [ring.interpolate(share / 16, normalized=True) for share in range(16)]
+    return [(x, y), *((point.x, point.y) for point in rim)]
+
+
+def _rows(anchors: Sequence[Place], size: tuple[float, float]) -> np.ndarray:  # type: ignore[type-arg]
+    """Return a row for each try: anchor, box (low x, low y, high x, high y), leader's end."""
+    wide, high = size
+    angles = np.arange(_TURNS) * (2 * math.pi / _TURNS)
+    away = np.arange(3.0, _FARTHEST, _STEP)
+    at, turn, far = (
+        each.ravel()
+        for each in np.meshgrid(np.arange(len(anchors)), angles, away, indexing="ij")
+    )
+    places = np.array(anchors)[at.astype(int)]
+    way = np.column_stack((np.cos(turn), np.sin(turn)))
+    # How far the box reaches from its middle back along the ray.
+    with np.errstate(divide="ignore"):
+        back = np.minimum(
+            (wide / 2 + _OFF) / np.abs(way[:, 0]), (high / 2 + _OFF) / np.abs(way[:, 1])
+        )
+    end = places + way * far[:, None]
+    middle = end + way * back[:, None]
+    half = np.array([wide / 2, high / 2])
+    return np.hstack((places, middle - half, middle + half, end))
+
+
+def _label(figure: object, lettering: Lettering, row: np.ndarray) -> Label:  # type: ignore[type-arg]
+    x, y, left, bottom, right, top, end_x, end_y = (float(each) for each in row)
+    words = Words(figure, ((left + right) / 2, bottom), lettering, Anchor.MIDDLE)  # type: ignore[arg-type]
+    return Label(words, Extent(left, bottom, right, top), (end_x, end_y), (x, y))
+
+
+def _shape(box: Extent) -> Any:
+    return shapely.box(box.left, box.bottom, box.right, box.top)
+
+
+def shape_of(box: Extent) -> Any:
+    """Return a rectangle as a shape."""
+    return _shape(box)
