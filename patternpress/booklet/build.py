@@ -57,7 +57,7 @@ def press_model(
     model: Model, *, cache: MutableMapping[str, Any] | None = None, workers: int = 1
 ) -> Booklet:
     """The booklet of a model.  Raises PressError when the press complains."""
-    content = content_of(model)
+    content = content_of(model, cache)
     theme = load_theme(model.edition.theme)
     style = page_style(model)
     book = model.worked.book

@@ -16,6 +16,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.fillneeds import cutting, needs, notes_of
+from patternpress.booklet.fillpictures import Kept, atelier, step_figures
 from patternpress.booklet.fillplan import bench_page, time_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.phrases import read_phrases
@@ -35,12 +36,14 @@ TEMPLATE_AREA = (Fraction(190), Fraction(236))
 Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
 
 
-def content_of(model: Model) -> c.Content:
-    """The whole content of one edition's booklet."""
+def content_of(model: Model, kept: Kept | None = None) -> c.Content:
+    """The whole content of one edition's booklet; `kept` holds pictures that are drawn already."""
     wording = Wording(model, read_phrases(model.edition.language))
     book = model.worked.book
     plan = bench_plan(model.worked)
-    finish, after = finishing(wording)
+    place = atelier(wording, kept)
+    pictures = step_figures(place)
+    finish, after = finishing(wording, pictures)
     sizes = overall(model.assembly)
     return c.Content(
         cover=_cover(book, sizes, wording),
@@ -52,7 +55,7 @@ def content_of(model: Model) -> c.Content:
         cutting=cutting(wording),
         templates=_templates(model, wording),
         plan=bench_page(plan, wording),
-        steps=(*steps(wording), *after),
+        steps=(*steps(wording, pictures), *after),
         finishing=finish,
         language=model.edition.language,
     )

@@ -5,7 +5,8 @@ In: a `Wording`.  Out: groups of steps in the order of work.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from markupsafe import Markup
 
@@ -16,6 +17,7 @@ from patternpress.booklet.content import (
     Caution,
     Check,
     Choice,
+    Figure,
     Finishing,
     MeasureCard,
     MeasureResult,
@@ -32,8 +34,11 @@ from patternpress.design.records.parts import Opening
 from patternpress.design.records.work import Step as SaidStep
 from patternpress.measure.quantity import Quantity
 
+Pictures = Mapping[int, tuple[Figure, ...]]  # by the step's number
+NO_PICTURES: Pictures = MappingProxyType({})
 
-def steps(wording: Wording) -> tuple[StepGroup, ...]:
+
+def steps(wording: Wording, pictures: Pictures = NO_PICTURES) -> tuple[StepGroup, ...]:
     """Groups of steps: one for each stretch that builds the same sub-assembly."""
     book = wording.model.worked.book
     groups: list[tuple[str, list[Step]]] = []
@@ -41,7 +46,7 @@ def steps(wording: Wording) -> tuple[StepGroup, ...]:
         builds = said.builds.value if said.builds else ""
         if not groups or groups[-1][0] != builds:
             groups.append((builds, []))
-        groups[-1][1].append(step(said, number, wording))
+        groups[-1][1].append(step(said, number, wording, pictures.get(number, ())))
     return tuple(StepGroup(_heading(name, wording), tuple(made)) for name, made in groups)
 
 
@@ -49,13 +54,14 @@ def _heading(sub: str, wording: Wording) -> Markup:
     return wording.say("stage_sub", sub=sub) if sub else wording.say("stage_main")
 
 
-def step(said: SaidStep, number: int, wording: Wording) -> Step:
+def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, ...] = ()) -> Step:
     """One step as content."""
     return Step(
         number=str(number),
         title=wording.prose(said.step),
         actions=(*_only_if(said, wording), *actions(said, wording)),
         brought=tuple(_brought(number, wording)),
+        figures=figures,
         cautions=tuple(_caution(wording.prose(each), wording) for each in said.caution),
         measure=tuple(_cards(said, wording)),
         hold=_hold(said, wording),
@@ -230,7 +236,9 @@ def _checks(said: SaidStep, wording: Wording) -> Iterator[Check]:
         yield Check(wording.prose(check.try_), outcomes)
 
 
-def finishing(wording: Wording) -> tuple[Finishing, tuple[StepGroup, ...]]:
+def finishing(
+    wording: Wording, pictures: Pictures = NO_PICTURES
+) -> tuple[Finishing, tuple[StepGroup, ...]]:
     """The buyer's choices, and the finishing steps as a group of their own."""
     book = wording.model.worked.book
     choices = []
@@ -246,6 +254,9 @@ def finishing(wording: Wording) -> tuple[Finishing, tuple[StepGroup, ...]]:
             name = _capital(Markup.escape(answer.name.value)).rstrip(".")
             choices.append(Choice(name, wording.prose(answer.means), needs=tuple(needs)))
     first = len(book.steps) + 1
-    made = tuple(step(said, number, wording) for number, said in enumerate(book.finishing, first))
+    made = tuple(
+        step(said, number, wording, pictures.get(number, ()))
+        for number, said in enumerate(book.finishing, first)
+    )
     groups = (StepGroup(wording.say("stage_finish"), made),) if made else ()
     return Finishing(tuple(words), tuple(choices)), groups

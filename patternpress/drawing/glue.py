@@ -27,9 +27,7 @@ _SMALL = 0.15  # mm² that are not worth a dot
 _FACING = 1e-3
 
 
-def glue_marks(
-    scene: StepScene, drawn: Render, scale: float, style: PictureStyle
-) -> Iterator[Ink]:
+def glue_marks(scene: StepScene, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
     """Yield the dots on all faces that take glue in this step."""
     facets = {(each.key, each.number): each for each in drawn.facets}
     shapes = []
@@ -55,9 +53,7 @@ def _hatched(shape: Any) -> Iterator[Track]:
     middle = x * (low_x + high_x) / 2 + y * (low_y + high_y) / 2
     for step in range(math.floor(min(offs) / _SPACING), math.ceil(max(offs) / _SPACING) + 1):
         off = step * _SPACING
-        ends = [
-            (-y * off + x * (middle + s), x * off + y * (middle + s)) for s in (-reach, reach)
-        ]
+        ends = [(-y * off + x * (middle + s), x * off + y * (middle + s)) for s in (-reach, reach)]
         for part in shapely.get_parts(shapely.intersection(shapely.LineString(ends), shape)):
             if part.geom_type == "LineString" and part.length > 0.2:
                 first, last = part.coords[0], part.coords[-1]

@@ -134,11 +134,11 @@ def arrow_of(
     busy = shapely.union_all([*taken, moving])
     quiet = scaled(drawn.whole, scale)
     best = None
-    for rank, tip in enumerate(_tips(scene, group, drawn, scale, towards, length)):
+    for off, tip in _tips(scene, group, drawn, scale, towards, length):
         shape = arrow_shape(tip, towards, length)
-        around = shape.buffer(0.5)
-        cost = 3 * around.intersection(busy).area + 0.35 * around.intersection(quiet).area
-        cost = round(cost + 0.02 * rank, 3)
+        around = shape.buffer(0.4)
+        cost = 2 * around.intersection(busy).area + 0.08 * around.intersection(quiet).area
+        cost = round(cost + 0.35 * off, 3)
         if best is None or cost < best[0]:
             best = (cost, shape)
     return best[1] if best else None
@@ -146,8 +146,8 @@ def arrow_of(
 
 def _tips(
     scene: StepScene, group: Group, drawn: Render, scale: float, towards: Place, length: float
-) -> Iterator[Place]:
-    """Yield tips in the gap of each thing, then beside it, further and further out."""
+) -> Iterator[tuple[float, Place]]:
+    """Yield tips in the gap of each thing, then beside it, each with how far it is off, mm."""
     items = {item.key: item for item in scene.items}
     view, motion = drawn.view, group.motion
     for thing in group.things:
@@ -159,11 +159,12 @@ def _tips(
         span = (max(sides) - min(sides)) * scale
         home, start = _mean(homes, scale), _mean(away, scale)
         middle = ((home[0] + start[0]) / 2, (home[1] + start[1]) / 2)
-        for off in (0.0, 0.25, -0.25, 0.5, -0.5):
-            yield _tip(middle, across, towards, off * span, length)
-        for out in (3.0, 5.0, 8.0, 12.0):
+        for off in (0.0, 0.2, -0.2, 0.35, -0.35, 0.5, -0.5):
+            yield abs(off) * span / 2, _tip(middle, across, towards, off * span, length)
+        for out in (2.5, 4.0, 6.0, 9.0):
             for sign in (1, -1):
-                yield _tip(middle, across, towards, sign * (span / 2 + out), length)
+                side = sign * (span / 2 + out)
+                yield abs(side), _tip(middle, across, towards, side, length)
 
 
 def _tip(middle: Place, across: Place, towards: Place, off: float, length: float) -> Place:

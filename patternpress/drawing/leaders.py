@@ -21,10 +21,12 @@ from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lettering import words as as_figure
 
 _TURNS = 32  # directions tried round an anchor
-_STEP = 1.2  # mm from one distance tried to the next
-_FARTHEST = 34.0
+# mm from an anchor to the end of its leader, tried in turn
+_AWAY = (3.0, 4.0, 5.0, 6.2, 7.4, 8.8, 10.4, 12.0, 14.0, 16.0, 18.5, 21.0, 24.0, 28.0, 33.0)
+_COARSE = 0.05
 _INSIDE = 0.8  # how far a dot keeps from the edge of its piece
 _OFF = 0.7  # from the end of a leader to its words
+_ASIDE = 0.7  # a mm from the middle of its piece to a dot counts as so many
 _FOREIGN = 6.0  # a mm over another piece counts as so many
 
 
@@ -53,15 +55,21 @@ class Label:
 
 
 def place_labels(
-    namings: Sequence[Naming], whole: Any, taken: Sequence[Any], clear: float
+    namings: Sequence[Naming], whole: Any, taken: Sequence[Any], clear: float, wide: float
 ) -> tuple[Label, ...]:
-    """Return labels in the order of the namings; what shows too little of itself gets none.
+    """Return labels in the order of the namings; what finds no room gets none.
 
-    `whole` is the silhouette of everything, `taken` what words and leaders must keep off.
+    `whole` is the silhouette of everything, `taken` what words and leaders must keep off, `wide`
+    the width that all of it may take.
     """
+    low, _, high, _ = whole.bounds
+    sides = ((low + high - wide) / 2 + 0.7, (low + high + wide) / 2 - 0.7)
+    whole = shapely.simplify(whole, _COARSE)
     outside = shapely.buffer(whole, clear)
     busy = [shapely.buffer(each, clear * 0.6) for each in taken]
-    options = {n: _options(each, whole, outside, busy) for n, each in enumerate(namings)}
+    for shape in (outside, *busy):
+        shapely.prepare(shape)
+    options = {n: _options(each, whole, outside, busy, sides) for n, each in enumerate(namings)}
     # The one with the least choice first.
     order = sorted(options, key=lambda n: (len(options[n]), n))
     found: dict[int, Label] = {}
@@ -83,7 +91,9 @@ def _clash(one: Label, other: Label, clear: float) -> bool:
     )
 
 
-def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any]) -> list[Label]:
+def _options(
+    naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], sides: tuple[float, float]
+) -> list[Label]:
     """Return where words may stand, the shortest leaders over the least of others first."""
     anchors = _anchors(naming.region)
     if not anchors:
@@ -91,23 +101,38 @@ def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any]) -> l
     figure = as_figure(naming.text)
     size = (figure_width(figure, naming.lettering), naming.lettering.height)
     rows = _rows(anchors, size)
+    rows = rows[(rows[:, 2] >= sides[0]) & (rows[:, 4] <= sides[1])]
     boxes = shapely.box(rows[:, 2], rows[:, 3], rows[:, 4], rows[:, 5])
-    good = ~shapely.intersects(boxes, outside)
+    good = ~shapely.intersects(outside, boxes)
     for each in busy:
-        good &= ~shapely.intersects(boxes, each)
+        good &= ~shapely.intersects(each, boxes)
     rows = rows[good]
-    lines = shapely.linestrings(
-        np.stack((rows[:, :2], rows[:, 6:8]), axis=1) if len(rows) else np.empty((0, 2, 2))
-    )
+    if not len(rows):
+        return []
+    lines = shapely.linestrings(np.stack((rows[:, :2], rows[:, 6:8]), axis=1))
     good = np.ones(len(rows), dtype=bool)
     for each in busy:
-        good &= ~shapely.intersects(lines, each)
+        good &= ~shapely.intersects(each, lines)
     rows, lines = rows[good], lines[good]
-    others = shapely.difference(whole, shapely.buffer(naming.region, 0.15))
-    foreign = shapely.length(shapely.intersection(lines, others))
-    cost = np.round(shapely.length(lines) + _FOREIGN * foreign, 2)
-    order = np.lexsort((np.arange(len(rows)), cost))[:400]
+    # A dot in the middle of its piece is found sooner than one in a corner.
+    aside = np.hypot(*(rows[:, :2] - np.array(anchors[0])).T)
+    cost = shapely.length(lines) + _ASIDE * aside + _over_others(naming.region, whole, lines)
+    order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:400]
     return [_label(figure, naming.lettering, rows[each]) for each in order.tolist()]
+
+
+def _over_others(region: Any, whole: Any, lines: Any) -> Any:
+    """Return what each leader costs for the way that it goes over other pieces."""
+    others = shapely.difference(whole, shapely.buffer(region, 0.15))
+    shapely.prepare(others)
+    cost = np.zeros(len(lines))
+    over = shapely.intersects(others, lines)
+    if over.all():
+        cost[:] = _FOREIGN * shapely.length(shapely.intersection(lines, others))
+    else:
+        # There are leaders that cross none: the others are only asked where these clash.
+        cost[over] = _FOREIGN * shapely.length(lines[over])
+    return cost
 
 
 def _anchors(region: Any) -> list[Place]:
@@ -132,10 +157,9 @@ def _rows(anchors: Sequence[Place], size: tuple[float, float]) -> np.ndarray:  #
     """Return a row for each try: anchor, box (low x, low y, high x, high y), leader's end."""
     wide, high = size
     angles = np.arange(_TURNS) * (2 * math.pi / _TURNS)
-    away = np.arange(3.0, _FARTHEST, _STEP)
+    away = np.array(_AWAY)
     at, turn, far = (
-        each.ravel()
-        for each in np.meshgrid(np.arange(len(anchors)), angles, away, indexing="ij")
+        each.ravel() for each in np.meshgrid(np.arange(len(anchors)), angles, away, indexing="ij")
     )
     places = np.array(anchors)[at.astype(int)]
     way = np.column_stack((np.cos(turn), np.sin(turn)))

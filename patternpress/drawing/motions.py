@@ -9,10 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 
-from patternpress.assembly.contacts import slide_out
+from patternpress.assembly.contacts import ways_out
+from patternpress.assembly.convex import Array
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.solid import Matrix, Vec, dot
 from patternpress.drawing.things import UNTURNED, Item
@@ -83,16 +85,20 @@ def way_off(
     away: Sequence[Away],
     lies: str,
     shared: Sequence[Vec] = (),
+    room: float = math.inf,
 ) -> tuple[Vec, bool]:
     """Return the way in which things leave, and whether it is free.
 
     Among the ways that are free the one that leads off the joined faces; rather not one of
     those `shared` with new pieces that it touches, whose faces it would then cover; where no
     faces are named, the shortest; then the one that suits hands best.  Where none is free, the
-    one with the least in its way.
+    one with the least in its way.  What is more than `room` mm off is not in the way.
     """
     ways = [*(bench_way(lies, each) for each in _HANDY), *_slanting(away)]
-    blocks = {way: _blockers(moving, rest, way) for way in ways}
+    blocks = {
+        way: sum(hits(moving, other, way) for other in within(moving, rest, way, room))
+        for way in ways
+    }
     least = min(blocks.values())
 
     def liking(way: Vec) -> tuple[float, bool, float, int]:
@@ -104,14 +110,10 @@ def way_off(
     return max((way for way in ways if blocks[way] == least), key=liking), least == 0
 
 
-def _blockers(moving: Sequence[Item], rest: Sequence[Item], way: Vec) -> int:
-    """Return how many things stand in the way."""
-    return sum(hits(moving, other, way) for other in rest)
-
-
 def hits(moving: Sequence[Item], other: Item, way: Vec) -> bool:
     """Say whether things that are drawn along a way without end meet the wood of another."""
-    return any(way not in slide_out(one.bulk, [other.bulk], [way]) for one in moving)
+    bulks = [each.bulk for each in moving]
+    return not any(True for _ in ways_out(bulks, (other.bulk,), (way,)))
 
 
 def _slanting(away: Sequence[Away]) -> list[Vec]:
@@ -131,6 +133,18 @@ def clear_distance(moving: Sequence[Item], rest: Sequence[Item], way: Vec, gap: 
         for other in rest:
             need = max(need, _overlap(one, other, way))
     return need + gap
+
+
+def within(moving: Sequence[Item], rest: Sequence[Item], way: Vec, room: float) -> list[Item]:
+    """Return the things that do not lie more than `room` mm ahead along a way."""
+    front = max(float(np.max(_ends(each) @ np.array(way))) for each in moving)
+    return [each for each in rest if float(np.min(_ends(each) @ np.array(way))) < front + room]
+
+
+def _ends(item: Item) -> Array:
+    """Return the eight corners of an item's box."""
+    low, high = item.bulk.low.min(axis=0), item.bulk.high.max(axis=0)
+    return np.array(list(product(*zip(low, high, strict=True))))
 
 
 def _overlap(one: Item, other: Item, way: Vec) -> float:

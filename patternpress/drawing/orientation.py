@@ -18,24 +18,27 @@ from patternpress.drawing.motions import side_way
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
 
-_BLOCK = 4.2  # mm, its edge at full size
+_BLOCK = 3.4  # mm, its edge at full size
 _GAP = 1.0
 _SEEN = 0.2  # how squarely a side must face the eye to be named
 _SIDES = ("left", "right", "front", "back", "top", "bottom")
 
 
-def sign(view: View, style: PictureStyle) -> tuple[Ink, ...]:
-    """Return the block with its names, round the origin."""
+def sign(view: View, upright: bool, style: PictureStyle) -> tuple[Ink, ...]:
+    """Return the block with its names, round the origin.
+
+    Where the work stands upright the side on top goes without saying.
+    """
     solid = box(_BLOCK, _BLOCK, _BLOCK)
     middle = project(view, (_BLOCK / 2, _BLOCK / 2, _BLOCK / 2))
     tracks = tuple(
         straight(*(_less(place, middle) for place in stroke.points))
         for stroke in visible_lines([("block", solid)], view)
     )
-    return (Stroke(tracks, style.quiet_pens[1]), *_names(view, style))
+    return (Stroke(tracks, style.quiet_pens[1]), *_names(view, upright, style))
 
 
-def _names(view: View, style: PictureStyle) -> Iterator[Words]:
+def _names(view: View, upright: bool, style: PictureStyle) -> Iterator[Words]:
     lettering = style.set_in(style.label, italic=True)
     for side in _SIDES:
         way = side_way(side)
@@ -43,6 +46,8 @@ def _names(view: View, style: PictureStyle) -> Iterator[Words]:
             continue
         x, y = project(view, way)
         if abs(x) < 0.3:  # the one that faces up or down on the paper
+            if upright:
+                continue
             above = y > 0
             reach = _reach(view, (0.0, 1.0 if above else -1.0))
             level = reach + _GAP if above else -reach - _GAP - style.label

@@ -7,65 +7,27 @@ stay as they are at every scale.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 from typing import Any
 
 import shapely
 
 from patternpress.assembly.solid import Vec
-from patternpress.drawing.ink import Extent, Ink, Solid, Stroke, Tone, extent, shifted, straight
+from patternpress.drawing.framing import BESIDE, Layout, Picture, Room, fitted
 from patternpress.drawing.glue import glue_marks, pencil_marks
 from patternpress.drawing.guides import arrow_of, guides_of
-from patternpress.drawing.leaders import Label, Naming, place_labels, shape_of
+from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
+from patternpress.drawing.leaders import Label, Naming, place_labels
 from patternpress.drawing.motions import bench_way
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of
-from patternpress.drawing.scenes import Group, StepScene
+from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.sight import screens_of
-from patternpress.drawing.svg import svg_page
 from patternpress.drawing.views import Choice, view_of
 
-BESIDE = (64.0, 80.0)
-WIDE = (137.0, 100.0)
-_EDGE = 0.6  # air at the edge of the page, mm
 _DOT = 0.45
 UP: Vec = (0.0, 0.0, 1.0)
-
-
-@dataclass(frozen=True, eq=False)
-class Picture:
-    """A drawn picture; sizes in mm, `scale` as drawn to true."""
-
-    svg: str
-    scale: float
-    width: float
-    height: float
-    labels: tuple[Label, ...] = ()
-    arrows: tuple[Any, ...] = ()
-
-
-@dataclass(frozen=True, eq=False)
-class Layout:
-    """Ink at one scale, its labels and arrows, and the silhouette it stands round."""
-
-    inks: tuple[Ink, ...]
-    labels: tuple[Label, ...]
-    arrows: tuple[Any, ...]
-    whole: Any
-
-
-# Scales are steps of a series, so that steps of like size come out alike (R20 of ISO 3).
-def scale_steps(most: float) -> Iterator[float]:
-    """Yield scales from the largest of the series that is not above `most`, downwards."""
-    step = 0
-    while 10 ** (step / 20) > most:
-        step -= 1
-    while 10 ** ((step + 1) / 20) <= most:
-        step += 1
-    for each in range(step, step - 60, -1):
-        yield 10 ** (each / 20)
 
 
 def step_picture(
@@ -73,7 +35,7 @@ def step_picture(
     choice: Choice,
     title: str,
     style: PictureStyle,
-    room: tuple[float, float] = BESIDE,
+    room: Room = BESIDE,
     turned: bool = False,
 ) -> Picture:
     """Return the action picture: the new pieces apart, with guides, arrows and letters.
@@ -102,17 +64,20 @@ def step_picture(
             shape = arrow_of(scene, group, drawn, scale, [*taken, *arrows])
             if shape is not None:
                 arrows.append(shape)
-        labels = place_labels(
-            list(_namings(scene, drawn, scale, style)),
-            scaled(drawn.whole, scale),
-            [*taken, *arrows],
-            style.clear,
-        )
+        names = list(_namings(scene, drawn, scale, style))
+        whole = scaled(drawn.whole, scale)
+        labels = place_labels(names, whole, [*taken, *arrows], style.clear, room[0])
         inks += [ink for shape in arrows for ink in _block_arrow(shape, style)]
-        inks += [ink for label in labels for ink in _lettered(label, style)]
-        return Layout(tuple(inks), labels, tuple(arrows), scaled(drawn.whole, scale))
+        inks += [ink for label in labels for ink in lettered(label, style)]
+        return Layout(
+            tuple(inks),
+            scaled(drawn.whole, scale),
+            labels,
+            tuple(arrows),
+            len(labels) == len(names),
+        )
 
-    return _fitted(laid, drawn, title, style, room, _signs(scene, choice, turned, style))
+    return fitted(laid, drawn.whole, title, style, room, _signs(scene, choice, turned, style))
 
 
 def state_picture(
@@ -120,7 +85,7 @@ def state_picture(
     choice: Choice,
     title: str,
     style: PictureStyle,
-    room: tuple[float, float] = BESIDE,
+    room: Room = BESIDE,
     most: float | None = None,
 ) -> Picture:
     """Return the work when the step is done, at a scale of at most `most`."""
@@ -131,9 +96,9 @@ def state_picture(
 
     def laid(scale: float) -> Layout:
         inks = (*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style))
-        return Layout(inks, (), (), scaled(drawn.whole, scale))
+        return Layout(inks, scaled(drawn.whole, scale))
 
-    return _fitted(laid, drawn, title, style, room, (), most)
+    return fitted(laid, drawn.whole, title, style, room, (), most)
 
 
 # ------------------------------------------------------------------ names
@@ -160,7 +125,8 @@ def _namings(
         yield Naming(text, look, max(regions, key=lambda each: round(each.area, 3)))
 
 
-def _lettered(label: Label, style: PictureStyle) -> Iterator[Ink]:
+def lettered(label: Label, style: PictureStyle) -> Iterator[Ink]:
+    """Yield a leader, its dot and its words."""
     yield Stroke((straight(label.start, label.dot),), style.fine)
     dot = shapely.Point(label.dot).buffer(_DOT, quad_segs=4)
     yield Solid(tuple(tracks_of(dot)))
@@ -176,78 +142,7 @@ def _block_arrow(shape: Any, style: PictureStyle) -> Iterator[Ink]:
 def _signs(
     scene: StepScene, choice: Choice, turned: bool, style: PictureStyle
 ) -> tuple[tuple[Ink, ...], ...]:
-    found = [sign(view_of(choice.eye, scene.lies), style)]
+    found = [sign(view_of(choice.eye, scene.lies), scene.lies == "upright", style)]
     if turned:
         found.append(turned_sign(scene.lies, style))
     return tuple(found)
-
-
-# ------------------------------------------------------------------ the page
-
-
-def _fitted(
-    laid: Any,
-    drawn: Render,
-    title: str,
-    style: PictureStyle,
-    room: tuple[float, float],
-    signs: Sequence[tuple[Ink, ...]],
-    most: float | None = None,
-) -> Picture:
-    """Lay the picture out at the largest scale of the series at which it fits its room."""
-    low_x, low_y, high_x, high_y = drawn.whole.bounds
-    limit = min(room[0] / (high_x - low_x), room[1] / (high_y - low_y))
-    last: tuple[float, Layout, Extent, tuple[Ink, ...]] | None = None
-    for scale in scale_steps(min(limit, most or limit)):
-        layout = laid(scale)
-        box = extent(layout.inks).grown(_EDGE)
-        if box.width > room[0] or box.height > room[1]:
-            continue
-        corner, whole = _with_signs(layout, box, signs, room)
-        last = (scale, layout, whole, corner)
-        if whole.height <= room[1]:
-            break
-    assert last is not None
-    scale, layout, box, corner = last
-    inks = shifted((*layout.inks, *corner), -box.left, -box.bottom)
-    size = (box.width, box.height)
-    svg = svg_page(size, [inks], title, style.drawing.typeface, rounded=True)
-    return Picture(svg, scale, *size, layout.labels, layout.arrows)
-
-
-def _with_signs(
-    layout: Layout, box: Extent, signs: Sequence[tuple[Ink, ...]], room: tuple[float, float]
-) -> tuple[tuple[Ink, ...], Extent]:
-    """Put the signs in free corners, or in a band below; return them and the page as wide as
-    the room.
-    """
-    spare = (room[0] - box.width) / 2
-    page = Extent(box.left - spare, box.bottom, box.right + spare, box.top)
-    busy = [layout.whole.buffer(1.0), *(each.buffer(1.0) for each in layout.arrows)]
-    for label in layout.labels:
-        busy += [shape_of(label.box.grown(1.0)), label.line.buffer(1.0)]
-    found: list[Ink] = []
-    for inks in signs:
-        size = extent(inks)
-        spot = _corner(size, page, busy)
-        if spot is None:
-            spot = (page.left, page.bottom - size.height - 1.0)
-            page = Extent(page.left, spot[1], page.right, page.top)
-        placed = shifted(inks, spot[0] - size.left, spot[1] - size.bottom)
-        found += placed
-        busy.append(shape_of(extent(placed).grown(1.0)))
-    return tuple(found), page
-
-
-def _corner(size: Extent, page: Extent, busy: Sequence[Any]) -> tuple[float, float] | None:
-    across = (page.left, page.right - size.width)
-    up = (page.bottom, page.top - size.height)
-    for y in up:
-        for x in across:
-            shape = shapely.box(x, y, x + size.width, y + size.height)
-            if not any(shape.intersects(each) for each in busy):
-                return x, y
-    return None
-
-
-__all__ = ["BESIDE", "WIDE", "Group", "Picture", "state_picture", "step_picture"]

@@ -6,7 +6,7 @@ In: nothing.  Out: `PictureStyle`, which every function that draws a picture is 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -42,6 +42,15 @@ def _pen(width: str, *dashes: str) -> Pen:
     return Pen(Fraction(width), tuple(Fraction(each) for each in dashes))
 
 
+_STRONG = (_pen("0.5"), _pen("0.25"))
+_QUIET = (_pen("0.25"), _pen("0.18"))
+_GUIDE = _pen("0.18", "1.6", "0.9")
+_FINE = _pen("0.18")
+_GLUE = _pen("0.25", "0.25", "0.7")
+_ARROW = _pen("0.35")
+_OUTLINE = _pen("0.7")
+
+
 @dataclass(frozen=True, slots=True)
 class PictureStyle:
     """Pens as (contour, inner edges), greys as (top, side to the light, side away), mm.
@@ -51,15 +60,17 @@ class PictureStyle:
 
     drawing: DrawingStyle = field(default_factory=DrawingStyle)
     words: Mapping[str, str] = field(default_factory=lambda: WORDS)
-    strong_pens: tuple[Pen, Pen] = (_pen("0.5"), _pen("0.25"))
-    quiet_pens: tuple[Pen, Pen] = (_pen("0.25"), _pen("0.18"))
+    strong_pens: tuple[Pen, Pen] = _STRONG
+    quiet_pens: tuple[Pen, Pen] = _QUIET
     strong_tones: tuple[float, float, float] = (0.94, 0.86, 0.74)
     quiet_tones: tuple[float, float, float] = (1.0, 0.985, 0.95)
-    guide: Pen = _pen("0.18", "1.6", "0.9")
-    fine: Pen = _pen("0.18")
-    glue: Pen = _pen("0.25", "0.25", "0.7")
-    pencil: Pen = _pen("0.18")
-    arrow: Pen = _pen("0.35")
+    guide: Pen = _GUIDE
+    fine: Pen = _FINE
+    glue: Pen = _GLUE
+    pencil: Pen = _FINE
+    arrow: Pen = _ARROW
+    outline: Pen = _OUTLINE
+    shadow: float = 0.9
     letter: float = 3.5
     label: float = 2.5
     clear: float = 1.2
@@ -71,3 +82,11 @@ class PictureStyle:
     def say(self, key: str, **values: object) -> str:
         """Return fixed words with values in their places; KeyError for an unknown key."""
         return self.words[key].format(**values)
+
+    def fine_lines(self) -> PictureStyle:
+        """Return the style whose quiet lines suit a picture with an outline of its own."""
+        return replace(self, quiet_pens=(_pen("0.35"), _pen("0.18")))
+
+    def plain_lines(self) -> PictureStyle:
+        """Return the style whose quiet lines suit pieces that are all alike new."""
+        return replace(self, quiet_pens=(_pen("0.35"), _pen("0.18")))

@@ -7,6 +7,7 @@ Everything in the frame of the step's work, mm; a view may turn it as it lies on
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -24,13 +25,15 @@ from patternpress.drawing.motions import (
     opposite,
     side_way,
     way_off,
+    within,
 )  # fmt: skip
 from patternpress.drawing.patches import Patch, patches_between
 from patternpress.drawing.things import Bulks, Item, bulks_of, items_of, shifted, span_of
 
 # Air between a piece and its place, as a share of the work's greatest size.
-GAP = 0.16
+GAP = 0.2
 _FACING = 0.7
+_LEVEL = 1e-6
 STILL: Vec = (0.0, 0.0, 0.0)
 
 
@@ -193,7 +196,8 @@ def _grouped(
     for thing in things:
         touched = _touched(thing, here)
         shared = [e.way for e in ways if any(item.key in touched for item in e.thing.items)]
-        way, free = way_off(thing.items, here, thing.away, lies, shared)
+        away = thing.away or (() if touched else tuple(_outward(thing, here)))
+        way, free = way_off(thing.items, here, away, lies, shared, 1.5 * gap)
         held = any(each.key in touched for each in old)
         ways.append(_Leaving(thing, way, not free, frozenset() if held else touched))
         here += thing.items
@@ -204,7 +208,8 @@ def _grouped(
         hosts = [g.motion.shift for g in groups if first.hosts & set(g.keys)]
         place = hosts[0] if len(hosts) == 1 else STILL
         moving = _moved([item for each in like for item in each.thing.items], place)
-        far = clear_distance(moving, _in_the_way(first, moving, apart, groups), first.way, gap)
+        near = within(moving, apart, first.way, 1.5 * gap)
+        far = clear_distance(moving, _in_the_way(first, moving, near, groups), first.way, gap)
         motion = Motion(first.way, far, first.blocked, place)
         apart += _moved([item for each in like for item in each.thing.items], motion.shift)
         groups.append(
@@ -217,6 +222,18 @@ def _grouped(
             )
         )
     return tuple(groups)
+
+
+def _outward(thing: _Thing, here: Sequence[Item]) -> Iterator[Away]:
+    """Yield the level way out from the middle of the rest, for what touches nothing of it."""
+    if not here:
+        return
+    (low, high), (near, far) = span_of(thing.items), span_of(here)
+    off = [(low[i] + high[i] - near[i] - far[i]) / 2 for i in range(3)]
+    axis = max(range(3), key=lambda each: round(abs(off[each]), 6))
+    if abs(off[axis]) > _LEVEL:
+        sign = 1.0 if off[axis] > 0 else -1.0
+        yield Away((sign * (axis == 0), sign * (axis == 1), sign * (axis == 2)), False)
 
 
 @dataclass(frozen=True, eq=False)
@@ -234,9 +251,7 @@ def _in_the_way(
 ) -> list[Item]:
     """Return what a thing must get past; what leaves in the same way only if it is really hit."""
     alike = {key for group in groups if group.motion.way == leaving.way for key in group.keys}
-    return [
-        each for each in apart if each.key not in alike or hits(moving, each, leaving.way)
-    ]
+    return [each for each in apart if each.key not in alike or hits(moving, each, leaving.way)]
 
 
 def _touched(thing: _Thing, here: Sequence[Item]) -> frozenset[str]:
@@ -293,3 +308,17 @@ class _Wanted:
 
     def __call__(self, normal: Vec) -> bool:
         return not self.sides or any(dot(normal, side) > _FACING for side in self.sides)
+
+
+def scene_digest(scene: StepScene) -> str:
+    """Return a digest of all that a picture of the scene depends on."""
+    said = hashlib.sha256()
+    for item in scene.items:
+        points = [tuple(round(each, 6) for each in point) for point in item.solid.points]
+        loops = [(each.loops, each.smooth) for each in item.solid.facets]
+        said.update(repr((item.key, item.letter, points, loops)).encode())
+    for group in scene.groups:
+        shift = tuple(round(each, 6) for each in group.motion.shift)
+        said.update(repr((group.owner, group.names, group.things, shift)).encode())
+    said.update(repr((scene.number, scene.work, scene.lies, scene.base, scene.marks)).encode())
+    return said.hexdigest()

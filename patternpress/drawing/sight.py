@@ -26,6 +26,7 @@ class Screen:
 
     shape: Any
     plane: tuple[float, float, float]
+    box: tuple[float, float, float, float]
 
 
 def screens_of(scene: Scene, view: View) -> tuple[Screen, ...]:
@@ -42,7 +43,8 @@ def screens_of(scene: Scene, view: View) -> tuple[Screen, ...]:
             at = solid.points[facet.loops[0][0]]
             x, y = project(view, at)
             plane = (a, b, depth(view, at) - a * x - b * y)
-            found.append(Screen(shapely.Polygon(rings[0], rings[1:]), plane))
+            shape = shapely.Polygon(rings[0], rings[1:])
+            found.append(Screen(shape, plane, shape.bounds))
     return tuple(found)
 
 
@@ -71,7 +73,7 @@ def _hidden_by(
 ) -> Iterator[Span]:
     a, b, c = screen.plane
     ahead = [a * x + b * y + c - d - near for (x, y), d in zip(ends, deep, strict=True)]
-    if max(ahead) <= 0:
+    if max(ahead) <= 0 or _apart(screen.box, line.bounds):
         return
     for part in shapely.get_parts(shapely.intersection(line, screen.shape)):
         if part.geom_type != "LineString" or part.is_empty:
@@ -87,6 +89,10 @@ def _hidden_by(
             continue
         if high > low:
             yield low, high
+
+
+def _apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return one[0] > other[2] or other[0] > one[2] or one[1] > other[3] or other[1] > one[3]
 
 
 def _open(hidden: list[Span], near: float) -> Iterator[Span]:

@@ -24,7 +24,7 @@ from patternpress.assembly.worked import Worked
 
 UNTURNED: Matrix = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 # How far curves may stray in a picture, as a share of the design's largest piece.
-_STRAY = 0.0005
+_STRAY = 0.001
 _LEAST = 0.01
 
 

@@ -60,6 +60,7 @@ class Choice:
     faces: Mapping[tuple[str, int, str], float]
     twins: frozenset[tuple[str, int, str]]
     changed: bool
+    scene: StepScene
 
     @property
     def failing(self) -> int:
@@ -92,11 +93,17 @@ def _choose(scene: StepScene, last: Choice | None) -> Choice:
     tried = []
     for eye in (held, *(each for each in EYES if each != held)):
         choice = measured(scene, eye, last is not None and eye != held)
-        if not choice.failing:
+        if not choice.failing and EYES[eye][2] > 0:
             return choice
         tried.append(choice)
-    # None shows all: the one that shows most, the held one where equal.
-    return min(tried, key=lambda each: (each.failing, -round(_worst(each), 2)))
+
+    # None shows all: the one that shows most, the held one where equal.  Nobody looks at the
+    # bench from below unless that shows a good deal more.
+    def liking(choice: Choice) -> tuple[int, float]:
+        below = EYES[choice.eye][2] < 0
+        return choice.failing + below, -round(_worst(choice), 2)
+
+    return min(tried, key=liking)
 
 
 def _worst(choice: Choice) -> float:
@@ -117,7 +124,9 @@ def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
     }
     shares = [(each, _share(scene, each, view, facets)) for each in scene.patches]
     faces = {(each.on, each.facet, each.under): share for each, share in shares}
-    return Choice(scene.number, eye, scene.lies, things, faces, _twins(scene, shares), changed)
+    return Choice(
+        scene.number, eye, scene.lies, things, faces, _twins(scene, shares), changed, scene
+    )
 
 
 def _thing_share(

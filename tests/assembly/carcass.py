@@ -78,7 +78,9 @@ def _sizes(of: Plan) -> str:
 
 
 def _stock(of: Plan) -> str:
-    text = f"stock:\n  lime board: {{sheet: {of.board}, sold: 150 x 600 mm, cut with: craft knife}}\n"
+    text = (
+        f"stock:\n  lime board: {{sheet: {of.board}, sold: 150 x 600 mm, cut with: craft knife}}\n"
+    )
     if of.drawer:
         text += "  thin board: {sheet: 1 mm, sold: 150 x 600 mm, cut with: craft knife}\n"
     if of.hole:
@@ -214,11 +216,22 @@ def _drawer(of: Plan) -> str:
     builds: drawer
     start: drawer front
     join:
-      drawer left: {{front: against drawer front, left: flush with drawer front, bottom: flush with drawer front}}
-      drawer right: {{front: against drawer front, right: flush with drawer front, bottom: flush with drawer front}}
-      drawer back: {{left: against drawer left, back: flush with drawer left, bottom: flush with drawer left}}
-      drawer floor: {{left: against drawer left, front: against drawer front, bottom: flush with drawer front}}
+      drawer left: {{
+        front: against drawer front, left: flush with drawer front,
+        bottom: flush with drawer front}}
+      drawer right: {{
+        front: against drawer front, right: flush with drawer front,
+        bottom: flush with drawer front}}
+      drawer back: {{
+        left: against drawer left, back: flush with drawer left,
+        bottom: flush with drawer left}}
+      drawer floor: {{
+        left: against drawer left, front: against drawer front,
+        bottom: flush with drawer front}}
 {WAIT}  - step: Slide the drawer in
     join:
-      drawer: {{bottom: loose against floor, front: flush with floor, left and right: centred on floor}}
+      drawer:
+        bottom: loose against floor
+        front: flush with floor
+        left and right: centred on floor
 """

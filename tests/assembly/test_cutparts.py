@@ -143,7 +143,9 @@ def test_a_boards_length_runs_with_its_grain(said: str, directions: tuple[str, .
 
 
 def test_a_short_strip_still_runs_along_its_length() -> None:
-    part = worked(design(parts="\n  base: {stock: batten, wide: 2 mm, broad side: top}")).part("base")
+    part = worked(design(parts="\n  base: {stock: batten, wide: 2 mm, broad side: top}")).part(
+        "base"
+    )
     assert part is not None
     assert (part.along, part.across, part.thin) == ("wide", "deep", "high")
     rod = worked(design(parts="\n  base: {stock: dowel, high: 2 mm}")).part("base")

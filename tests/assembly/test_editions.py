@@ -30,7 +30,12 @@ def test_an_edition_says_only_what_differs_from_the_one_that_it_starts_from() ->
   larger: {like: large, paper: A4, mm step: 0.5 mm}
 """
     larger = editions(text, "scale: 1:6\n")["larger"]
-    assert (larger.units, larger.paper, larger.letters, larger.ink) == ("in", "A4", "large", "saving")
+    assert (larger.units, larger.paper, larger.letters, larger.ink) == (
+        "in",
+        "A4",
+        "large",
+        "saving",
+    )
     assert (larger.denominator, larger.mm_step) == (32, Fraction(1, 2))
     assert larger.scale == Fraction(1, 6)
 
@@ -59,7 +64,9 @@ def test_an_unknown_edition_is_a_key_error() -> None:
 
 
 def test_editions_in_a_ring_are_told_and_still_end() -> None:
-    text = design(editions="\n  one: {like: two}\n  two: {like: one, units: in}\n  own: {like: own}")
+    text = design(
+        editions="\n  one: {like: two}\n  two: {like: one, units: in}\n  own: {like: own}"
+    )
     assert [each.code for each in problems(text)] == ["edition-unknown"] * 3
     assert published(worked(text).book, "one").units == "in"
 

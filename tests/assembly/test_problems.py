@@ -2,11 +2,15 @@
 
 import importlib
 import pkgutil
+import re
 from pathlib import Path
 
 import pytest
 
+import patternpress
+from patternpress import measure
 from patternpress.design import kinds
+from patternpress.design.kinds.figures import BY_CODE
 from patternpress.design.problem import Kind
 from patternpress.measure.errors import MeasureError
 from tests.design.faulty import SAID, expected, found, really
@@ -41,7 +45,22 @@ def every_kind() -> list[type[Kind]]:
     return sorted(Kind.__subclasses__(), key=lambda kind: kind.code())
 
 
-@pytest.mark.parametrize("kind", every_kind(), ids=lambda kind: kind.code())
+# Kinds that are described and that no check reports yet.
+NOT_YET = ("MovingPieceSlack", "FallsOver")
+
+
+@pytest.mark.parametrize("name", NOT_YET)
+def test_what_is_not_found_yet_is_used_nowhere(name: str) -> None:
+    """As soon as a check reports it, it needs a wrong example like every other kind."""
+    package = Path(patternpress.__path__[0])
+    sources = [path for path in package.rglob("*.py") if path.parent.name != "kinds"]
+    assert not any(name in path.read_text("utf-8") for path in sources)
+
+
+TESTED = [kind for kind in every_kind() if kind.__name__ not in NOT_YET]
+
+
+@pytest.mark.parametrize("kind", TESTED, ids=lambda kind: kind.code())
 def test_every_kind_has_a_wrong_example_and_a_page(kind: type[Kind]) -> None:
     files = {path.stem for path in FAULTS + ELSEWHERE}
     assert kind.code() in files | set(BUILT), "write a small file with this fault into faults/"
@@ -57,11 +76,6 @@ def test_no_wrong_example_is_about_a_kind_that_is_gone() -> None:
 
 def test_every_failure_of_the_measure_room_has_a_kind() -> None:
     """Codes are read off the source, so that a new one cannot be forgotten."""
-    import re
-
-    from patternpress import measure
-    from patternpress.design.kinds.figures import BY_CODE
-
     folder = Path(measure.__path__[0])
     source = "".join(path.read_text("utf-8") for path in sorted(folder.glob("*.py")))
     raised = set(re.findall(r'(?:MeasureError|MixedKinds|fail)\(\s*"([a-z-]+)"', source))

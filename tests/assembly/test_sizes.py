@@ -138,7 +138,9 @@ def test_a_fitted_part_is_planned_with_the_least_clearance_and_smallest_with_the
 
 
 def test_miniatures_have_a_usual_clearance_and_nothing_else_has() -> None:
-    parts = "\n  base: {stock: board, wide: 40 mm, deep: 30 mm}\n  flap: {stock: board, fitted: gap}\n"
+    parts = (
+        "\n  base: {stock: board, wide: 40 mm, deep: 30 mm}\n  flap: {stock: board, fitted: gap}\n"
+    )
     text = design(parts=parts, openings="\n  gap: {wide: 36 mm, high: 12 mm}", steps=FITTED)
     of = worked(text + "scale: 1:12\n")
     flap = of.part("flap")

@@ -194,7 +194,9 @@ def test_an_end_is_cut_at_an_angle_that_shows_in_the_face() -> None:
 def test_a_groove_lies_at_its_distance_from_the_side_that_is_named(
     view: View, words: str, groove: blank.GrooveRun
 ) -> None:
-    assert spec(f"grooves:\n  housing: {{wide: 2 mm, deep: 1 mm, {words}}}", view).grooves == (groove,)
+    assert spec(f"grooves:\n  housing: {{wide: 2 mm, deep: 1 mm, {words}}}", view).grooves == (
+        groove,
+    )
 
 
 def test_a_groove_stops_short_along_its_own_run_only() -> None:

@@ -18,15 +18,20 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from patternpress.assembly.model import check
-from patternpress.design.problem import Problem
+from patternpress.booklet.ready import check_ready
+from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import read_text
 
 SAID = re.compile(r"\s*# (error|warning|mend)\b.*")
 
 
 def found(text: str, path: Path) -> tuple[Problem, ...]:
-    """Every problem of a design's text."""
-    return check(read_text(text, path.name, path.parent))
+    """Every problem of a design's text; the words and themes that editions ask for as well."""
+    reading = read_text(text, path.name, path.parent)
+    problems = check(reading)
+    if reading.book is None or not reading.book.editions:
+        return problems
+    return in_order([*problems, *check_ready(reading.book)])
 
 
 def told(problem: Problem) -> tuple[str, str]:

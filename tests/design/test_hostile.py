@@ -38,7 +38,7 @@ def assert_told(text: str) -> None:
     most = {file: len(BREAK.split(source)) + 1 for file, source in reading.sources}
     for each in problems:
         assert 1 <= each.span.line <= most[each.span.file]
-        assert 1 <= each.span.column
+        assert each.span.column >= 1
         assert (each.span.line, each.span.column) <= (each.span.end_line, each.span.end_column)
         assert each.what
         assert each.why

@@ -1,0 +1,121 @@
+"""Pictures as content: drawn in the drawing room, titled and captioned here.
+
+In: a `Wording`.  Out: `Figure`s of each step, of the cover, of all pieces apart and the three
+views.  A mapping keeps what has been drawn, by its content, so that editions share pictures.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, MutableMapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from markupsafe import Markup
+
+from patternpress.booklet.content import Figure
+from patternpress.booklet.wording import Wording
+from patternpress.drawing.pictures import Picture, state_picture, step_picture
+from patternpress.drawing.picturestyle import WORDS, PictureStyle
+from patternpress.drawing.scenes import Group, StepScene, scene_digest, step_scenes
+from patternpress.drawing.things import Bulks, bulks_of
+from patternpress.drawing.views import Choice, choose_views
+
+Kept = MutableMapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Atelier:
+    """What all pictures of one edition share: solids, style, and what is already drawn."""
+
+    wording: Wording
+    bulks: Bulks
+    style: PictureStyle
+    kept: Kept = field(default_factory=dict)
+
+    def once(self, key: str, make: Callable[[], Any]) -> Any:
+        """Return what was made under a key before, or make it."""
+        name = f"picture:{key}"
+        if name not in self.kept:
+            self.kept[name] = make()
+        return self.kept[name]
+
+
+def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
+    """Return the place where an edition's pictures are drawn."""
+    words = {key: str(wording.say(_key(key), **_HOLES)) for key in WORDS}
+    style = PictureStyle(words=words)
+    return Atelier(wording, bulks_of(wording.model.worked), style, {} if kept is None else kept)
+
+
+# Places for values stay places when the words are handed on.
+_HOLES = {"count": "{count}", "what": "{what}", "scale": "{scale}"}
+
+
+def _key(word: str) -> str:
+    return "drawn_" + word.replace(" ", "_")
+
+
+def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
+    """Return the figures of every step that joins something: on the way, then done."""
+    scenes = step_scenes(place.wording.model, place.bulks)
+    digests = [scene_digest(each) for each in scenes]
+    choices: tuple[Choice, ...] = place.once(
+        "views:" + "".join(digests), lambda: choose_views(scenes)
+    )
+    found: dict[int, tuple[Figure, ...]] = {}
+    lies: dict[str, str] = {}
+    for scene, choice, digest in zip(scenes, choices, digests, strict=True):
+        turned = lies.get(scene.work, scene.lies) != scene.lies
+        lies[scene.work] = scene.lies
+        shown = choice.scene
+        key = f"{digest}:{choice.eye}:{turned}:{place.wording.phrases.language}"
+        found[scene.number] = _figures(place, shown, choice, turned, key)
+    return found
+
+
+def _figures(
+    place: Atelier, scene: StepScene, choice: Choice, turned: bool, key: str
+) -> tuple[Figure, ...]:
+    wording, style = place.wording, place.style
+    things = wording.listed([_named(group, wording) for group in scene.groups])
+    eye = wording.say(eye_key(choice.eye))
+    said = {"number": scene.number, "things": things, "eye": eye}
+    title = wording.say("picture_coming", work=_work(scene, wording), **said)
+    action: Picture = place.once(
+        f"{key}:{title}",
+        lambda: step_picture(scene, choice, title.unescape(), style, turned=turned),
+    )
+    glued = any(share > 0 for share in choice.faces.values())
+    words = [wording.say("caption_glue")] if glued else []
+    figures = [
+        Figure(Markup(action.svg), Markup(" ").join([*words, wording.say("caption_action")]))
+    ]
+    if sum(len(group.things) for group in scene.groups) > 1:
+        done = wording.say("picture_joined", **said)
+        state: Picture = place.once(
+            f"{key}:{done}",
+            lambda: state_picture(scene, choice, done.unescape(), style, most=action.scale),
+        )
+        figures.append(Figure(Markup(state.svg), wording.say("caption_state")))
+    return tuple(figures)
+
+
+def eye_key(eye: str) -> str:
+    """Return the key of the words for where one stands."""
+    return "eye_" + eye.replace(",", "").replace(" ", "_")
+
+
+def _named(group: Group, wording: Wording) -> Markup:
+    """Return a group's name with its letter, and how many there are."""
+    if len(group.names) == 1:
+        return wording.thing(group.names[0])
+    return wording.say("picture_several", count=len(group.names), what=wording.thing(group.owner))
+
+
+def _work(scene: StepScene, wording: Wording) -> Markup:
+    """Return what the pieces come to: the piece that lies there alone, or the work."""
+    if len(scene.old) == 1:
+        return wording.say("picture_to_piece", piece=wording.thing(scene.old[0].piece))
+    if scene.work:
+        return wording.say("picture_to_sub", sub=scene.work)
+    return wording.say("picture_work")

@@ -1,0 +1,198 @@
+"""Pictures of the finished piece: for the cover, and all apart for the parts page.
+
+In: a `Model`, its step scenes and solids.  Out: `Picture`s.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+import shapely
+
+from patternpress.assembly.model import Model
+from patternpress.assembly.solid import Vec, centre, volume
+from patternpress.drawing.exploded import exploded
+from patternpress.drawing.flatscene import Scene
+from patternpress.drawing.framing import Layout, Picture, Room, fitted
+from patternpress.drawing.ink import Ink, Stroke, Tone
+from patternpress.drawing.leaders import Naming, place_labels
+from patternpress.drawing.pictures import UP, lettered
+from patternpress.drawing.picturestyle import PictureStyle
+from patternpress.drawing.projection import View, project
+from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of
+from patternpress.drawing.scenes import StepScene
+from patternpress.drawing.things import Bulks, Item, items_of, shifted, span_of
+from patternpress.drawing.views import view_of
+
+COVER: Room = (137.0, 106.0)
+PARTS: Room = (137.0, 150.0)
+_EYES = ("front right above", "front left above", "front, a little right", "front, a little left")
+_OUT = 0.45  # how far a sliding sub-assembly stands out, as a share of its length
+_SHADOW = (0.45, 0.3)  # how a shadow runs along the ground, for each mm of height
+_ASIDE = 0.4  # pieces that show less of themselves when apart are pulled further apart
+
+
+def finished_items(model: Model, bulks: Bulks) -> tuple[Item, ...]:
+    """Return the pieces of the finished work."""
+    return items_of(model, bulks, model.assembly.placed)
+
+
+def best_eye(scene: Scene) -> str:
+    """Return the eye that sees most of the pieces, the usual one where equal."""
+
+    def seen(eye: str) -> int:
+        drawn = render(scene, view_of(eye, "upright"))
+        return sum(region.area > 0.02 * drawn.whole.area for region in drawn.regions.values())
+
+    return max(_EYES[:2], key=lambda eye: (seen(eye), -_EYES.index(eye)))
+
+
+# ------------------------------------------------------------------ the cover
+
+
+def cover_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks) -> Scene:
+    """Return the finished piece with the first of what slides half out."""
+    shifts = _half_out(model, scenes)
+    return [
+        (item.key, shifted(item.bulk, shifts.get(item.key, (0.0, 0.0, 0.0))).solid)
+        for item in finished_items(model, bulks)
+    ]
+
+
+def _half_out(model: Model, scenes: Sequence[StepScene]) -> Mapping[str, Vec]:
+    sliding = {
+        each.name.value
+        for each in model.worked.book.sub_assemblies
+        if each.moves and each.moves.value == "slides"
+    }
+    shifts: dict[str, Vec] = {}
+    for scene in scenes:
+        items = {item.key: item for item in scene.items}
+        for group in scene.groups:
+            if group.owner in sliding and not scene.work:
+                thing = group.things[-1]
+                low, high = span_of(items[key] for key in thing)
+                way = group.motion.way
+                long = sum(abs(w) * (b - a) for w, a, b in zip(way, low, high, strict=True))
+                x, y, z = (_OUT * long * w for w in way)
+                shifts |= dict.fromkeys(thing, (x, y, z))
+    return shifts
+
+
+def cover_picture(
+    scene: Scene, eye: str, title: str, style: PictureStyle, room: Room = COVER
+) -> Picture:
+    """Return the finished piece, with a strong outline and, if it stands, a shadow."""
+    drawn = render(scene, view_of(eye, "upright"))
+    shadow = _shadow(scene, drawn.view) if _stands(scene) else shapely.Polygon()
+    around = shapely.union_all([drawn.whole, shadow])
+
+    def laid(scale: float) -> Layout:
+        inks: list[Ink] = []
+        if not shadow.is_empty:
+            inks.append(Tone(tuple(tracks_of(scaled(shadow, scale))), style.shadow))
+        whole = scaled(drawn.whole, scale)
+        inks.append(Tone(tuple(tracks_of(whole)), 1.0))
+        inks += tones(drawn, scale, drawn.regions, UP, style)
+        inks += lines(drawn, scale, (), style.fine_lines())
+        inks.append(Stroke(tuple(tracks_of(whole)), style.outline))
+        return Layout(tuple(inks), scaled(around, scale))
+
+    return fitted(laid, around, title, style, room)
+
+
+def _shadow(scene: Scene, view: View) -> Any:
+    """Return the shadow on the ground, as seen on the paper."""
+    ground = min(point[2] for _, solid in scene for point in solid.points)
+    east, north = _SHADOW
+    parts = []
+    for _, solid in scene:
+        cast = [
+            project(view, (x + east * (z - ground), y + north * (z - ground), ground))
+            for x, y, z in solid.points
+        ]
+        parts += [
+            shapely.Polygon([cast[n] for n in facet.loops[0]], _holes(facet.loops[1:], cast))
+            for facet in solid.facets
+        ]
+    return shapely.union_all([each.buffer(1e-6) for each in parts if each.area > 1e-9])
+
+
+def _holes(loops: Sequence[tuple[int, ...]], cast: Sequence[tuple[float, float]]) -> list[Any]:
+    return [[cast[n] for n in loop] for loop in loops]
+
+
+def _stands(scene: Scene) -> bool:
+    """Say whether the weight of the piece, all of one wood, lies over what it stands on."""
+    ground = min(point[2] for _, solid in scene for point in solid.points)
+    foot = [p[:2] for _, solid in scene for p in solid.points if p[2] < ground + 1e-6]
+    weights = [(volume(solid), centre(solid)) for _, solid in scene]
+    total = sum(each for each, _ in weights)
+    x, y = (sum(w * at[axis] for w, at in weights) / total for axis in (0, 1))
+    return bool(shapely.MultiPoint(foot).convex_hull.buffer(-1e-6).contains(shapely.Point(x, y)))
+
+
+# ------------------------------------------------------------------ all apart
+
+
+def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye: str) -> Scene:
+    """Return all pieces apart, as far as it takes for most of them to show."""
+    items = finished_items(model, bulks)
+    found: Scene = []
+    for share in (0.07, 0.1, 0.14):
+        shifts = exploded(model, scenes, share)
+        found = [
+            (each.key, shifted(each.bulk, shifts.get(each.key, (0.0, 0.0, 0.0))).solid)
+            for each in items
+        ]
+        if _least_shown(found, eye) >= _ASIDE:
+            break
+    return found
+
+
+def _least_shown(scene: Scene, eye: str) -> float:
+    view = view_of(eye, "upright")
+    drawn = render(scene, view)
+    return min(
+        drawn.regions[key].area / render([(key, solid)], view).whole.area
+        if key in drawn.regions
+        else 0.0
+        for key, solid in scene
+    )
+
+
+def exploded_picture(
+    model: Model, scene: Scene, eye: str, title: str, style: PictureStyle, room: Room = PARTS
+) -> Picture:
+    """Return all pieces apart with the letters of their parts."""
+    drawn = render(scene, view_of(eye, "upright"))
+
+    def laid(scale: float) -> Layout:
+        whole = scaled(drawn.whole, scale)
+        names = list(_namings(model, drawn, scale, style))
+        labels = place_labels(names, whole, (), style.clear, room[0])
+        inks: list[Ink] = [*tones(drawn, scale, drawn.regions, UP, style)]
+        inks += lines(drawn, scale, (), style.plain_lines())
+        inks += [ink for label in labels for ink in lettered(label, style)]
+        return Layout(tuple(inks), whole, labels, (), len(labels) == len(names))
+
+    return fitted(laid, drawn.whole, title, style, room)
+
+
+def _namings(model: Model, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Naming]:
+    """Yield one letter for each part, with how many pieces of it there are."""
+    parts: dict[str, list[str]] = {}
+    for each in model.assembly.placed:
+        parts.setdefault(each.part, []).append(each.key)
+    letters = {part.name: part.letter for part in model.worked.parts}
+    for part, keys in parts.items():
+        shown = [key for key in keys if key in drawn.regions]
+        if not shown:
+            continue
+        largest = max(shown, key=lambda key: round(drawn.regions[key].area, 3))
+        text = letters[part]
+        if len(keys) > 1:
+            text = style.say("several", count=len(keys), what=text)
+        lettering = style.set_in(style.letter, weight=600)
+        yield Naming(text, lettering, scaled(drawn.regions[largest], scale))

@@ -1,0 +1,84 @@
+"""Three views of the finished piece with its overall sizes.
+
+In: keyed solids, the exact sizes as figures.  Out: a `Picture` in first-angle arrangement: the
+view from the left stands to the right of the front, the view from above under it (ISO 5456-2);
+each size is given once (ISO 129-1), and the scale is one of ISO 5455.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from patternpress.drawing.dimensions import across, upwards
+from patternpress.drawing.flatscene import Scene
+from patternpress.drawing.framing import Picture, Room
+from patternpress.drawing.ink import Anchor, Ink, Words, extent, shifted
+from patternpress.drawing.lettering import words as as_figure
+from patternpress.drawing.picturestyle import PictureStyle
+from patternpress.drawing.projection import FACES
+from patternpress.drawing.rendering import Render, lines, render
+from patternpress.drawing.svg import svg_page
+from patternpress.measure.pieces import Figure
+
+VIEWS: Room = (137.0, 150.0)
+# ISO 5455:1979, largest first, as paper to true.
+SCALES = ((2, 1), (1, 1), (1, 2), (1, 5), (1, 10), (1, 20), (1, 50), (1, 100))
+_APART = 9.0  # mm between views
+_NAME = 2.2  # mm from a view up to its name
+
+
+def three_views(
+    scene: Scene,
+    sizes: tuple[Figure, Figure, Figure],
+    title: str,
+    style: PictureStyle,
+    room: Room = VIEWS,
+) -> Picture:
+    """Return front, left and plan at the largest scale of the standard that fits the room.
+
+    `sizes`: width, depth and height as they are to be read.
+    """
+    drawn = [render(scene, FACES[face]) for face in ("front", "left", "top")]
+    for above, below in SCALES:
+        inks = _laid(drawn, sizes, above / below, f"{above}:{below}", style)
+        box = extent(inks).grown(0.5)
+        if box.width <= room[0] and box.height <= room[1]:
+            break
+    inks = shifted(inks, -box.left, -box.bottom)
+    size = (max(box.width, 0.0), box.height)
+    svg = svg_page(size, [inks], title, style.drawing.typeface, rounded=True)
+    return Picture(svg, above / below, *size)
+
+
+def _laid(
+    drawn: Sequence[Render],
+    sizes: tuple[Figure, Figure, Figure],
+    scale: float,
+    said: str,
+    style: PictureStyle,
+) -> tuple[Ink, ...]:
+    front, left, plan = drawn
+    look = style.plain_lines()
+    low = [each.whole.bounds for each in drawn]
+    wide, high = ((low[0][i + 2] - low[0][i]) * scale for i in (0, 1))
+    deep = (low[1][2] - low[1][0]) * scale
+    name = style.label + _NAME + 1.5
+    # The front's lower left corner is the origin.
+    places = ((0.0, 0.0), (wide + _APART, 0.0), (0.0, -_APART - name - deep))
+    names = ("view front", "view left", "view top")
+    inks: list[Ink] = []
+    for each, (x, y), box, key in zip((front, left, plan), places, low, names, strict=True):
+        inks += shifted([*lines(each, scale, (), look)], x - box[0] * scale, y - box[1] * scale)
+        top = y + (box[3] - box[1]) * scale
+        lettering = style.set_in(style.label, italic=True)
+        middle = x + (box[2] - box[0]) * scale / 2
+        figure = as_figure(style.say(key))
+        inks.append(Words(figure, (middle, top + _NAME), lettering, Anchor.MIDDLE))
+    bottom = places[2][1]
+    inks += upwards((0.0, high), 0.0, sizes[2], style.drawing)
+    inks += upwards((bottom, bottom + deep), 0.0, sizes[1], style.drawing)
+    inks += across((0.0, wide), bottom, sizes[0], style.drawing)
+    words = as_figure(style.say("scale", scale=said))
+    at = (wide + _APART, bottom)
+    inks.append(Words(words, at, style.set_in(style.label)))
+    return tuple(inks)
