@@ -249,7 +249,9 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
         held = side_of(place.target, wording)
         key = "do_push_deep" if place.distance else "do_push"
         if place.how == "in groove":
-            key = "do_seat" if place.glued else "do_seat_dry"
+            key = "do_seat"
+        if not place.glued:
+            key += "_dry"
         yield wording.say(key, piece=piece, side=side, hole=held, far=wording.said(place.distance))
     seated = [each for each in joined.places if each not in contacts and each not in holes]
     if seated and not contacts and not holes:
@@ -281,10 +283,20 @@ def _seats(seated: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
     for sides, place in seated:
         key = (place.how, side_of(place.target, wording), wording.said(place.distance))
         groups.setdefault(key, []).extend(sides.value)
+    flush = []
     for (how, held, far), sides_of in groups.items():
         named = tuple(dict.fromkeys(sides_of))
         side = _ways(named, wording) if how == "centred" else _sides(named, wording)
-        yield wording.say(f"seat_{_key(how)}", side=side, held=held, far=far)
+        if how == "flush":
+            flush.append(wording.say("seat_flush_of", side=side, held=held))
+        else:
+            yield wording.say(f"seat_{_key(how)}", side=side, held=held, far=far)
+    if flush:
+        yield from _short(flush, partial(_flush, wording), wording)
+
+
+def _flush(wording: Wording, sides: Markup) -> Markup:
+    return wording.say("seat_flush", sides=sides)
 
 
 def _lean(joined: Joined, wording: Wording) -> Iterator[Markup]:

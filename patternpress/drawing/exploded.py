@@ -15,7 +15,7 @@ from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Matrix, Pose, times
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.usage import MAIN
-from patternpress.drawing.motions import clear_distance
+from patternpress.drawing.motions import clear_distance, within
 from patternpress.drawing.scenes import STILL, StepScene
 from patternpress.drawing.things import Item, shifted, span_of
 
@@ -54,7 +54,8 @@ class _Undoing:
                 before = _moved(list(there.values()), shifts)
                 self._come(moving, work, there, shifts)
                 way = group.motion.way
-                far = clear_distance(_moved(moving, shifts), before, way, gap)
+                away = _moved(moving, shifts)
+                far = clear_distance(away, within(away, before, way, 1.5 * gap), way, gap)
                 for item in moving:
                     shifts[item.key] = _plus(shifts.get(item.key, STILL), way, far)
         return shifts

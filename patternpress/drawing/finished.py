@@ -20,7 +20,7 @@ from patternpress.drawing.leaders import Naming, place_labels
 from patternpress.drawing.pictures import UP, lettered
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
-from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of
+from patternpress.drawing.rendering import Render, lines, render, scaled, silhouette, tones, tracks_of
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.things import Bulks, Item, items_of, shifted, span_of
 from patternpress.drawing.views import view_of
@@ -29,8 +29,8 @@ COVER: Room = (137.0, 106.0)
 PARTS: Room = (137.0, 150.0)
 _EYES = ("front right above", "front left above", "front, a little right", "front, a little left")
 _OUT = 0.45  # how far a sliding sub-assembly stands out, as a share of its length
-_SHADOW = (0.45, 0.3)  # how a shadow runs along the ground, for each mm of height
-_ASIDE = 0.4  # pieces that show less of themselves when apart are pulled further apart
+_SHADOW = (0.24, 0.16)  # how a shadow runs along the ground, for each mm of height
+_ASIDE = 0.25  # pieces that show less of themselves when apart are pulled further apart
 
 
 def finished_items(model: Model, bulks: Bulks) -> tuple[Item, ...]:
@@ -140,7 +140,7 @@ def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye:
     """Return all pieces apart, as far as it takes for most of them to show."""
     items = finished_items(model, bulks)
     found: Scene = []
-    for share in (0.07, 0.1, 0.14):
+    for share in (0.08, 0.12, 0.17):
         shifts = exploded(model, scenes, share)
         found = [
             (each.key, shifted(each.bulk, shifts.get(each.key, (0.0, 0.0, 0.0))).solid)
@@ -155,7 +155,7 @@ def _least_shown(scene: Scene, eye: str) -> float:
     view = view_of(eye, "upright")
     drawn = render(scene, view)
     return min(
-        drawn.regions[key].area / render([(key, solid)], view).whole.area
+        drawn.regions[key].area / silhouette([solid], view).area
         if key in drawn.regions
         else 0.0
         for key, solid in scene

@@ -21,7 +21,7 @@ Room = tuple[float, float]  # mm: as wide as the page, at most as high
 BESIDE: Room = (64.0, 80.0)
 WIDE: Room = (137.0, 100.0)
 _EDGE = 0.6  # air at the edge of the page, mm
-_TRIES = 7
+_TRIES = 4
 
 
 @dataclass(frozen=True, eq=False)

@@ -70,7 +70,7 @@ class PictureStyle:
     pencil: Pen = _FINE
     arrow: Pen = _ARROW
     outline: Pen = _OUTLINE
-    shadow: float = 0.9
+    shadow: float = 0.92
     letter: float = 3.5
     label: float = 2.5
     clear: float = 1.2

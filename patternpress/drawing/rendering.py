@@ -13,18 +13,19 @@ from typing import Any
 
 import shapely
 
-from patternpress.assembly.solid import Vec, dot
+from patternpress.assembly.solid import Solid, Vec, dot
 from patternpress.drawing.chains import chained
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.hidden import Stroke2d, visible_lines
 from patternpress.drawing.ink import Ink, Place, Stroke, Tone, Track, straight
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.picturestyle import PictureStyle
-from patternpress.drawing.projection import View
+from patternpress.drawing.projection import View, project
 from patternpress.drawing.visibility import VisibleFacet, visible_facets
 
 # How far shapes are grown to close the hair between facets, mm at the scale drawn.
 _HAIR = 0.01
+_EDGE_ON = 1e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,6 +64,17 @@ def render(scene: Scene, view: View) -> Render:
 def facet_shape(facet: VisibleFacet) -> Any:
     """Return the visible part of a facet as one shape on the paper, mm."""
     return shapely.union_all([shapely.Polygon(outer, holes) for outer, *holes in facet.polygons])
+
+
+def silhouette(solids: Iterable[Solid], view: View) -> Any:
+    """Return what solids cover on the paper when nothing else stands in the way, mm."""
+    shapes = []
+    for solid in solids:
+        for facet in solid.facets:
+            if dot(facet.normal, view.toward) > _EDGE_ON:
+                rings = [[project(view, solid.points[n]) for n in loop] for loop in facet.loops]
+                shapes.append(shapely.Polygon(rings[0], rings[1:]))
+    return shapely.union_all(shapes)
 
 
 # ------------------------------------------------------------------ ink

@@ -20,7 +20,7 @@ from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.motions import bench_way
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import View, from_direction, project
-from patternpress.drawing.rendering import facet_shape
+from patternpress.drawing.rendering import facet_shape, silhouette
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.visibility import VisibleFacet, visible_facets
 
@@ -133,8 +133,7 @@ def _thing_share(
     thing: tuple[str, ...], apart: Scene, view: View, facets: Iterable[VisibleFacet]
 ) -> float:
     """Return how much of a thing's own silhouette is to be seen."""
-    alone = visible_facets([each for each in apart if each[0] in thing], view)
-    whole = sum(facet_shape(each).area for each in alone)
+    whole = silhouette([solid for key, solid in apart if key in thing], view).area
     seen = sum(facet_shape(each).area for each in facets if each.key in thing)
     return min(1.0, seen / whole) if whole else 0.0
 

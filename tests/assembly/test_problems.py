@@ -1,4 +1,4 @@
-"""Each kind of problem that a check finds, in a small file of its own; and that none is left out."""
+"""Each kind of problem that a check finds, in a small file of its own; none is left out."""
 
 import importlib
 import pkgutil

@@ -48,6 +48,14 @@ PLACES = {
         "in pin hole of left side, 2 mm deep",
         ["Push the left of the shelf (C) 2 mm deep into the pin hole of the left side (B)."],
     ),
+    "loose in hole": (
+        "loose in pin hole of left side",
+        ["Push the left of the shelf (C) into the pin hole of the left side (B)."],
+    ),
+    "loose in hole": (
+        "loose in pin hole of left side",
+        ["Push the left of the shelf (C) into the pin hole of the left side (B), without glue."],
+    ),
     "on mark": ("on shelf line", [SET, "Set its left on the shelf line."]),
     "under mark": ("under shelf line", [SET, "Set its left just under the shelf line."]),
     "over mark": ("over shelf line", [SET, "Set its left just over the shelf line."]),

@@ -19,7 +19,7 @@ import pikepdf
 import pypdfium2
 
 from patternpress.assembly.facts import facts
-from patternpress.assembly.model import check, edition_names, work_out
+from patternpress.assembly.model import edition_names, work_out
 from patternpress.booklet.build import build_edition
 from patternpress.design.read import read_design
 
@@ -111,11 +111,8 @@ def built(demo: Demo, shared: Path) -> Built:
 
 def _build(demo: Demo, folder: Path) -> str:
     """Build a demo; returns why it failed, so that each test need not fail by itself at length."""
-    reading = read_design(demo.design)
-    wrong = [f"{each.span}: {each.code}" for each in check(reading) if each.is_error]
-    if wrong:
-        return "\n".join(wrong)
     try:
+        reading = read_design(demo.design)
         build_edition(reading, demo.edition, folder)
     except Exception:
         return traceback.format_exc()

@@ -6,11 +6,12 @@ import csv
 import io
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from patternpress.assembly.model import work_out
+from patternpress.assembly.model import check, work_out
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import MOST_WORDS, actions, words_in
 from patternpress.booklet.wording import Wording
@@ -108,6 +109,12 @@ def test_the_designs_own_system_leads_where_both_are_shown(booklet: Built) -> No
         assert re.fullmatch(rf"[^()]+ {own} \([^()]+ {second}\)", printed)
     assert re.search(rf"\d {own} \(", booklet.text_of("steps"))
     assert not re.search(rf"\d {second} \(", booklet.text_of("steps"))
+
+
+@pytest.mark.parametrize("design", sorted({demo.design for demo in demos()}), ids=lambda p: p.stem)
+def test_the_design_is_sound(design: Path) -> None:
+    wrong = [f"{each.span}: {each.code}" for each in check(read_design(design)) if each.is_error]
+    assert wrong == []
 
 
 def without_notes(step: Step) -> Step:
