@@ -82,7 +82,7 @@ def resolve(
         return
     if place.how in ("against", "loose against"):
         yield _against(place, thing, sides[0], other)
-    elif place.how == "in hole":
+    elif place.how in ("in hole", "through hole"):
         yield from _in_hole(place, thing, sides[0], other, worked)
     elif place.how == "in groove":
         yield from _in_groove(place, thing, sides[0], other, worked)
@@ -112,6 +112,7 @@ def _said(place: Place) -> str:
         "from": f"{far} from {target}",
         "in hole": f"in {place.target.feature} of {target}",
         "in groove": f"in {place.target.feature} of {target}",
+        "through hole": f"through {place.target.feature} of {target}",
     }
     return forms.get(place.how, f"{place.how.replace(' mark', '')} {target}")
 
@@ -287,6 +288,8 @@ def _in_hole(
             low = ("left", "front", "bottom")[cross]
             value = centre[cross] - _middle(thing, low)
             yield _equation(low, _along(low), value, place)
+    if place.how == "through hole":
+        return  # along the hole it goes where another side says
     deep = worked.solver.value(place.distance or hole.deep) if place.distance or hole.deep else None
     entry = _coordinate(other, OPPOSITE[side])
     depth = deep.value if deep else _coordinate(other, side) * _sign(side) - entry * _sign(side)

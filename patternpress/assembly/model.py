@@ -80,6 +80,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     places.check_hands,
     places.check_finish,
     places.check_pins,
+    places.check_leans,
     check_tolerance,
     fit.check_fit,
 )

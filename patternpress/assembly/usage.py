@@ -77,10 +77,23 @@ def usage(book: Book, names: Names) -> Usage:
     pieces = {part.name.value: pieces_of(part, names) for part in book.parts}
     part_of = {piece: part for part, each in pieces.items() for piece in each}
     made, sub_of = _subs(book)
-    found = [use for number, step in enumerate(steps, 1) for use in _brought(step, number, pieces)]
+    found = _once(
+        use for number, step in enumerate(steps, 1) for use in _brought(step, number, pieces)
+    )
     inside = {sub_of.get(u.name, u.name): u.builds for u in found if u.kind == "sub-assembly"}
     total = {sub: _made(sub, made, inside) for sub in made}
     return Usage(steps, tuple(found), pieces, part_of, total, sub_of)
+
+
+def _once(uses: Iterable[Use]) -> list[Use]:
+    """The uses, without a `start` that names what is in that work already: it is only fetched."""
+    found: list[Use] = []
+    there: set[tuple[str, str]] = set()
+    for use in uses:
+        if use.joined is not None or (use.builds, use.name) not in there:
+            found.append(use)
+        there.add((use.builds, use.name))
+    return found
 
 
 def pieces_of(part: Part, names: Names) -> tuple[str, ...]:

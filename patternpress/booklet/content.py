@@ -370,7 +370,10 @@ class Imprint:
 
 @dataclass(frozen=True)
 class Content:
-    """A whole booklet.  `language` is a tag such as "en"; it also chooses the fixed words."""
+    """A whole booklet.  `language` is a tag such as "en"; it also chooses the fixed words.
+
+    `apart`: every piece with its letter, at the head of the cutting list.
+    """
 
     cover: Cover
     imprint: Imprint
@@ -378,6 +381,7 @@ class Content:
     printing: Printing = Printing()
     cautions: tuple[CautionGroup, ...] = ()
     needs: Needs = Needs()
+    apart: tuple[Figure, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
     templates: tuple[TemplatePage, ...] = ()
     plan: Plan = Plan()

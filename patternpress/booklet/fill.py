@@ -6,6 +6,7 @@ In: a `Model`.  Out: `Content`, worded and formatted for its edition; a theme do
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from fractions import Fraction
 
 from babel.dates import format_date
@@ -16,7 +17,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.fillneeds import cutting, needs, notes_of
-from patternpress.booklet.fillpictures import Kept, atelier, step_figures
+from patternpress.booklet.fillpictures import Kept, atelier, finished_pictures, step_figures
 from patternpress.booklet.fillplan import bench_page, time_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.phrases import read_phrases
@@ -43,15 +44,17 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
     plan = bench_plan(model.worked)
     place = atelier(wording, kept)
     pictures = step_figures(place)
+    whole = finished_pictures(place)
     finish, after = finishing(wording, pictures)
     sizes = overall(model.assembly)
     return c.Content(
-        cover=_cover(book, sizes, wording),
+        cover=replace(_cover(book, sizes, wording), picture=whole.cover),
         imprint=_imprint(book, wording),
-        making=_making(book, sizes, plan, wording),
+        making=replace(_making(book, sizes, plan, wording), figures=whole.views),
         printing=_printing(model, wording),
         cautions=caution_groups(wording),
         needs=needs(wording),
+        apart=whole.apart,
         cutting=cutting(wording),
         templates=_templates(model, wording),
         plan=bench_page(plan, wording),

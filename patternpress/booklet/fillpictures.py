@@ -12,13 +12,33 @@ from typing import Any
 
 from markupsafe import Markup
 
-from patternpress.booklet.content import Figure
+from patternpress.assembly.extent import overall
+from patternpress.booklet.content import NO_PICTURE, Figure
 from patternpress.booklet.wording import Wording
-from patternpress.drawing.pictures import Picture, state_picture, step_picture
+from patternpress.drawing.finished import (
+    best_eye,
+    cover_picture,
+    cover_scene,
+    exploded_picture,
+    exploded_scene,
+    finished_items,
+)
+from patternpress.drawing.flatscene import Scene
+from patternpress.drawing.framing import Picture
+from patternpress.drawing.pictures import state_picture, step_picture
 from patternpress.drawing.picturestyle import WORDS, PictureStyle
-from patternpress.drawing.scenes import Group, StepScene, scene_digest, step_scenes
+from patternpress.drawing.scenes import (
+    Group,
+    StepScene,
+    scene_digest,
+    solids_digest,
+    step_scenes,
+)
 from patternpress.drawing.things import Bulks, bulks_of
+from patternpress.drawing.threeviews import three_views
 from patternpress.drawing.views import Choice, choose_views
+from patternpress.measure.figures import show_length
+from patternpress.measure.quantity import Kind, Quantity
 
 Kept = MutableMapping[str, Any]
 
@@ -30,6 +50,7 @@ class Atelier:
     wording: Wording
     bulks: Bulks
     style: PictureStyle
+    scenes: tuple[StepScene, ...]
     kept: Kept = field(default_factory=dict)
 
     def once(self, key: str, make: Callable[[], Any]) -> Any:
@@ -44,7 +65,9 @@ def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
     """Return the place where an edition's pictures are drawn."""
     words = {key: str(wording.say(_key(key), **_HOLES)) for key in WORDS}
     style = PictureStyle(words=words)
-    return Atelier(wording, bulks_of(wording.model.worked), style, {} if kept is None else kept)
+    bulks = bulks_of(wording.model.worked)
+    scenes = step_scenes(wording.model, bulks)
+    return Atelier(wording, bulks, style, scenes, {} if kept is None else kept)
 
 
 # Places for values stay places when the words are handed on.
@@ -57,7 +80,7 @@ def _key(word: str) -> str:
 
 def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
     """Return the figures of every step that joins something: on the way, then done."""
-    scenes = step_scenes(place.wording.model, place.bulks)
+    scenes = place.scenes
     digests = [scene_digest(each) for each in scenes]
     choices: tuple[Choice, ...] = place.once(
         "views:" + "".join(digests), lambda: choose_views(scenes)
@@ -98,6 +121,60 @@ def _figures(
         )
         figures.append(Figure(Markup(state.svg), wording.say("caption_state")))
     return tuple(figures)
+
+
+# ------------------------------------------------------------------ the finished piece
+
+
+@dataclass(frozen=True)
+class Finished:
+    """Pictures of the finished piece; empty where the design places no piece with sizes."""
+
+    cover: Markup = NO_PICTURE
+    views: tuple[Figure, ...] = ()
+    apart: tuple[Figure, ...] = ()
+
+
+def finished_pictures(place: Atelier) -> Finished:
+    """Return the cover's picture, the three views and all pieces apart."""
+    wording, style, model = place.wording, place.style, place.wording.model
+    scenes = place.scenes
+    items = finished_items(model, place.bulks)
+    sizes = overall(model.assembly)
+    if not items or not sizes:
+        return Finished()
+    name = wording.prose(model.worked.book.design)
+    still = [(item.key, item.solid) for item in items]
+    shown = cover_scene(model, scenes, place.bulks)
+    eye: str = place.once(f"eye:{solids_digest(shown)}", lambda: best_eye(shown))
+    seen = {"title": name, "eye": wording.say(eye_key(eye))}
+
+    def drawn(key: str, scene: Scene, make: Callable[[str], Picture]) -> Markup:
+        title = wording.say(key.partition(":")[0], **seen)
+        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}"
+        picture: Picture = place.once(kept, lambda: make(title.unescape()))
+        return Markup(picture.svg)
+
+    figures = tuple(
+        show_length(Quantity(each, Kind.LENGTH), model.edition.display) for each in sizes
+    )
+    wide, deep, high = figures
+    views = drawn(
+        f"picture_views:{model.edition.display}",
+        still,
+        lambda title: three_views(still, (wide, deep, high), title, style),
+    )
+    parts = exploded_scene(model, scenes, place.bulks, eye)
+    apart = drawn(
+        "picture_exploded",
+        parts,
+        lambda title: exploded_picture(model, parts, eye, title, style),
+    )
+    return Finished(
+        drawn("picture_cover", shown, lambda title: cover_picture(shown, eye, title, style)),
+        (Figure(views, wording.say("caption_views")),),
+        (Figure(apart, wording.say("caption_exploded")),),
+    )
 
 
 def eye_key(eye: str) -> str:

@@ -23,6 +23,7 @@ from patternpress.design.span import Said
 from patternpress.measure.pieces import NARROW_NO_BREAK, NO_BREAK
 
 Seat = tuple[Said[tuple[str, ...]], Place]
+HELD = ("in hole", "in groove", "through hole")
 TOUCHING = ("against", "loose against")
 # Common practice in plain writing: a sentence of instruction has at most 20 words.
 MOST_WORDS = 20
@@ -56,7 +57,7 @@ def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
     say, thing = wording.say, wording.thing
     if step.start is not None and step.join:
         yield say("do_start", piece=thing(step.start.value))
-    if step.work_lies is not None:
+    if step.work_lies is not None and not _lies_so(step, wording):
         yield say(f"do_lies_{_key(step.work_lies.value)}")
     for said in step.rub_out:
         yield say("do_rub_out", mark=said.value)
@@ -66,6 +67,13 @@ def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
         yield say("do_measure", opening=said.value)
     if step.cut:
         yield say("do_cut", parts=wording.listed(thing(each.value) for each in step.cut))
+
+
+def _lies_so(step: Step, wording: Wording) -> bool:
+    """Whether the last step of the same work left it lying just so."""
+    steps = wording.model.worked.usage.steps
+    same = [s for s in steps[: steps.index(step)] if s.builds == step.builds and s.work_lies]
+    return bool(same) and same[-1].work_lies == step.work_lies
 
 
 def _key(words: str) -> str:
@@ -237,7 +245,7 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
     """First what the piece touches, then where it sits; each place once."""
     piece = wording.thing(joined.piece.value)
     touching = [each for each in joined.places if each[1].how in TOUCHING]
-    holes = [each for each in joined.places if each[1].how in ("in hole", "in groove")]
+    holes = [each for each in joined.places if each[1].how in HELD]
     glued = [each for each in touching if each[1].glued]
     contacts = glued or touching
     if contacts:
@@ -248,8 +256,8 @@ def _join(joined: Joined, wording: Wording) -> Iterator[Markup]:
         side = _sides(sides.value, wording)
         held = side_of(place.target, wording)
         key = "do_push_deep" if place.distance else "do_push"
-        if place.how == "in groove":
-            key = "do_seat"
+        if place.how != "in hole":
+            key = "do_seat" if place.how == "in groove" else "do_through"
         if not place.glued:
             key += "_dry"
         yield wording.say(key, piece=piece, side=side, hole=held, far=wording.said(place.distance))

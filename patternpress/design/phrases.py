@@ -258,6 +258,7 @@ PLACING: tuple[tuple[str, str], ...] = (
     ("beyond", r"overhanging (?P<at>.+) by (?P<far>.+)"),
     ("centred", r"cent(?:re|er)d on (?P<at>.+)"),
     ("from", r"(?P<far>.+?) from (?P<at>(?:the )?(?:\w+ )*of .+)"),
+    ("through hole", r"through (?P<at>.+ of .+)"),
     ("loose in hole", r"(?:loose |loosely )in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
     ("in hole", r"in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
     ("on mark", r"on (?P<at>.+)"),
@@ -265,6 +266,23 @@ PLACING: tuple[tuple[str, str], ...] = (
     ("over mark", r"over (?P<at>.+)"),
     ("at mark", r"(?:at|along) (?P<at>.+)"),
 )
+
+
+SEVERAL = re.compile(r"((?:loose |glued )?against|flush with) (.+)")
+
+
+def places(scalar: Scalar, reader: Reader) -> tuple[Place, ...]:
+    """Where one side of a joined piece goes; `against` and `flush with` may name several pieces."""
+    found = SEVERAL.fullmatch(" ".join(scalar.text.split()))
+    things = _split_and(found[2], reader) if found else []
+    named = [re.sub(r"^the ", "", each.rpartition(" of ")[2]) for each in things]
+    if found is None or len(things) < 2 or not all(reader.names.find(n, *THINGS) for n in named):
+        one = place(scalar, reader)
+        return (one,) if one else ()
+    parts = [part_of(scalar, each) for each in things]
+    said = [Scalar(f"{found[1]} {p.text}", p.span, p.quoted, p.lines) for p in parts]
+    read = [place(each, reader) for each in said]
+    return tuple(each for each in read if each)
 
 
 def place(scalar: Scalar, reader: Reader) -> Place | None:
@@ -298,7 +316,7 @@ def _held(how: str, scalar: Scalar, reader: Reader) -> Target | None:
         return target(scalar, reader, ("mark",))
     if how == "centred" and reader.names.find(scalar.text, "mark"):
         return target(scalar, reader, ("mark",))
-    if how.endswith("in hole"):
+    if how.endswith(("in hole", "through hole")):
         name, _, _ = scalar.text.removeprefix("the ").rpartition(" of ")
         if not reader.names.find(name, "hole", "groove"):
             near = reader.near(name, "hole", "groove")

@@ -425,7 +425,7 @@ class Sizes(Reads):
         unit = re.search(r"(?<=[\d\s])(mm|cm|m|in|inch|inches|ft|″|\")\s*$", pieces[-1])
         read: list[Said[Formula]] = []
         for piece in pieces:
-            bare = unit and re.fullmatch(r"[\d\s./½¼¾⅛]+", piece)
+            bare = unit and re.fullmatch(r"(?:about )?[\d\s./½¼¾⅛]+", piece)
             at = scalar.text.find(piece.strip())
             part = Scalar(
                 piece.strip(), scalar.locate(at, at + len(piece.strip())), lines=scalar.lines

@@ -13,7 +13,7 @@ from dataclasses import replace
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Matrix, Pose, times
-from patternpress.assembly.solid import Vec
+from patternpress.assembly.solid import Vec, dot
 from patternpress.assembly.usage import MAIN
 from patternpress.drawing.motions import clear_distance, within
 from patternpress.drawing.scenes import STILL, StepScene
@@ -54,8 +54,8 @@ class _Undoing:
                 before = _moved(list(there.values()), shifts)
                 self._come(moving, work, there, shifts)
                 way = group.motion.way
-                away = _moved(moving, shifts)
-                far = clear_distance(away, within(away, before, way, 1.5 * gap), way, gap)
+                near = within(moving, before, way, 1.5 * gap)
+                far = clear_distance(moving, near, way, gap) + _backwards(moving, shifts, way)
                 for item in moving:
                     shifts[item.key] = _plus(shifts.get(item.key, STILL), way, far)
         return shifts
@@ -89,6 +89,11 @@ class _Undoing:
             if name not in (work, MAIN) and any(each.key == item.key for each in pieces):
                 return name
         return ""
+
+
+def _backwards(moving: Sequence[Item], shifts: Shifts, way: Vec) -> float:
+    """Return how far what comes apart by itself gets in its own way back."""
+    return max(0.0, *(-dot(shifts.get(each.key, STILL), way) for each in moving))
 
 
 def _turned(outer: Placed, inner: Placed, shift: Vec) -> Vec:

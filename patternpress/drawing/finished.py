@@ -20,7 +20,15 @@ from patternpress.drawing.leaders import Naming, place_labels
 from patternpress.drawing.pictures import UP, lettered
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
-from patternpress.drawing.rendering import Render, lines, render, scaled, silhouette, tones, tracks_of
+from patternpress.drawing.rendering import (
+    Render,
+    lines,
+    render,
+    scaled,
+    silhouette,
+    tones,
+    tracks_of,
+)
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.things import Bulks, Item, items_of, shifted, span_of
 from patternpress.drawing.views import view_of
@@ -155,9 +163,7 @@ def _least_shown(scene: Scene, eye: str) -> float:
     view = view_of(eye, "upright")
     drawn = render(scene, view)
     return min(
-        drawn.regions[key].area / silhouette([solid], view).area
-        if key in drawn.regions
-        else 0.0
+        drawn.regions[key].area / silhouette([solid], view).area if key in drawn.regions else 0.0
         for key, solid in scene
     )
 

@@ -16,6 +16,7 @@ from patternpress.assembly.placing import Placed
 from patternpress.assembly.solid import Solid, Vec, dot
 from patternpress.assembly.usage import MAIN
 from patternpress.design.records.work import Joined, Step
+from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.marksinspace import Segment, marks_of
 from patternpress.drawing.motions import (
     Away,
@@ -32,6 +33,8 @@ from patternpress.drawing.things import Bulks, Item, bulks_of, items_of, shifted
 
 # Air between a piece and its place, as a share of the work's greatest size.
 GAP = 0.2
+# And how far it may hang in the air at most.
+LONGEST = 0.6
 _FACING = 0.7
 _LEVEL = 1e-6
 STILL: Vec = (0.0, 0.0, 0.0)
@@ -210,6 +213,8 @@ def _grouped(
         moving = _moved([item for each in like for item in each.thing.items], place)
         near = within(moving, apart, first.way, 1.5 * gap)
         far = clear_distance(moving, _in_the_way(first, moving, near, groups), first.way, gap)
+        # A long rod need not come out of its holes altogether.
+        far = min(far, max(gap, LONGEST * gap / GAP))
         motion = Motion(first.way, far, first.blocked, place)
         apart += _moved([item for each in like for item in each.thing.items], motion.shift)
         groups.append(
@@ -312,13 +317,21 @@ class _Wanted:
 
 def scene_digest(scene: StepScene) -> str:
     """Return a digest of all that a picture of the scene depends on."""
-    said = hashlib.sha256()
-    for item in scene.items:
-        points = [tuple(round(each, 6) for each in point) for point in item.solid.points]
-        loops = [(each.loops, each.smooth) for each in item.solid.facets]
-        said.update(repr((item.key, item.letter, points, loops)).encode())
+    said = hashlib.sha256(solids_digest(scene.apart()).encode())
+    letters = [(item.key, item.letter) for item in scene.items]
     for group in scene.groups:
         shift = tuple(round(each, 6) for each in group.motion.shift)
         said.update(repr((group.owner, group.names, group.things, shift)).encode())
-    said.update(repr((scene.number, scene.work, scene.lies, scene.base, scene.marks)).encode())
+    rest = (scene.number, scene.work, scene.lies, scene.base, scene.marks, scene.patches, letters)
+    said.update(repr(rest).encode())
+    return said.hexdigest()
+
+
+def solids_digest(scene: Scene) -> str:
+    """Return a digest of keyed solids, to a millionth of a millimetre."""
+    said = hashlib.sha256()
+    for key, solid in scene:
+        points = [tuple(round(each, 6) for each in point) for point in solid.points]
+        loops = [(each.loops, each.smooth) for each in solid.facets]
+        said.update(repr((key, points, loops)).encode())
     return said.hexdigest()

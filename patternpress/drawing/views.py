@@ -90,20 +90,30 @@ def choose_views(scenes: Sequence[StepScene]) -> tuple[Choice, ...]:
 
 def _choose(scene: StepScene, last: Choice | None) -> Choice:
     held = last.eye if last else FIRST
-    tried = []
+    best: tuple[tuple[int, float], Choice] | None = None
     for eye in (held, *(each for each in EYES if each != held)):
+        # Nobody looks at the bench from below unless that shows a good deal more.
+        below = int(EYES[eye][2] < 0)
+        if best is not None and _turned_away(scene, eye) + below >= best[0][0]:
+            continue
         choice = measured(scene, eye, last is not None and eye != held)
-        if not choice.failing and EYES[eye][2] > 0:
-            return choice
-        tried.append(choice)
+        liking = (choice.failing + below, -round(_worst(choice), 2))
+        if best is None or liking < best[0]:
+            best = (liking, choice)
+        if not liking[0]:
+            break
+    assert best is not None
+    return best[1]
 
-    # None shows all: the one that shows most, the held one where equal.  Nobody looks at the
-    # bench from below unless that shows a good deal more.
-    def liking(choice: Choice) -> tuple[int, float]:
-        below = EYES[choice.eye][2] < 0
-        return choice.failing + below, -round(_worst(choice), 2)
 
-    return min(tried, key=liking)
+def _turned_away(scene: StepScene, eye: str) -> int:
+    """Return how many faces cannot be seen from an eye, whatever stands before them."""
+    view = view_of(eye, scene.lies)
+    shares = [(each, float(dot(each.normal, view.toward) > 0)) for each in scene.patches]
+    twins = _twins(scene, shares)
+    return sum(
+        not share and (each.on, each.facet, each.under) not in twins for each, share in shares
+    )
 
 
 def _worst(choice: Choice) -> float:

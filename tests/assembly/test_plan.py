@@ -121,7 +121,7 @@ def test_an_evening_has_some_minutes(evening: int) -> None:
 def test_what_is_not_said_is_estimated(lines: str, expected: str) -> None:
     text = f"  - step: Do it\n    start: base\n    {lines}\n    wait: 1 min\n"
     plan = bench_plan(worked(text))
-    total = sum(Fraction(each) for each in expected.split(" + "))
+    total = sum((Fraction(each) for each in expected.split(" + ")), Fraction(0))
     assert step(plan, 1).estimated
     assert step(plan, 1).hands_on == Minutes(total, total)
 

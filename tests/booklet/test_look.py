@@ -56,7 +56,7 @@ def test_everything_is_inside_the_live_area(style: PageStyle) -> None:
 def test_no_page_is_empty_and_each_template_has_its_own() -> None:
     book, pages = press(sample())
     assert all(len(page.chars) > 60 for page in pages)
-    assert book.numbers["steps"] - book.numbers["templates"] == len(sample().templates)
+    assert book.numbers["plan"] - book.numbers["templates"] == len(sample().templates)
 
 
 def test_a_template_keeps_its_size() -> None:

@@ -249,3 +249,10 @@ def test_a_place_inside_a_folded_text_is_found_in_its_own_line() -> None:
 
 def test_a_later_name_may_be_spoken_of_earlier() -> None:
     assert codes(f"design: Tray\n{STEPS}{PARTS}{STOCK}") == []
+
+
+@pytest.mark.parametrize("written", ["⅟2 mm", "²5 mm", "１2 mm"])
+def test_signs_that_look_like_figures_are_told(written: str) -> None:
+    """“⅟” opens a fraction that has no end; wide and raised figures are no figures."""
+    found = codes(f"sizes:\n  width: {written}\nkeep: width\n{TRAY}")
+    assert [line for _, line, _ in found] == [2]

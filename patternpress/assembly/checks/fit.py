@@ -138,9 +138,21 @@ def _float(worked: Worked, solids: Solids) -> Iterator[Problem]:
             continue
         if _near(a, b) and _touch(a, b):
             touched |= {i, j}
+    held = _held(worked)
     for index, (piece, _) in enumerate(solids):
-        if index not in touched and len(solids) > 1:
+        if index not in touched and len(solids) > 1 and piece.piece not in held:
             yield Problem(kinds.PieceFloats, _span(worked, piece.piece), {"piece": piece.key})
+
+
+def _held(worked: Worked) -> set[str]:
+    """Pieces that sit in a hole or groove, or hold another in one: they may have play."""
+    found: set[str] = set()
+    for use in worked.usage.uses:
+        for _, place in use.joined.places if use.joined else ():
+            if place.target.kind in ("hole", "groove"):
+                found |= {use.name, place.target.thing}
+                found |= set(worked.usage.pieces.get(place.target.thing, ()))
+    return found
 
 
 def _near(a: Bulk, b: Bulk) -> bool:

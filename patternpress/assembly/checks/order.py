@@ -179,13 +179,14 @@ def _arrives(worked: Worked, use: Use, there: dict[str, set[str]]) -> set[str]:
 
 def _joined(worked: Worked, use: Use, there: dict[str, set[str]]) -> Iterator[Problem]:
     assert use.joined is not None
-    said: set[str] = set()
+    said: dict[str, Span] = {}
     for sides, place in use.joined.places:
         for side in sides.value:
-            if side in said:
+            # One key may hold a side against several pieces; two keys may not share a side.
+            if said.get(side, sides.span) != sides.span:
                 facts = {"side": side, "piece": use.name}
                 yield Problem(kinds.SideTwice, sides.span, facts)
-            said.add(side)
+            said.setdefault(side, sides.span)
         held = place.target
         if held.kind not in ("piece", "part", "sub-assembly", "hole"):
             continue

@@ -22,6 +22,7 @@ from patternpress.design.problem import Problem
 MOST_PIECES = 6
 FINISHES = ("dye", "paint", "oil")
 CLOSE = Fraction(1, 10**6)
+HELD = ("in hole", "in groove", "through hole")
 
 
 def check_overhang(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
@@ -128,18 +129,27 @@ def check_pins(worked: Worked, _: Assembly) -> Iterator[Problem]:
         part = worked.part(use.name)
         for sides, place in use.joined.places if use.joined else ():
             held = worked.part(place.target.thing)
-            if place.how not in ("in hole", "in groove") or part is None or held is None:
+            if place.how not in HELD or part is None or held is None:
                 continue
             room = _room(worked, held, place)
             axis = SIDE_AXIS[sides.value[0]]
             across = [q.value for name, q in part.extents.items() if AXIS_INDEX[name] != axis]
-            if room is None or not across:
+            if room is None or not across or not _opens(held, place, axis):
                 continue
-            size = max(across) if place.how == "in hole" else min(across)
+            size = min(across) if place.how == "in groove" else max(across)
             if size > room + CLOSE:
                 facts = {"piece": use.name, "size": both_units(size), "room": both_units(room)}
                 facts |= {"hole": place.target.feature, "other": held.name}
                 yield Problem(kinds.TooThickForHole, place.target.span, facts)
+
+
+def _opens(held: CutPart, place: Place, axis: int) -> bool:
+    """Whether the hole runs along an axis, as far as the part as drawn tells."""
+    for hole in held.part.holes:
+        if hole.name.value == place.target.feature:
+            own = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(held.thin, axis)
+            return own == axis
+    return True
 
 
 def _room(worked: Worked, held: CutPart, place: Place) -> Fraction | None:
@@ -154,3 +164,11 @@ def _room(worked: Worked, held: CutPart, place: Place) -> Fraction | None:
             found = worked.solver.value(groove.wide)
             return found.value if found else None
     return None
+
+
+def check_leans(worked: Worked, _: Assembly) -> Iterator[Problem]:
+    """Pieces that lean by their part and again by their join."""
+    for use in worked.usage.uses:
+        part = worked.part(use.name)
+        if use.joined and use.joined.leans and part and part.part.leans:
+            yield Problem(kinds.LeansTwice, use.span, {"piece": use.name})

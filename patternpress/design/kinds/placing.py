@@ -164,3 +164,15 @@ class TooThickForHole(Kind):
     """
 
     what = "“{piece}” is {size} thick; the {hole} of “{other}” is {room} wide"
+
+
+class LeansTwice(Kind):
+    """A piece leans by its part and leans again by its join.
+
+    At the bench: it would lean by both angles together.
+
+    To mend: say it once: in the part when every copy leans, in the join when only this one does.
+    A mirrored piece leans the other way by itself.
+    """
+
+    what = "“{piece}” leans already, by what its part says"

@@ -96,13 +96,13 @@ class Joins(Reads):
                 continue
             sides = phrases.sides(side, reader)
             scalar = Reads().scalar(inner, side.text, reader)
-            place = phrases.place(scalar, reader) if scalar else None
-            if sides and place:
-                places.append((sides, place))
+            found = phrases.places(scalar, reader) if scalar else ()
+            if sides:
+                places += [(sides, place) for place in found]
         if said is None:
             return None
-        found = reader.names.find(said.value, *JOINED)
-        kind = found.kind if found else "piece"
+        named = reader.names.find(said.value, *JOINED)
+        kind = named.kind if named else "piece"
         leans, glue, row = extras.get("leans"), extras.get("glue"), extras.get("row")
         return Joined(said, kind, tuple(places), leans, glue, row, key.span)
 
