@@ -8,6 +8,7 @@ bottom corner).
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -35,6 +36,7 @@ from patternpress.design.phrases import OPPOSITE, EndCut, Lean
 from patternpress.measure.quantity import Kind
 
 AXIS_INDEX = {axis: index for index, axis in enumerate(AXES)}
+SQUARE = 1e-9
 SIDE_AXIS = {"left": 0, "right": 0, "front": 1, "back": 1, "bottom": 2, "top": 2}
 
 
@@ -227,3 +229,20 @@ def _slanting(part: CutPart, shape: Shape) -> list[Plane]:
             found.append(Plane((normal[0], normal[1], normal[2]), point))
         start = segment.to
     return found
+
+
+def end_angles(side: str, normal: Vector) -> tuple[tuple[Fraction, str], ...]:
+    """How a cut face stands to a square one: angles in degrees, each with the side that stays
+    longest.  The normal leans away from the longest side.
+    """
+    own = SIDE_AXIS[side]
+    ahead = abs(float(normal[own]))
+    found = []
+    for axis, (low, high) in enumerate((("left", "right"), ("front", "back"), ("bottom", "top"))):
+        aside = float(normal[axis])
+        if axis != own and abs(aside) > SQUARE:
+            degrees = math.degrees(math.atan2(abs(aside), ahead))
+            found.append(
+                (Fraction(round(degrees, 6)).limit_denominator(10**6), low if aside > 0 else high)
+            )
+    return tuple(found)

@@ -117,7 +117,9 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
         "across": part.across,
         "thin": part.thin,
         "grain": part.grain,
-        "printed": plain(show_size(part.size, model.edition.display)) if part.size else "",
+        "printed": plain(show_size(shown_size(part, model.edition), model.edition.display))
+        if part.size
+        else "",
         **fitted,
         "template": part.name in model.worked.templates,
         **({"shape": _shape(shape)} if shape else {}),

@@ -114,7 +114,9 @@ def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
         # Where pieces go is only asked once all of them are known: no problem is told twice.
         assembly = assemble(worked)
         found += assembly.problems
-        for check_places in PLACE_CHECKS:
+        # Nor is it asked whether pieces fit before each has its place.
+        sure = not any(each.is_error for each in assembly.problems)
+        for check_places in PLACE_CHECKS if sure else ():
             found += check_places(worked, assembly)
     near = {name for each in found for name in each.facts.get("near", "").split(", ")}
     return in_order(

@@ -57,8 +57,8 @@ class Pose:
 
 
 def dot(a: Vector, b: Vector) -> Fraction:
-    """The scalar product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    """The scalar product; most poses are square, and nothing is gained by multiplying noughts."""
+    return sum((x * y for x, y in zip(a, b, strict=True) if x and y), ZERO)
 
 
 def plus(a: Vector, b: Vector, by: Fraction | int = 1) -> Vector:

@@ -128,7 +128,8 @@ def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:
     """
     say = read_phrases(content.language).say
     cover = content.cover
-    left = say("foot_left", title=cover.title, version=cover.version, date=cover.date)
+    key = "foot_left" if cover.date else "foot_left_undated"
+    left = say(key, title=cover.title, version=cover.version, date=cover.date)
     right = say("foot_right", page="{page}", pages="{pages}")
     css = (font_css(), page_css(theme, style, pages=False), _theme_file(theme, "foot.css"))
     return Foot(left.unescape(), right.unescape(), css)

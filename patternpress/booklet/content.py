@@ -300,6 +300,7 @@ class Step:
     checks: tuple[Check, ...] = ()
     tips: tuple[Text, ...] = ()
     makes: Text = ""  # "the carcass", if the step finishes a sub-assembly
+    uses: Text = ""  # tools and materials: "Pencil, small square."
 
 
 @dataclass(frozen=True)

@@ -12,11 +12,12 @@ from fractions import Fraction
 from babel.dates import format_date
 from markupsafe import Markup, escape
 
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
-from patternpress.booklet.fillneeds import cutting, needs, notes_of
+from patternpress.booklet.fillneeds import cutting, end_notes, needs
 from patternpress.booklet.fillpictures import Kept, atelier, finished_pictures, step_figures
 from patternpress.booklet.fillplan import bench_page, time_facts
 from patternpress.booklet.fillsteps import finishing, steps
@@ -73,7 +74,9 @@ def edition_words(wording: Wording) -> Markup:
 
 def date_words(book: Book, language: str) -> str:
     """The date of the design in the language's long form."""
-    day = book.date.value if book.date else FIRST_DAY
+    if book.date is None:
+        return ""
+    day = book.date.value
     return format_date(day, format="long", locale="en_GB" if language == "en" else language)
 
 
@@ -139,10 +142,10 @@ def _printing(model: Model, wording: Wording) -> c.Printing:
 def template_pages(model: Model, wording: Wording) -> tuple[TemplatePage, ...]:
     """The pages of templates as drawn."""
 
-    def notes(part: object) -> tuple[str, ...]:
-        return ()
+    def notes(part: CutPart) -> tuple[str, ...]:
+        return tuple(str(each.striptags()) for each in end_notes(part, wording))
 
-    parts = tuple(template_parts(model.worked, model.edition.display, notes))
+    parts = tuple(template_parts(model.worked, model.edition, notes))
     return sheets(parts, TEMPLATE_AREA, DrawingStyle()) if parts else ()
 
 
@@ -181,4 +184,4 @@ def _imprint(book: Book, wording: Wording) -> c.Imprint:
     )
 
 
-__all__ = ["content_of", "notes_of", "template_pages"]
+__all__ = ["content_of", "template_pages"]

@@ -10,9 +10,12 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
+from patternpress.assembly.body import end_angles
 from patternpress.assembly.checks.lists import used_things
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.shown import shown_size
 from patternpress.booklet.content import Bit, CutGroup, CutRow, Material, MaterialGroup, Needs, Tool
+from patternpress.booklet.stockwords import other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.enough import lengths_enough, sheets_enough
 from patternpress.design.phrases import EndCut
@@ -84,10 +87,7 @@ def _stock_row(stock: Stock, parts: list[CutPart], wording: Wording) -> Material
     notes = [wording.prose(stock.note)]
     if stock.really is not None:
         notes.append(wording.say("really_comes", range=wording.said(stock.really)))
-    sold_as = []
-    if stock.nearest is not None:
-        nearest = _nearest(stock, wording)
-        sold_as.append(nearest)
+    sold_as = [other_sold(stock, wording)] if stock.nearest is not None else []
     sold_as += [wording.prose(each) for each in stock.alternatives]
     name = wording.prose(stock.bought) if stock.bought else Markup(escape(stock.name.value))
     return Material(
@@ -102,33 +102,6 @@ def _stock_row(stock: Stock, parts: list[CutPart], wording: Wording) -> Material
 
 def _wood(stock: Stock) -> Markup:
     return Markup(escape(stock.wood.value)) if stock.wood else NOTHING
-
-
-def _nearest(stock: Stock, wording: Wording) -> Markup:
-    """A name in the other system: printed as it is sold, never converted."""
-    assert stock.nearest is not None
-    words = " × ".join(said.text for said in stock.nearest.size)
-    unit = stock.nearest.size[-1].value.text.split()[-1]
-    named = Markup(escape(words if words.endswith(unit) else f"{words} {unit}"))
-    note = wording.prose(stock.nearest.note)
-    return Markup("{} ({})").format(named, note) if note else named
-
-
-def stock_size(stock: Stock, wording: Wording) -> Markup:
-    """The size of a stock as it is sold: thickness or section, then the sold size."""
-    solver = wording.model.worked.solver
-    if stock.sheet is not None:
-        fixed = wording.say("form_sheet", thickness=wording.said(stock.sheet))
-    elif stock.rod is not None:
-        fixed = wording.say("form_rod", diameter=wording.said(stock.rod))
-    elif stock.strip is not None:
-        fixed = wording.say("form_strip", section=wording.size(*solver.section(stock)))
-    else:
-        return NOTHING
-    sold = [found for each in stock.sold or () if (found := solver.value(each))]
-    if not sold:
-        return fixed
-    return Markup("{}, {}").format(fixed, wording.say("sold_size", size=wording.size(*sold)))
 
 
 def _quantity(stock: Stock, parts: list[CutPart], wording: Wording) -> Markup:
@@ -199,7 +172,7 @@ def _row(part: CutPart, wording: Wording) -> CutRow:
         part.letter,
         part.name,
         part.quantity,
-        length=wording.size(*part.size),
+        length=wording.size(*shown_size(part, wording.model.edition)),
         grain=_grain(part, wording),
         note=Markup(" ").join(notes_of(part, wording)),
     )
@@ -223,7 +196,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
         yield wording.say("note_mirrored", pieces=", ".join(mirrored))
-    ends = [_end(sides.value[0], cut, wording) for sides, cut in part.part.ends]
+    ends = end_notes(part, wording)
     if ends:
         yield wording.say("note_ends", ends=Markup("; ").join(ends))
     if part.part.spares is not None:
@@ -235,14 +208,24 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         yield note
 
 
-def _end(side: str, cut: EndCut, wording: Wording) -> Markup:
+def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
+    """How each end or edge is cut that is not square."""
+    return tuple(_end(sides.value[0], cut, part, wording) for sides, cut in part.part.ends)
+
+
+def _end(side: str, cut: EndCut, part: CutPart, wording: Wording) -> Markup:
     shown = wording.say(f"side_{side}")
-    if cut.how != "angles":
+    if cut.how == "angles":
+        angles = [
+            _end_angle(shown, wording.said(angle), longest, wording)
+            for angle, longest in cut.angles
+        ]
+        return wording.listed(angles)
+    found = end_angles(side, wording.model.assembly.bodies[part.name].faces[side].normal)
+    if not found:
         return wording.say(f"note_end_{cut.how}", side=shown)
-    angles = [
-        _end_angle(shown, wording.said(angle), longest, wording) for angle, longest in cut.angles
-    ]
-    return wording.listed(angles)
+    told = [_end_angle(shown, wording.degrees(angle), longest, wording) for angle, longest in found]
+    return wording.say(f"note_end_{cut.how}_at", angles=wording.listed(told))
 
 
 def _end_angle(side: Markup, angle: Markup, longest: str, wording: Wording) -> Markup:

@@ -25,10 +25,10 @@ from patternpress.drawing.finished import (
 )
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Picture
+from patternpress.drawing.groups import Group
 from patternpress.drawing.pictures import state_picture, step_picture
 from patternpress.drawing.picturestyle import WORDS, PictureStyle
 from patternpress.drawing.scenes import (
-    Group,
     StepScene,
     scene_digest,
     solids_digest,
@@ -149,9 +149,9 @@ def finished_pictures(place: Atelier) -> Finished:
     eye: str = place.once(f"eye:{solids_digest(shown)}", lambda: best_eye(shown))
     seen = {"title": name, "eye": wording.say(eye_key(eye))}
 
-    def drawn(key: str, scene: Scene, make: Callable[[str], Picture]) -> Markup:
-        title = wording.say(key.partition(":")[0], **seen)
-        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}"
+    def drawn(key: str, scene: Scene, make: Callable[[str], Picture], units: object = "") -> Markup:
+        title = wording.say(key, **seen)
+        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}:{units}"
         picture: Picture = place.once(kept, lambda: make(title.unescape()))
         return Markup(picture.svg)
 
@@ -160,9 +160,10 @@ def finished_pictures(place: Atelier) -> Finished:
     )
     wide, deep, high = figures
     views = drawn(
-        f"picture_views:{model.edition.display}",
+        "picture_views",
         still,
         lambda title: three_views(still, (wide, deep, high), title, style),
+        model.edition.display,
     )
     parts = exploded_scene(model, scenes, place.bulks, eye)
     apart = drawn(

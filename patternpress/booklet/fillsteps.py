@@ -11,6 +11,7 @@ from types import MappingProxyType
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.content import (
     Brought,
@@ -61,6 +62,7 @@ def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, .
         title=wording.prose(said.step),
         actions=(*_only_if(said, wording), *actions(said, wording)),
         brought=tuple(_brought(number, wording)),
+        uses=_capital(Markup(", ").join(Markup.escape(each.value) for each in said.uses)),
         figures=figures,
         cautions=tuple(_caution(wording.prose(each), wording) for each in said.caution),
         measure=tuple(_cards(said, wording)),
@@ -102,7 +104,9 @@ def _brought(number: int, wording: Wording) -> Iterator[Brought]:
         if part is None or first is None or first.step != number:
             continue
         name = pieces[0] if len(pieces) == 1 else part.name
-        yield Brought(part.letter, name, wording.size(*part.size), len(pieces))
+        yield Brought(
+            part.letter, name, wording.size(*shown_size(part, wording.model.edition)), len(pieces)
+        )
     for sub in subs:
         yield Brought("", sub)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
@@ -40,6 +41,7 @@ class Phrases:
             raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
 
 
+@cache
 def read_phrases(language: str) -> Phrases:
     """Read the fixed words for a tag such as "en" or "en-GB".
 

@@ -15,8 +15,8 @@ import os
 import tempfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
-from typing import Any
 
 import weasyprint
 from weasyprint.text.fonts import FontConfiguration
@@ -97,42 +97,69 @@ def section_key(section: Section, fence: Fence) -> str:
     return mixed.hexdigest()
 
 
+@dataclass(frozen=True)
+class _Look:
+    """Stylesheets that were read, their fonts, and all that came of reading them."""
+
+    fonts: FontConfiguration
+    sheets: tuple[weasyprint.CSS, ...]
+    refusals: tuple[Refusal, ...]
+    complaints: tuple[str, ...]
+    reads: Mapping[Path, str]
+
+
 def _press(section: Section, fence: Fence, variant: str | None, *, draw: bool) -> Pressed:
     html, drawings = lift_drawings(send_links_abroad(section.html))
     fetcher = FencedFetcher(fence, drawings)
+    look = _look(section.css, section.base, fence)
     with quiet_engine() as said:
-        document = _lay_out(section, html, fetcher, variant)
-        for page in document.pages:  # one link for each <a>, not one more for each box within
-            page.links[:] = [link for link in page.links if link[-1].link]
+        page = weasyprint.HTML(string=html, base_url=str(section.base), url_fetcher=fetcher)
+        document = page.render(font_config=look.fonts, stylesheets=look.sheets, pdf_variant=variant)
+        for sheet in document.pages:  # one link for each <a>, not one more for each box within
+            sheet.links[:] = [link for link in sheet.links if link[-1].link]
         pdf = document.write_pdf(pdf_variant=variant) if draw else b""
     anchors: dict[str, int] = {}
-    for number, page in enumerate(document.pages, start=1):
-        for anchor in page.anchors:
+    for number, sheet in enumerate(document.pages, start=1):
+        for anchor in sheet.anchors:
             anchors.setdefault(anchor, number)
-    refused = tuple(dict.fromkeys(fetcher.refusals))
+    refused = tuple(dict.fromkeys((*look.refusals, *fetcher.refusals)))
+    heard = dict.fromkeys((*look.complaints, *said))
     return Pressed(
         key=section.key,
         pdf=pdf,
         sizes=tuple((p.width * _PT_PER_PX, p.height * _PT_PER_PX) for p in document.pages),
         anchors=anchors,
         refusals=refused,
-        complaints=tuple(t for t in dict.fromkeys(said) if not any(r.url in t for r in refused)),
-        reads=fetcher.reads,
+        complaints=tuple(t for t in heard if not any(r.url in t for r in refused)),
+        reads={**look.reads, **fetcher.reads},
     )
 
 
-def _lay_out(section: Section, html: str, fetcher: FencedFetcher, variant: str | None) -> Any:
-    fonts = FontConfiguration()
-    base = str(section.base)
+def _look(css: tuple[str, ...], base: Path, fence: Fence) -> _Look:
+    """The look of a section.  Reading one takes as long as laying out a page, and the sections
+    of a booklet share theirs; but a look that came with files is read afresh, for they change.
+    """
+    kept = _kept_look(css, base, fence)
+    return _read_look(css, base, fence) if kept.reads else kept
+
+
+@lru_cache(maxsize=8)
+def _kept_look(css: tuple[str, ...], base: Path, fence: Fence) -> _Look:
+    return _read_look(css, base, fence)
+
+
+def _read_look(css: tuple[str, ...], base: Path, fence: Fence) -> _Look:
+    fetcher = FencedFetcher(fence, {})
     # Always, and past the fence: an engine without a single font does not complain, it crashes.
     faces = FencedFetcher(Fence(font_roots()), {})
-    weasyprint.CSS(string=font_css(), font_config=fonts, url_fetcher=faces)
-    sheets = [
-        weasyprint.CSS(string=css, base_url=base, font_config=fonts, url_fetcher=fetcher)
-        for css in section.css
-    ]
-    page = weasyprint.HTML(string=html, base_url=base, url_fetcher=fetcher)
-    return page.render(font_config=fonts, stylesheets=sheets, pdf_variant=variant)
+    with quiet_engine() as said:
+        fonts = FontConfiguration()
+        weasyprint.CSS(string=font_css(), font_config=fonts, url_fetcher=faces)
+        sheets = tuple(
+            weasyprint.CSS(string=text, base_url=str(base), font_config=fonts, url_fetcher=fetcher)
+            for text in css
+        )
+    return _Look(fonts, sheets, tuple(fetcher.refusals), tuple(said), dict(fetcher.reads))
 
 
 @contextlib.contextmanager

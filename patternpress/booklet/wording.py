@@ -53,6 +53,10 @@ class Wording:
         measure = self.model.worked.solver.measure(said) if said else None
         return self.measure(measure) if measure else NOTHING
 
+    def degrees(self, value: Fraction) -> Markup:
+        """An angle in degrees."""
+        return _marked(show_angle(Quantity(value, Kind.ANGLE), self.model.edition.display))
+
     def measure(self, measure: Measure) -> Markup:
         """A measure of any kind."""
         if measure.low.kind is Kind.TIME:

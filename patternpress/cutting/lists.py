@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
+from patternpress.assembly.shown import shown_extent
 from patternpress.measure.figures import plain, show_length, show_size
 
 # A cell that begins with one of these is taken for a formula by spreadsheets.
@@ -46,7 +47,11 @@ def as_text(model: Model) -> str:
 
 
 def _line(part: CutPart, model: Model) -> str:
-    size = plain(show_size(part.size, model.edition.display)) if part.size else ""
+    size = (
+        plain(show_size(shown_size(part, model.edition), model.edition.display))
+        if part.size
+        else ""
+    )
     pieces = [f"{part.letter}  {part.name}: {part.quantity} off"]
     if size:
         pieces.append(size)
@@ -73,7 +78,7 @@ def as_csv(model: Model) -> str:
 def _cells(part: CutPart, stock: str, model: Model) -> list[str]:
     display = model.edition.display
     sizes = [
-        plain(show_length(part.extents[axis], display)) if axis else ""
+        plain(show_length(shown_extent(part, axis, model.edition), display)) if axis else ""
         for axis in (part.along, part.across, part.thin)
     ]
     note = f"cut after measuring the {part.opening}" if part.opening else ""

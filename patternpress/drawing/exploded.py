@@ -10,16 +10,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from patternpress.assembly.convex import penetration
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Matrix, Pose, times
 from patternpress.assembly.solid import Vec, dot
 from patternpress.assembly.usage import MAIN
+from patternpress.drawing.groups import STILL
 from patternpress.drawing.motions import clear_distance, within
-from patternpress.drawing.scenes import STILL, StepScene
+from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.things import Item, shifted, span_of
 
 Shifts = dict[str, Vec]
+_TRIES = 8
+_TOUCH = 0.02
 
 
 def exploded(model: Model, scenes: Sequence[StepScene], share: float = 0.09) -> Shifts:
@@ -56,6 +60,7 @@ class _Undoing:
                 way = group.motion.way
                 near = within(moving, before, way, 1.5 * gap)
                 far = clear_distance(moving, near, way, gap) + _backwards(moving, shifts, way)
+                far = _free_from(_moved(moving, shifts), before, way, far, gap)
                 for item in moving:
                     shifts[item.key] = _plus(shifts.get(item.key, STILL), way, far)
         return shifts
@@ -94,6 +99,17 @@ class _Undoing:
 def _backwards(moving: Sequence[Item], shifts: Shifts, way: Vec) -> float:
     """Return how far what comes apart by itself gets in its own way back."""
     return max(0.0, *(-dot(shifts.get(each.key, STILL), way) for each in moving))
+
+
+def _free_from(
+    moving: Sequence[Item], before: Sequence[Item], way: Vec, far: float, gap: float
+) -> float:
+    """Return a distance, `far` or a few gaps more, at which no piece runs through another."""
+    for step in range(_TRIES):
+        bulks = [shifted(each.bulk, _plus(STILL, way, far + step * gap)) for each in moving]
+        if not any(penetration(one, each.bulk, _TOUCH) for one in bulks for each in before):
+            return far + step * gap
+    return far
 
 
 def _turned(outer: Placed, inner: Placed, shift: Vec) -> Vec:

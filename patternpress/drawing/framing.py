@@ -26,7 +26,10 @@ _TRIES = 4
 
 @dataclass(frozen=True, eq=False)
 class Picture:
-    """A drawn picture; sizes in mm, `scale` as drawn to true."""
+    """A drawn picture; sizes in mm, `scale` as drawn to true.
+
+    Labels, arrows and the silhouette lie as they did before the page was cut round them.
+    """
 
     svg: str
     scale: float
@@ -34,6 +37,7 @@ class Picture:
     height: float
     labels: tuple[Label, ...] = ()
     arrows: tuple[Any, ...] = ()
+    silhouette: Any = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,7 +94,8 @@ def fitted(
     inks = shifted((*found.layout.inks, *found.signs), -found.page.left, -found.page.bottom)
     size = (found.page.width, found.page.height)
     svg = svg_page(size, [inks], title, style.drawing.typeface, rounded=True)
-    return Picture(svg, found.scale, *size, found.layout.labels, found.layout.arrows)
+    layout = found.layout
+    return Picture(svg, found.scale, *size, layout.labels, layout.arrows, layout.silhouette)
 
 
 @dataclass(frozen=True, eq=False)

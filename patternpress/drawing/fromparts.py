@@ -1,7 +1,7 @@
 """From parts to what their templates say.
 
-In: a worked design, a display and fixed words.  Out: a `TemplatePart` for each part that gets a
-template: its shape, its figures in the edition's units, its grain, hands and callouts.
+In: a worked design, an edition and words for its notes.  Out: a `TemplatePart` for each part that
+gets a template: its shape, its figures in the edition's units, its grain, hands and callouts.
 """
 
 from __future__ import annotations
@@ -10,7 +10,9 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.editions import Published
 from patternpress.assembly.shape import Axis, Shape
+from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.assembly.worked import Worked
 from patternpress.drawing.part import Hand, TemplatePart
@@ -23,17 +25,18 @@ Notes = Callable[[CutPart], tuple[str, ...]]
 DIAMETER = "Ø"
 
 
-def template_parts(worked: Worked, display: Display, notes: Notes) -> Iterator[TemplatePart]:
+def template_parts(worked: Worked, edition: Published, notes: Notes) -> Iterator[TemplatePart]:
     """Every part that gets a template, in the order of the design."""
     for part in worked.parts:
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
-            yield _template(part, shape, display, notes(part))
+            yield _template(part, shape, edition, notes(part))
 
 
 def _template(
-    part: CutPart, shape: Shape, display: Display, notes: tuple[str, ...]
+    part: CutPart, shape: Shape, edition: Published, notes: tuple[str, ...]
 ) -> TemplatePart:
+    display = edition.display
     axes = PAGE_AXES[shape.view]
     mirrored = mirrored_pieces(part)
     # Without work on one face, a mirrored piece is the same piece turned over.
@@ -43,9 +46,9 @@ def _template(
         name=part.name,
         quantity=part.quantity - twins,
         shape=shape,
-        size=show_size(part.size, display),
-        across=show_length(part.extents[axes[0]], display),
-        up=show_length(part.extents[axes[1]], display),
+        size=show_size(shown_size(part, edition), display),
+        across=show_length(shown_extent(part, axes[0], edition), display),
+        up=show_length(shown_extent(part, axes[1], edition), display),
         stock=part.stock.name.value,
         grain=_grain(part, axes),
         hand=Hand.LEFT if twins else None,

@@ -14,10 +14,11 @@ from typing import Any
 import shapely
 
 from patternpress.assembly.solid import Vec, dot
+from patternpress.drawing.groups import Group
 from patternpress.drawing.ink import Place
 from patternpress.drawing.projection import View, project
 from patternpress.drawing.rendering import Render, scaled
-from patternpress.drawing.scenes import Group, StepScene
+from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.sight import Screen, in_sight
 
 Path = tuple[Place, Place]
@@ -26,6 +27,9 @@ _LEADING = 0.02
 _SHORTEST = 2.0  # mm on the paper that make a guide worth drawing
 ARROW = 7.5
 _LEAST_ARROW = 4.6
+# What an arrow costs, as mm off its place, in a gap that is hidden, and behind its thing.
+_HIDDEN = 12.0
+_BEHIND = 7.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +121,14 @@ def arrow_shape(tip: Place, towards: Place, length: float) -> Any:
 
 
 def arrow_of(
-    scene: StepScene, group: Group, drawn: Render, scale: float, taken: Sequence[Any]
+    scene: StepScene,
+    group: Group,
+    drawn: Render,
+    screens: tuple[Screen, ...],
+    scale: float,
+    taken: Sequence[Any],
 ) -> Any | None:
-    """Return the block arrow of a group on the paper: in the gap, or beside what moves.
+    """Return the block arrow of a group on the paper: in the gap, beside it or behind what moves.
 
     None where the motion runs along the line of sight.
     """
@@ -134,7 +143,7 @@ def arrow_of(
     busy = shapely.union_all([*taken, moving])
     quiet = scaled(drawn.whole, scale)
     best = None
-    for off, tip in _tips(scene, group, drawn, scale, towards, length):
+    for off, tip in _tips(scene, group, drawn, screens, scale, towards, length):
         shape = arrow_shape(tip, towards, length)
         around = shape.buffer(0.4)
         cost = 2 * around.intersection(busy).area + 0.08 * around.intersection(quiet).area
@@ -145,26 +154,60 @@ def arrow_of(
 
 
 def _tips(
-    scene: StepScene, group: Group, drawn: Render, scale: float, towards: Place, length: float
+    scene: StepScene,
+    group: Group,
+    drawn: Render,
+    screens: tuple[Screen, ...],
+    scale: float,
+    towards: Place,
+    length: float,
 ) -> Iterator[tuple[float, Place]]:
-    """Yield tips in the gap of each thing, then beside it, each with how far it is off, mm."""
+    """Yield tips, each with how far it is off the best place, mm: in the gap of each thing,
+    beside the gap, and behind the thing, where a hand would push.
+    """
     items = {item.key: item for item in scene.items}
     view, motion = drawn.view, group.motion
+    across = (-towards[1], towards[0])
     for thing in group.things:
-        corners = _leading([p for key in thing for p in items[key].solid.points], group)
+        every = [p for key in thing for p in items[key].solid.points]
+        corners = _leading(every, group)
         homes = [project(view, _plus(each, motion.place)) for each in corners]
         away = [project(view, _plus(each, motion.shift)) for each in corners]
-        across = (-towards[1], towards[0])
         sides = [p[0] * across[0] + p[1] * across[1] for p in homes]
         span = (max(sides) - min(sides)) * scale
         home, start = _mean(homes, scale), _mean(away, scale)
         middle = ((home[0] + start[0]) / 2, (home[1] + start[1]) / 2)
+        hidden = _HIDDEN if _out_of_sight(corners, group, view, screens) else 0.0
         for off in (0.0, 0.2, -0.2, 0.35, -0.35, 0.5, -0.5):
-            yield abs(off) * span / 2, _tip(middle, across, towards, off * span, length)
+            yield abs(off) * span / 2 + hidden, _tip(middle, across, towards, off * span, length)
         for out in (2.5, 4.0, 6.0, 9.0):
             for sign in (1, -1):
                 side = sign * (span / 2 + out)
-                yield abs(side), _tip(middle, across, towards, side, length)
+                yield abs(side) + hidden, _tip(middle, across, towards, side, length)
+        behind = [project(view, _plus(each, motion.shift)) for each in _trailing(every, group)]
+        end = _mean(behind, scale)
+        for off in (0.0, 0.2, -0.2):
+            side = off * span
+            place = (end[0] + across[0] * side, end[1] + across[1] * side)
+            yield _BEHIND + abs(side), (place[0] - towards[0], place[1] - towards[1])
+
+
+def _trailing(corners: Sequence[Vec], group: Group) -> list[Vec]:
+    way = group.motion.way
+    last = max(dot(point, way) for point in corners)
+    return sorted({p for p in corners if dot(p, way) >= last - _LEADING * group.motion.far})
+
+
+def _out_of_sight(
+    corners: Sequence[Vec], group: Group, view: View, screens: tuple[Screen, ...]
+) -> bool:
+    """Say whether little is seen of the middle of the way between a thing and its place."""
+    count = len(corners)
+    x, y, z = (sum(each[axis] for each in corners) / count for axis in range(3))
+    start, home = _plus((x, y, z), group.motion.shift), _plus((x, y, z), group.motion.place)
+    parts = in_sight(start, home, view, screens, 1e-4 * group.motion.far)
+    whole = math.dist(project(view, start), project(view, home))
+    return sum(math.dist(*part) for part in parts) < 0.4 * whole
 
 
 def _tip(middle: Place, across: Place, towards: Place, off: float, length: float) -> Place:

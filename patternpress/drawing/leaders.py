@@ -16,13 +16,16 @@ from typing import Any
 import numpy as np
 import shapely
 
+from patternpress.assembly.convex import Array
 from patternpress.drawing.ink import Anchor, Extent, Place, Words
 from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lettering import words as as_figure
+from patternpress.measure.pieces import Figure
 
 _TURNS = 32  # directions tried round an anchor
 # mm from an anchor to the end of its leader, tried in turn
 _AWAY = (3.0, 4.0, 5.0, 6.2, 7.4, 8.8, 10.4, 12.0, 14.0, 16.0, 18.5, 21.0, 24.0, 28.0, 33.0)
+_NOTHING = 1e-6  # mm² on paper: nothing that a dot could stand on
 _COARSE = 0.05
 _INSIDE = 0.8  # how far a dot keeps from the edge of its piece
 _OFF = 0.7  # from the end of a leader to its words
@@ -142,7 +145,8 @@ def _anchors(region: Any) -> list[Place]:
         inner = shapely.buffer(region, -inset)
         if not inner.is_empty:
             break
-    parts = [each for each in shapely.get_parts(inner) if each.geom_type == "Polygon"]
+    pieces = shapely.get_parts(inner)
+    parts = [each for each in pieces if each.geom_type == "Polygon" and each.area > _NOTHING]
     if not parts:
         return []
     largest = max(parts, key=lambda each: round(each.area, 4))
@@ -153,7 +157,7 @@ def _anchors(region: Any) -> list[Place]:
     return [(x, y), *((point.x, point.y) for point in rim)]
 
 
-def _rows(anchors: Sequence[Place], size: tuple[float, float]) -> np.ndarray:  # type: ignore[type-arg]
+def _rows(anchors: Sequence[Place], size: tuple[float, float]) -> Array:
     """Return a row for each try: anchor, box (low x, low y, high x, high y), leader's end."""
     wide, high = size
     angles = np.arange(_TURNS) * (2 * math.pi / _TURNS)
@@ -174,9 +178,9 @@ def _rows(anchors: Sequence[Place], size: tuple[float, float]) -> np.ndarray:  #
     return np.hstack((places, middle - half, middle + half, end))
 
 
-def _label(figure: object, lettering: Lettering, row: np.ndarray) -> Label:  # type: ignore[type-arg]
+def _label(figure: Figure, lettering: Lettering, row: Array) -> Label:
     x, y, left, bottom, right, top, end_x, end_y = (float(each) for each in row)
-    words = Words(figure, ((left + right) / 2, bottom), lettering, Anchor.MIDDLE)  # type: ignore[arg-type]
+    words = Words(figure, ((left + right) / 2, bottom), lettering, Anchor.MIDDLE)
     return Label(words, Extent(left, bottom, right, top), (end_x, end_y), (x, y))
 
 

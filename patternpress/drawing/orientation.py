@@ -10,7 +10,6 @@ import math
 from collections.abc import Iterator
 
 from patternpress.assembly.solid import Vec, box, dot
-from patternpress.drawing.dimensions import arrow
 from patternpress.drawing.hidden import visible_lines
 from patternpress.drawing.ink import Anchor, Ink, Place, Solid, Stroke, Words, straight
 from patternpress.drawing.lettering import words as as_figure
@@ -72,12 +71,13 @@ def turned_sign(lies: str, style: PictureStyle) -> tuple[Ink, ...]:
     """Return a bent arrow and words for work that has been laid otherwise, from the origin on."""
     radius = 2.0
     places = [
-        (radius + radius * math.cos(math.radians(a)), 0.4 + radius * math.sin(math.radians(a)))
-        for a in range(180, -1, -15)
+        (radius + radius * math.cos(math.radians(a)), 0.8 + radius * math.sin(math.radians(a)))
+        for a in range(180, 9, -10)
     ]
-    head = arrow(places[-1], (0.0, -1.0))
+    x, y = places[-1]
+    head = straight((x, y - 1.3), (x + 1.0, y + 0.7), (x - 1.0, y + 0.7), closed=True)
     lettering = style.set_in(style.label, weight=600)
-    at = (2 * radius + 1.6, 0.0)
+    at = (2 * radius + 2.0, 0.0)
     return (
         Stroke((straight(*places),), style.arrow),
         Solid((head,)),

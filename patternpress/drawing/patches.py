@@ -5,7 +5,7 @@ In: items in their places.  Out: `Patch`es: rings in space on the receiving face
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,11 +18,25 @@ from patternpress.drawing.things import Item
 
 Ring = tuple[Vec, ...]
 Axes = tuple[Vec, Vec]
-Wanted = Callable[[Vec], bool]
 _LEVEL = 1e-6
+_FACING = 0.7
 _TOUCH = 1e-4
 # Narrower strips, mm, are the hair of an exact fit.
 _THIN = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class Facing:
+    """Says whether a face looks to one of some sides.
+
+    A join that names no faces holds wherever it touches, as a shelf in its groove.
+    """
+
+    sides: tuple[Vec, ...]
+
+    def wants(self, normal: Vec) -> bool:
+        """Say so of a face by its normal."""
+        return not self.sides or any(dot(normal, side) > _FACING for side in self.sides)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +54,18 @@ class Patch:
     glued: bool = True
 
 
-def patches_between(new: Item, old: Item, wanted: Wanted, glued: bool) -> Iterator[Patch]:
-    """Yield the patches of `old` that lie against facets of `new` whose normals are wanted."""
+def patches_between(new: Item, old: Item, facing: Facing, glued: bool) -> Iterator[Patch]:
+    """Yield the patches of `old` that lie against facets of `new` that it wants."""
     low = np.maximum(new.bulk.low.min(axis=0), old.bulk.low.min(axis=0))
     if (low - np.minimum(new.bulk.high.max(axis=0), old.bulk.high.max(axis=0))).max() > _TOUCH:
         return
-    mine = [each for each in new.solid.facets if wanted(each.normal)]
+    mine = [each for each in new.solid.facets if facing.wants(each.normal)]
     for number, theirs in enumerate(old.solid.facets):
-        facing = [each for each in mine if _touch(new.solid, each, old.solid, theirs)]
-        if not facing:
+        laid_on = [each for each in mine if _touch(new.solid, each, old.solid, theirs)]
+        if not laid_on:
             continue
         axes = across(theirs.normal)
-        laid = shapely.union_all([_shadow(new.solid, each, axes) for each in facing])
+        laid = shapely.union_all([_shadow(new.solid, each, axes) for each in laid_on])
         shared = shapely.intersection(_shadow(old.solid, theirs, axes), laid)
         level = dot(theirs.normal, old.solid.points[theirs.loops[0][0]])
         polygons = tuple(_in_space(shared, theirs.normal, level, axes))

@@ -59,9 +59,9 @@ def step_picture(
                 parts = [[(x * scale, y * scale) for x, y in part] for part in guide.parts]
                 inks.append(Stroke(tuple(straight(*part) for part in parts), style.guide))
                 taken += [shapely.LineString(part) for part in parts]
-        arrows = []
+        arrows: list[Any] = []
         for group in scene.groups:
-            shape = arrow_of(scene, group, drawn, scale, [*taken, *arrows])
+            shape = arrow_of(scene, group, drawn, screens, scale, [*taken, *arrows])
             if shape is not None:
                 arrows.append(shape)
         names = list(_namings(scene, drawn, scale, style))

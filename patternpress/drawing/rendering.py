@@ -6,7 +6,7 @@ New pieces are drawn strong, what was there before quiet.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -25,6 +25,7 @@ from patternpress.drawing.visibility import VisibleFacet, visible_facets
 
 # How far shapes are grown to close the hair between facets, mm at the scale drawn.
 _HAIR = 0.01
+HAIR = 1e-7  # mm on paper
 _EDGE_ON = 1e-6
 
 
@@ -43,16 +44,26 @@ class Render:
         found: dict[Hashable, list[Any]] = {}
         for facet in self.facets:
             found.setdefault(facet.key, []).append(facet_shape(facet))
-        return {key: shapely.union_all(shapes) for key, shapes in found.items()}
+        return {key: merged(shapes) for key, shapes in found.items()}
 
     @cached_property
     def whole(self) -> Any:
         """The silhouette of everything."""
-        return shapely.union_all(list(self.regions.values()))
+        return merged(list(self.regions.values()))
 
     def region(self, keys: Iterable[Hashable]) -> Any:
         """The visible region of some solids."""
-        return shapely.union_all([self.regions[key] for key in keys if key in self.regions])
+        return merged([self.regions[key] for key in keys if key in self.regions])
+
+
+def merged(shapes: Sequence[Any]) -> Any:
+    """Return shapes as one.
+
+    Parts of facets may be slivers whose ring touches itself; they are mended first, and points
+    nearer than a hair on paper fall together, so that later sums of areas never fail.
+    """
+    sound = shapely.make_valid(list(shapes))
+    return shapely.union_all(shapely.set_precision(sound, HAIR))
 
 
 def render(scene: Scene, view: View) -> Render:
@@ -63,7 +74,7 @@ def render(scene: Scene, view: View) -> Render:
 
 def facet_shape(facet: VisibleFacet) -> Any:
     """Return the visible part of a facet as one shape on the paper, mm."""
-    return shapely.union_all([shapely.Polygon(outer, holes) for outer, *holes in facet.polygons])
+    return merged([shapely.Polygon(outer, holes) for outer, *holes in facet.polygons])
 
 
 def silhouette(solids: Iterable[Solid], view: View) -> Any:
@@ -74,7 +85,7 @@ def silhouette(solids: Iterable[Solid], view: View) -> Any:
             if dot(facet.normal, view.toward) > _EDGE_ON:
                 rings = [[project(view, solid.points[n]) for n in loop] for loop in facet.loops]
                 shapes.append(shapely.Polygon(rings[0], rings[1:]))
-    return shapely.union_all(shapes)
+    return merged(shapes)
 
 
 # ------------------------------------------------------------------ ink

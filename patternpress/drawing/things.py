@@ -12,7 +12,7 @@ from functools import reduce
 
 import numpy as np
 
-from patternpress.assembly.convex import Bulk, bulk, placed
+from patternpress.assembly.convex import Array, Bulk, bulk, placed
 from patternpress.assembly.joining import joined
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
@@ -104,5 +104,5 @@ def span_of(items: Iterable[Item]) -> tuple[Vec, Vec]:
     return _vec(low), _vec(high)
 
 
-def _vec(values: np.ndarray) -> Vec:  # type: ignore[type-arg]
+def _vec(values: Array) -> Vec:
     return float(values[0]), float(values[1]), float(values[2])

@@ -93,7 +93,7 @@ def _choose(scene: StepScene, last: Choice | None) -> Choice:
     best: tuple[tuple[int, float], Choice] | None = None
     for eye in (held, *(each for each in EYES if each != held)):
         # Nobody looks at the bench from below unless that shows a good deal more.
-        below = int(EYES[eye][2] < 0)
+        below = 3 * (EYES[eye][2] < 0)
         if best is not None and _turned_away(scene, eye) + below >= best[0][0]:
             continue
         choice = measured(scene, eye, last is not None and eye != held)

@@ -1,11 +1,14 @@
 """Placing: four unlike pieces, each with exactly one place; what too little and too much say."""
 
+# ruff: noqa: E501 - joins read best one to a line
+
 from __future__ import annotations
 
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
+
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.worked import work
 from patternpress.design.read import read_text
@@ -21,9 +24,7 @@ def placed(text: str) -> Assembly:
 
 
 def offsets(assembly: Assembly) -> dict[str, tuple[float, ...]]:
-    return {
-        p.key: tuple(round(float(x), 6) for x in p.pose.offset) for p in assembly.placed
-    }
+    return {p.key: tuple(round(float(x), 6) for x in p.pose.offset) for p in assembly.placed}
 
 
 STOCK = """
@@ -136,15 +137,14 @@ def test_splayed_legs_are_mirror_images() -> None:
 )
 def test_too_little_said_tells_the_way_that_is_free(cut: str, ways: str) -> None:
     problems = placed(CUPBOARD.replace(cut, "", 1)).problems
-    assert [(p.code, p.facts["piece"], p.facts["ways"]) for p in problems][0] == (
-        "too-little-said",
-        "right side",
-        ways,
-    )
+    told = next((p.code, p.facts["piece"], p.facts["ways"]) for p in problems)
+    assert told == ("too-little-said", "right side", ways)
 
 
 def test_a_wrong_size_is_told_with_the_difference_in_both_units() -> None:
-    wrong = CUPBOARD.replace("wide: inside width, high: height", "wide: inside width - 1 mm, high: height")
+    wrong = CUPBOARD.replace(
+        "wide: inside width, high: height", "wide: inside width - 1 mm, high: height"
+    )
     (problem,) = placed(wrong).problems
     assert problem.code == "said-two-ways"
     assert problem.facts["piece"] == "back"

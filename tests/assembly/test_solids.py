@@ -369,8 +369,8 @@ def _pinched(left: np.ndarray) -> bool:
     """Whether two cubes meet along an edge alone, where four facets of any solid meet."""
     for axes in ((0, 1), (0, 2), (1, 2)):
         rolled = [
-            left[tuple(slice(o, s - 1 + o) for s, o in zip(SIZE, offset, strict=True))]
-            for offset in _corners(axes)
+            left[tuple(slice(o, s - 1 + o) if n in axes else slice(None) for n, (s, o) in sides)]
+            for sides in (list(enumerate(zip(SIZE, o, strict=True))) for o in _corners(axes))
         ]
         a, b, c, d = rolled
         if (a & d & ~b & ~c).any() or (b & c & ~a & ~d).any():

@@ -168,7 +168,7 @@ def test_both_hands_of_a_part_are_drawn_only_where_they_differ() -> None:
 
     def quantities(text: str) -> tuple[int, int]:
         made = model(text)
-        parts = template_parts(made.worked, made.edition.display, lambda part: ())
+        parts = template_parts(made.worked, made.edition, lambda part: ())
         side = next(part for part in parts if part.name == "side")
         return side.quantity, side.twins
 
@@ -187,6 +187,6 @@ def test_every_template_letter_is_on_one_page() -> None:
     assert sorted(letters) == sorted(p.letter for p in model().worked.parts if p.name in named)
 
 
-def test_without_a_date_there_is_one_and_no_clock_behind_it() -> None:
-    assert content(WHOLE.replace("date: 2026-11-25\n", "")).cover.date == "1 January 2000"
+def test_without_a_date_none_is_printed() -> None:
+    assert content(WHOLE.replace("date: 2026-11-25\n", "")).cover.date == ""
     assert content().cover.date == "25 November 2026"

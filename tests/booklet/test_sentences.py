@@ -48,9 +48,9 @@ PLACES = {
         "in pin hole of left side, 2 mm deep",
         ["Push the left of the shelf (C) 2 mm deep into the pin hole of the left side (B)."],
     ),
-    "loose in hole": (
-        "loose in pin hole of left side",
-        ["Push the left of the shelf (C) into the pin hole of the left side (B)."],
+    "through hole": (
+        "through pin hole of left side",
+        ["Push the shelf (C) through the pin hole of the left side (B)."],
     ),
     "loose in hole": (
         "loose in pin hole of left side",

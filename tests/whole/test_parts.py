@@ -15,8 +15,7 @@ from patternpress.assembly.model import check, work_out
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import MOST_WORDS, actions, words_in
 from patternpress.booklet.wording import Wording
-from patternpress.design.read import read_design
-from patternpress.design.records.work import Step
+from patternpress.design.read import Reading, read_design
 from tests.whole.demos import Built, Demo, demos
 
 ROW = re.compile(r"^([A-HJ-NP-Z]{1,2}) (\d+) ", re.MULTILINE)
@@ -117,25 +116,34 @@ def test_the_design_is_sound(design: Path) -> None:
     assert wrong == []
 
 
-def without_notes(step: Step) -> Step:
-    """A step without what the author adds to a treatment in words."""
-    treat, afterwards = (
-        tuple(replace(treatment, note=None) for treatment in treatments)
-        for treatments in (step.treat, step.afterwards)
+def without_notes(reading: Reading) -> Reading:
+    """A design without what its author adds to treatments in words."""
+    book = reading.book
+    assert book is not None
+    steps, finishing = (
+        tuple(
+            replace(
+                step,
+                treat=tuple(replace(each, note=None) for each in step.treat),
+                afterwards=tuple(replace(each, note=None) for each in step.afterwards),
+            )
+            for step in several
+        )
+        for several in (book.steps, book.finishing)
     )
-    return replace(step, treat=treat, afterwards=afterwards)
+    return replace(reading, book=replace(book, steps=steps, finishing=finishing))
 
 
 @pytest.mark.parametrize("demo", demos(), ids=str)
 def test_made_sentences_are_short(demo: Demo) -> None:
     """At most 20 words: common practice for instructions, no source.  The author's are theirs."""
-    model = work_out(read_design(demo.design), demo.edition)
+    model = work_out(without_notes(read_design(demo.design)), demo.edition)
     wording = Wording(model, read_phrases(model.edition.language))
     long = [
         f"step {number}: {sentence.striptags()}"
         for number, step in enumerate(model.worked.usage.steps, 1)
         if not step.say
-        for sentence in actions(without_notes(step), wording)
+        for sentence in actions(step, wording)
         if words_in(sentence) > MOST_WORDS
     ]
     assert long == []

@@ -15,10 +15,10 @@ from typing import Any
 from patternpress.assembly.editions import Published, edition_names, published
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
+from patternpress.design.amounts import Figure
 from patternpress.design.kinds.figures import UncertainFigure
 from patternpress.design.phrases import EndCut, Lean
 from patternpress.design.problem import Problem
-from patternpress.design.reads import Figure
 from patternpress.design.records.book import Edition
 from patternpress.design.span import Said, Span
 from patternpress.measure.errors import MeasureError

@@ -10,19 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
-from patternpress.design.reads import (
-    Count,
-    Date,
-    Figure,
-    ListOf,
-    NameOf,
-    Prose,
-    Ratio,
-    Sizes,
-    Text,
-    Word,
-    Words,
-)  # fmt: skip
+from patternpress.design.amounts import Count, Date, Figure, Ratio, Sizes
+from patternpress.design.reads import ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
 from patternpress.design.records.goods import Length, Material, Stock, Tool
 from patternpress.design.records.parts import Mark, Opening, Part, SubAssembly
 from patternpress.design.records.work import Step, Treatment

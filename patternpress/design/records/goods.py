@@ -9,19 +9,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
-from patternpress.design.reads import (
-    YES_NO,
-    Count,
-    Figure,
-    ListOf,
-    NameOf,
-    Price,
-    Prose,
-    Sizes,
-    Text,
-    Word,
-    Words,
-)  # fmt: skip
+from patternpress.design.amounts import Count, Figure, Price, Sizes
+from patternpress.design.reads import YES_NO, ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
 from patternpress.design.span import Said
 from patternpress.design.table import Group, Record, says
 from patternpress.measure.formula import Formula

@@ -8,21 +8,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from patternpress.design import phrases
+from patternpress.design import phrases, trims
+from patternpress.design.amounts import Count, Figure, Sizes
 from patternpress.design.phrases import EndCut, Lean, Offset, Position, Target, Trim
-from patternpress.design.reads import (
+from patternpress.design.reads import (  # fmt: skip
     YES_NO,
-    Count,
-    Figure,
     ListOf,
     NameOf,
     Phrase,
     Prose,
-    Sizes,
     Text,
     Word,
     Words,
-)  # fmt: skip
+)
 from patternpress.design.records.goods import Length
 from patternpress.design.span import Said
 from patternpress.design.table import Group, Map, Named, Record, says
@@ -67,9 +65,7 @@ class Hole(Record):
         Sizes(2, 2, "20 x 15 mm"), "a square-cornered hole, in the order of the part's two sizes"
     )
     at: Position = says(
-        Phrase(
-            phrases.position, "5 mm from left and 8 mm from top", "a point: distances from sides"
-        ),
+        Phrase(trims.position, "5 mm from left and 8 mm from top", "a point: distances from sides"),
         "where its centre is",
         needed=True,
     )
@@ -92,12 +88,12 @@ class Groove(Record):
     wide: Length = says(Figure("length", "2 mm"), "how wide", needed=True)
     deep: Length = says(Figure("length", "1 mm"), "how deep into the face", needed=True)
     at: Offset | None = says(
-        Phrase(phrases.offset_only, "4 mm from bottom", "a distance from a side"),
+        Phrase(trims.offset_only, "4 mm from bottom", "a distance from a side"),
         "a groove: how far its near edge is from a side, which it runs along",
     )
     along: Said[tuple[str, ...]] | None = says(SIDE, "a rebate: the edge it runs along")
     stopped: tuple[Offset, ...] = says(
-        ListOf(Phrase(phrases.offset_only, "3 mm from front", "a distance from a side")),
+        ListOf(Phrase(trims.offset_only, "3 mm from front", "a distance from a side")),
         "where it stops short of an end",
         many=True,
     )
@@ -110,19 +106,19 @@ class Leg(Record):
     title: ClassVar[str] = "a stretch of an outline"
     one_of: ClassVar[tuple[str, ...]] = ("start", "line", "arc", "curve")
     start: tuple[Length, ...] | None = says(
-        Phrase(phrases.point, "0 mm, 0 mm", "two distances"), "where the outline begins"
+        Phrase(trims.point, "0 mm, 0 mm", "two distances"), "where the outline begins"
     )
     line: tuple[Length, ...] | None = says(
-        Phrase(phrases.point, "40 mm, 0 mm", "two distances"), "a straight line to this point"
+        Phrase(trims.point, "40 mm, 0 mm", "two distances"), "a straight line to this point"
     )
     arc: tuple[Length, ...] | None = says(
-        Phrase(phrases.point, "40 mm, 20 mm", "two distances"), "part of a circle to this point"
+        Phrase(trims.point, "40 mm, 20 mm", "two distances"), "part of a circle to this point"
     )
     curve: tuple[Length, ...] | None = says(
-        Phrase(phrases.point, "30 mm, 32 mm", "two distances"), "a smooth curve to this point"
+        Phrase(trims.point, "30 mm, 32 mm", "two distances"), "a smooth curve to this point"
     )
     through: tuple[tuple[Length, ...], ...] = says(
-        ListOf(Phrase(phrases.point, "44 mm, 10 mm", "two distances")),
+        ListOf(Phrase(trims.point, "44 mm, 10 mm", "two distances")),
         "arc: a point it passes; curve: the points it passes",
         many=True,
     )
@@ -176,24 +172,24 @@ class Part(Record):
         SIDE, "an oblong strip: the side that its broader face looks to"
     )
     leans: Lean | None = says(
-        Phrase(phrases.lean, "foot 8 deg to the left and 6 deg to the front", "which end goes out"),
+        Phrase(trims.lean, "foot 8 deg to the left and 6 deg to the front", "which end goes out"),
         "when it does not stand straight; its sides keep the names they had upright",
     )
     ends: tuple[tuple[Said[tuple[str, ...]], EndCut], ...] = says(
-        Map(SIDE, Phrase(phrases.end_cut, "45 deg, longest at front", "how it is cut")),
+        Map(SIDE, Phrase(trims.end_cut, "45 deg, longest at front", "how it is cut")),
         "ends and edges that are not cut square",
         many=True,
     )
     corners: tuple[tuple[Said[tuple[str, ...]], Trim], ...] = says(
         Map(
-            Phrase(phrases.corner, "top front", "two sides that meet"),
-            Phrase(phrases.corner_trim, "round 6 mm", "round, hollow, cut off or notch"),
+            Phrase(trims.corner, "top front", "two sides that meet"),
+            Phrase(trims.corner_trim, "round 6 mm", "round, hollow, cut off or notch"),
         ),
         "corners that are not square",
         many=True,
     )
     edges: tuple[tuple[Said[tuple[str, ...]], Trim], ...] = says(
-        Map(SIDE, Phrase(phrases.edge_trim, "hollowed 4 mm", "arched or hollowed")),
+        Map(SIDE, Phrase(trims.edge_trim, "hollowed 4 mm", "arched or hollowed")),
         "edges that are not straight",
         many=True,
     )
@@ -279,16 +275,16 @@ class Mark(Record):
         needed=True,
     )
     line: phrases.Line | None = says(
-        Phrase(phrases.line, "22 mm from top", "a line on the side"), "a pencil line"
+        Phrase(trims.line, "22 mm from top", "a line on the side"), "a pencil line"
     )
     point: Position | None = says(
-        Phrase(phrases.position, "centre", "a point on the side"), "a point, marked with a cross"
+        Phrase(trims.position, "centre", "a point on the side"), "a point, marked with a cross"
     )
     dot: Position | None = says(
-        Phrase(phrases.position, "centre", "a point on the side"), "a small pencil dot"
+        Phrase(trims.position, "centre", "a point on the side"), "a small pencil dot"
     )
     keep_off: tuple[Offset, ...] = says(
-        ListOf(Phrase(phrases.offset_only, "2 mm from front", "a distance from a side")),
+        ListOf(Phrase(trims.offset_only, "2 mm from front", "a distance from a side")),
         "what the line stops short of, where it would show",
         many=True,
     )

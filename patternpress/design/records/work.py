@@ -8,12 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from patternpress.design import phrases
+from patternpress.design import phrases, trims
+from patternpress.design.amounts import Count, Figure
 from patternpress.design.phrases import Place, Target
-from patternpress.design.reads import (
+from patternpress.design.reads import (  # fmt: skip
     YES_NO,
-    Count,
-    Figure,
     ListOf,
     NameOf,
     Phrase,
@@ -24,7 +23,7 @@ from patternpress.design.reads import (
     Word,
     Words,
     wrong_shape,
-)  # fmt: skip
+)
 from patternpress.design.records.goods import Length
 from patternpress.design.records.parts import SIDE
 from patternpress.design.source import Node, Pairs, Scalar
@@ -118,7 +117,7 @@ class Joins(Reads):
 
 
 _EXTRAS: dict[str, Reads] = {
-    "leans": Phrase(phrases.lean, "top 10 deg to the back", "which end goes out"),
+    "leans": Phrase(trims.lean, "top 10 deg to the back", "which end goes out"),
     "glue": NameOf(("material",), "wood glue"),
     "row": Group(Row),
 }

@@ -1,0 +1,37 @@
+"""The sizes of a part as they are shown.
+
+In: a `CutPart` and an edition.  Out: its sizes for print.  A size that is cut only after
+measuring is shown rounded down: the next step up would be larger than its clearance allows.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.editions import Published
+from patternpress.measure.figures import plain, show_size
+from patternpress.measure.inches import MM_PER_INCH
+from patternpress.measure.quantity import Quantity
+from patternpress.measure.rounding import step_down
+
+
+def shown_extent(part: CutPart, axis: str, edition: Published) -> Quantity:
+    """One size along wide, deep or high, in mm."""
+    size = part.extents[axis]
+    if part.smallest.get(axis, size) == size:
+        return size
+    first = edition.display.first
+    step = edition.mm_step if first == "mm" else MM_PER_INCH / edition.denominator
+    return Quantity(step_down(Fraction(size.value), step), size.kind)
+
+
+def printed_size(part: CutPart, edition: Published) -> str:
+    """The sizes of a part as plain text; nothing for a fitting without sizes."""
+    return plain(show_size(shown_size(part, edition), edition.display)) if part.size else ""
+
+
+def shown_size(part: CutPart, edition: Published) -> tuple[Quantity, ...]:
+    """Length, width and thickness, as far as the part has them."""
+    axes = (part.along, part.across, part.thin)
+    return tuple(shown_extent(part, axis, edition) for axis in axes if axis)

@@ -1,0 +1,82 @@
+"""How stock is named: as it is sold, in the edition's system where it is sold in that.
+
+In: a `Stock` and a `Wording`.  Out: its size in words.  A size that a shop sells by is a name:
+it is printed as typed and never converted; in an edition of the other system the nearest equal
+stands first.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from markupsafe import Markup, escape
+
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.design.records.goods import Stock
+from patternpress.design.span import Said
+from patternpress.measure.formula import Formula
+from patternpress.measure.pieces import NO_BREAK
+
+Sizes = Sequence[Said[Formula]]
+
+
+def stock_size(stock: Stock, wording: Wording) -> Markup:
+    """The size of a stock in words: thickness or section, then the size it is sold in."""
+    if stock.bought is not None:
+        return NOTHING
+    if _foreign(stock, wording) and stock.nearest is not None:
+        return _whole(stock, stock.nearest.size, stock.nearest.sold, wording)
+    return _whole(stock, _own(stock), stock.sold, wording)
+
+
+def other_sold(stock: Stock, wording: Wording) -> Markup:
+    """What else it is sold as: its equal in the system that `stock_size` does not name."""
+    if stock.nearest is None or stock.bought is not None:
+        return NOTHING
+    if _foreign(stock, wording):
+        return _pair(_own(stock), stock.sold, wording)
+    named = _pair(stock.nearest.size, stock.nearest.sold, wording)
+    note = wording.prose(stock.nearest.note).rstrip(".")
+    return Markup("{} ({})").format(named, note) if note else named
+
+
+def _foreign(stock: Stock, wording: Wording) -> bool:
+    """Whether the edition shows only the system that the design is not made in."""
+    display = wording.model.edition.display
+    return display.second is None and display.first != wording.model.edition.own
+
+
+def _own(stock: Stock) -> Sizes:
+    if stock.strip is not None:
+        return stock.strip
+    return [said for said in (stock.sheet, stock.rod) if said is not None]
+
+
+def _whole(stock: Stock, size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
+    named = typed(size)
+    if stock.strip is not None and len(size) == 1:
+        named = Markup("{} × {}").format(typed(size, unit=False), named)
+    form = "sheet" if stock.sheet else "rod" if stock.rod else "strip"
+    keys = {"sheet": "thickness", "rod": "diameter", "strip": "section"}
+    fixed = wording.say(f"form_{form}", **{keys[form]: named})
+    if not sold:
+        return fixed
+    return Markup("{}, {}").format(fixed, wording.say("sold_size", size=typed(sold)))
+
+
+def _pair(size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
+    named = typed(size)
+    if not sold:
+        return named
+    return Markup("{}, {}").format(named, wording.say("sold_size", size=typed(sold)))
+
+
+def typed(sizes: Sizes, *, unit: bool = True) -> Markup:
+    """Sizes as the author typed them, the unit once at the end and never broken from it."""
+    texts = [" ".join(said.text.split()) for said in sizes]
+    found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", sizes[-1].value.text.strip())
+    word = found[1] if found else ""
+    bare = [re.sub(rf"\s?{re.escape(word)}$", "", text) if word else text for text in texts]
+    joined = Markup(" × ").join(escape(text) for text in bare)
+    return Markup("{}{}{}").format(joined, NO_BREAK, word) if unit and word else joined

@@ -1,0 +1,158 @@
+"""The pictures of the steps: what their SVG holds, and that names and arrows are clear."""
+
+import math
+import re
+from itertools import combinations
+
+import pytest
+import shapely
+
+from patternpress.drawing.contract import check_template
+from patternpress.drawing.framing import BESIDE, scale_steps
+from patternpress.drawing.leaders import Naming, place_labels, shape_of
+from patternpress.drawing.pictures import step_picture
+from patternpress.drawing.projection import project
+from patternpress.drawing.views import choose_views, view_of
+from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps, scenes_of
+
+STEPS = [pytest.param(demo, n, id=f"{demo}-{n}") for demo in DEMOS for n in range(20)]
+
+
+def step(demo: str, index: int) -> Drawn | None:
+    steps = drawn_steps(demo)
+    return steps[index] if index < len(steps) else None
+
+
+def every() -> list[Drawn]:
+    return [each for demo in DEMOS for each in drawn_steps(demo)]
+
+
+def test_every_picture_keeps_the_contract() -> None:
+    for drawn in every():
+        for picture in (drawn.action, drawn.state):
+            assert check_template(picture.svg) == [], drawn
+
+
+def test_pictures_are_as_wide_as_the_column_and_no_higher_than_it_allows() -> None:
+    for drawn in every():
+        for picture in (drawn.action, drawn.state):
+            assert picture.width == pytest.approx(BESIDE[0])
+            assert 12 < picture.height <= BESIDE[1]
+
+
+def test_both_pictures_of_a_step_have_one_scale() -> None:
+    for drawn in every():
+        assert drawn.state.scale == drawn.action.scale
+
+
+def test_scales_are_of_one_series() -> None:
+    # R20 of ISO 3 (from memory): twenty steps to a decade.
+    for drawn in every():
+        steps = 20 * math.log10(drawn.action.scale)
+        assert steps == pytest.approx(round(steps), abs=1e-9)
+
+
+@pytest.mark.parametrize("most", [0.9, 1.0, 3.7, 0.011])
+def test_the_first_scale_is_the_largest_that_is_allowed(most: float) -> None:
+    first, second, *_ = scale_steps(most)
+    assert first <= most < first * 10 ** (1 / 20) * (1 + 1e-12)
+    assert second == pytest.approx(first / 10 ** (1 / 20))
+
+
+# ------------------------------------------------------------------ names
+
+
+def test_nearly_everything_that_is_new_has_its_letter() -> None:
+    wanted = found = 0
+    for drawn in every():
+        names = len(drawn.scene.base)
+        for group in drawn.scene.groups:
+            names += len(group.things) if len(group.things) <= 2 else 1
+        wanted, found = wanted + names, found + len(drawn.action.labels)
+        assert len(drawn.action.labels) >= names - 1, drawn
+    assert found >= 0.98 * wanted
+
+
+def test_labels_lie_outside_the_silhouette_and_apart() -> None:
+    for drawn in every():
+        boxes = [shape_of(each.box) for each in drawn.action.labels]
+        for box in boxes:
+            assert box.distance(drawn.action.silhouette) > 0.5, drawn
+            assert all(box.distance(arrow) > 0.3 for arrow in drawn.action.arrows), drawn
+        for one, other in combinations(boxes, 2):
+            assert one.distance(other) > 0.5, drawn
+
+
+def test_leaders_cross_no_leader_no_label_and_no_arrow() -> None:
+    for drawn in every():
+        labels = drawn.action.labels
+        for label in labels:
+            assert not any(label.line.intersects(arrow) for arrow in drawn.action.arrows), drawn
+            for other in labels:
+                if other is not label:
+                    assert not label.line.intersects(other.line), drawn
+                    assert not label.line.intersects(shape_of(other.box)), drawn
+
+
+def test_letters_are_never_too_small() -> None:
+    for drawn in every():
+        for label in drawn.action.labels:
+            assert label.words.lettering.height >= 2.5
+
+
+def test_a_name_without_room_is_left_out_rather_than_set_over_something() -> None:
+    lettering = STYLE.set_in(3.5)
+    wall = shapely.box(-40, -40, 40, 40)
+    region = shapely.box(-1, -1, 1, 1)
+    assert place_labels([Naming("A", lettering, region)], wall, (), 1.2, 64.0) == ()
+    label = place_labels([Naming("A", lettering, region)], region, (), 1.2, 64.0)
+    assert len(label) == 1
+
+
+# ------------------------------------------------------------------ arrows and guides
+
+
+def test_each_group_has_one_arrow() -> None:
+    for drawn in every():
+        assert len(drawn.action.arrows) == len(drawn.scene.groups), drawn
+
+
+def test_arrows_point_the_way_the_piece_comes() -> None:
+    for drawn in every():
+        view = view_of(drawn.choice.eye, drawn.scene.lies)
+        for group, arrow in zip(drawn.scene.groups, drawn.action.arrows, strict=True):
+            tip = arrow.exterior.coords[0]
+            tail = arrow.exterior.coords[3]
+            other = arrow.exterior.coords[4]
+            run = (tip[0] - (tail[0] + other[0]) / 2, tip[1] - (tail[1] + other[1]) / 2)
+            x, y = project(view, group.motion.way)
+            cosine = -(run[0] * x + run[1] * y) / (math.hypot(*run) * math.hypot(x, y))
+            assert cosine == pytest.approx(1.0, abs=1e-6), drawn
+
+
+def test_guides_are_dashed_and_thin() -> None:
+    for drawn in every():
+        paths = [each for each in drawn.action.svg.split("<path") if '"1.6 0.9"' in each]
+        dashed = [re.findall(r'stroke-width="([\d.]+)"', each)[0] for each in paths]
+        assert all(float(width) < 0.25 for width in dashed)
+        assert "stroke-dasharray" not in drawn.state.svg
+    steps = [drawn for drawn in every() if "1.6 0.9" in drawn.action.svg]
+    assert len(steps) >= 0.9 * len(every())
+
+
+def test_new_pieces_are_drawn_stronger_than_old_ones() -> None:
+    for drawn in every():
+        widths = {float(each) for each in re.findall(r'stroke-width="([\d.]+)"', drawn.state.svg)}
+        assert max(widths) == 0.5
+        assert max(widths) >= 2 * min(widths)
+
+
+# ------------------------------------------------------------------ the same again
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_same_step_gives_the_same_bytes(demo: str) -> None:
+    drawn = drawn_steps(demo)[1]
+    choice = choose_views(scenes_of(demo)[:2])[1]
+    again = step_picture(choice.scene, choice, f"Step {drawn.scene.number} of {demo}", STYLE)
+    assert again.svg == drawn.action.svg

@@ -1,0 +1,124 @@
+"""The cover, all pieces apart, and the three views with their sizes."""
+
+import re
+import time
+
+import pytest
+
+from patternpress.assembly.extent import overall
+from patternpress.drawing.contract import check_template
+from patternpress.drawing.finished import (
+    COVER,
+    PARTS,
+    best_eye,
+    cover_picture,
+    cover_scene,
+    exploded_picture,
+    exploded_scene,
+    finished_items,
+)
+from patternpress.drawing.framing import Picture
+from patternpress.drawing.leaders import shape_of
+from patternpress.drawing.picturestyle import PictureStyle
+from patternpress.drawing.things import span_of
+from patternpress.drawing.threeviews import SCALES, VIEWS, three_views
+from patternpress.measure.figures import show_length
+from patternpress.measure.quantity import Kind, Quantity
+from tests.drawing.demo_pictures import DEMOS, STYLE, bulks_for, model_of, scenes_of
+
+
+def cover(demo: str) -> Picture:
+    scene = cover_scene(model_of(demo), scenes_of(demo), bulks_for(demo))
+    return cover_picture(scene, best_eye(scene), "The finished piece", STYLE)
+
+
+def views(demo: str) -> Picture:
+    model = model_of(demo)
+    sizes = [Quantity(each, Kind.LENGTH) for each in overall(model.assembly)]
+    wide, deep, high = (show_length(each, model.edition.display) for each in sizes)
+    scene = [(item.key, item.solid) for item in finished_items(model, bulks_for(demo))]
+    return three_views(scene, (wide, deep, high), "Three views of it", STYLE)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_cover_fits_its_room(demo: str) -> None:
+    picture = cover(demo)
+    assert check_template(picture.svg) == []
+    assert picture.width == pytest.approx(COVER[0])
+    assert 60 < picture.height <= COVER[1]
+    assert 'stroke-width="0.7"' in picture.svg
+
+
+def test_a_sliding_drawer_stands_half_out_on_the_cover() -> None:
+    model = model_of("keepers-desk")
+    scene = dict(cover_scene(model, scenes_of("keepers-desk"), bulks_for("keepers-desk")))
+    out = [
+        item.key
+        for item in finished_items(model, bulks_for("keepers-desk"))
+        if scene[item.key].points != item.solid.points
+    ]
+    assert len(out) == 5
+    assert all(key.startswith("right drawer/") for key in out)
+
+
+def test_what_hangs_on_a_wall_throws_no_shadow_on_the_ground() -> None:
+    shadow = "#ebebeb"
+    assert shadow in cover("keepers-desk").svg
+    assert shadow not in cover("signal-shelf").svg
+    assert PictureStyle().shadow == pytest.approx(0xEB / 255, abs=0.003)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_every_part_with_a_size_has_its_letter_when_all_is_apart(demo: str) -> None:
+    model = model_of(demo)
+    scene = exploded_scene(model, scenes_of(demo), bulks_for(demo), "front right above")
+    title = "All the pieces"
+    picture = exploded_picture(model, scene, "front right above", title, STYLE)
+    assert check_template(picture.svg) == []
+    assert picture.height <= PARTS[1]
+    parts = {each.part for each in model.assembly.placed if each.part in bulks_for(demo)}
+    assert len(picture.labels) >= len(parts) - 1
+    for label in picture.labels:
+        assert shape_of(label.box).distance(picture.silhouette) > 0.5
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_three_views_are_to_a_scale_of_the_standard(demo: str) -> None:
+    picture = views(demo)
+    assert check_template(picture.svg) == []
+    assert picture.width <= VIEWS[0] and picture.height <= VIEWS[1]
+    assert picture.scale in [above / below for above, below in SCALES]
+    above, below = next(s for s in SCALES if s[0] / s[1] == picture.scale)
+    assert f"{above}:{below}" in picture.svg
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_three_views_are_drawn_as_large_as_their_scale_says(demo: str) -> None:
+    picture = views(demo)
+    items = finished_items(model_of(demo), bulks_for(demo))
+    low, high = span_of(items)
+    wide, deep, tall = ((b - a) * picture.scale for a, b in zip(low, high, strict=True))
+    lines = re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", picture.svg)
+    spans = {
+        (round(abs(float(c) - float(a)), 2), round(abs(float(d) - float(b)), 2))
+        for a, b, c, d in lines
+    }
+    # The dimension lines: as long as the sizes, level or upright.
+    for span in ((wide, 0.0), (0.0, deep), (0.0, tall)):
+        assert any(abs(x - span[0]) < 0.06 and abs(y - span[1]) < 0.06 for x, y in spans), (
+            span,
+            demo,
+        )
+
+
+def test_all_pictures_of_a_design_take_a_bounded_time() -> None:
+    # About 1 s on an idle machine; the bound is for a busy one.
+    start = time.process_time()
+    model = model_of("keepers-desk")
+    scene = exploded_scene(
+        model, scenes_of("keepers-desk"), bulks_for("keepers-desk"), "front right above"
+    )
+    exploded_picture(model, scene, "front right above", "All the pieces", STYLE)
+    cover("keepers-desk")
+    views("keepers-desk")
+    assert time.process_time() - start < 12
