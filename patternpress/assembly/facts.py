@@ -117,9 +117,7 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
         "across": part.across,
         "thin": part.thin,
         "grain": part.grain,
-        "printed": plain(show_size(shown_size(part, model.edition), model.edition.display))
-        if part.size
-        else "",
+        "printed": printed_size(part, model.edition),
         **fitted,
         "template": part.name in model.worked.templates,
         **({"shape": _shape(shape)} if shape else {}),

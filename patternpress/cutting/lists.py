@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
 from patternpress.assembly.shown import shown_extent
-from patternpress.measure.figures import plain, show_length, show_size
+from patternpress.measure.figures import plain, show_length
 
 # A cell that begins with one of these is taken for a formula by spreadsheets.
 FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
@@ -47,11 +47,7 @@ def as_text(model: Model) -> str:
 
 
 def _line(part: CutPart, model: Model) -> str:
-    size = (
-        plain(show_size(shown_size(part, model.edition), model.edition.display))
-        if part.size
-        else ""
-    )
+    size = printed_size(part, model.edition)
     pieces = [f"{part.letter}  {part.name}: {part.quantity} off"]
     if size:
         pieces.append(size)
