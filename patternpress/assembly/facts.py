@@ -17,6 +17,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.plan import bench_plan, plan_facts
 from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
+from patternpress.assembly.shown import printed_size
 from patternpress.assembly.sizes import AXES
 from patternpress.design.records.work import Step
 from patternpress.measure.figures import plain, show_measure, show_size

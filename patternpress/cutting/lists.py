@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
-from patternpress.assembly.shown import shown_extent
+from patternpress.assembly.shown import printed_size, shown_extent
 from patternpress.measure.figures import plain, show_length
 
 # A cell that begins with one of these is taken for a formula by spreadsheets.
