@@ -275,15 +275,37 @@ def _hole(draft: Draft, hole: Hole) -> Iterator[blank.Opening]:
     if centre is None or not kept or len(kept) < len(sizes):
         return
     _check_depth(draft, "hole", hole.deep)
+    for name, at in _row(draft, hole, centre):
+        yield _one_hole(draft, hole, name, at, kept, deep)
+
+
+def _row(draft: Draft, hole: Hole, first: Point) -> Iterator[tuple[str, Point]]:
+    """The names and centres of a hole and of those in a row with it."""
     name = hole.name.value
+    yield name, first
+    if hole.row is None:
+        return
+    every, side = draft.length(hole.row.every), hole.row.toward.value[0]
+    axis = draft.page_axis(side)
+    if axis is None:
+        draft.not_here(side, hole.row.toward.span)
+        return
+    step = (every or Fraction(0)) * (-1 if side in LOW_SIDES.values() else 1)
+    for count in range(1, hole.row.quantity.value):
+        x, y = (count * step, Fraction(0)) if axis == 0 else (Fraction(0), count * step)
+        yield f"{name} {count + 1}", Point(first.x + x, first.y + y)
+
+
+def _one_hole(
+    draft: Draft, hole: Hole, name: str, at: Point, sizes: list[Fraction], deep: Fraction | None
+) -> blank.Opening:
     if hole.slot:
         along = Axis.X if draft.part.along == draft.axes[0] else Axis.Y
-        yield blank.Slot(name, centre, kept[0], kept[1], along, deep)
-    elif hole.window:
+        return blank.Slot(name, at, sizes[0], sizes[1], along, deep)
+    if hole.window:
         corner = draft.length(hole.corners) or Fraction(0)
-        yield blank.Window(name, centre, kept[0], kept[1], corner, deep)
-    else:
-        yield blank.RoundHole(name, centre, kept[0], deep)
+        return blank.Window(name, at, sizes[0], sizes[1], corner, deep)
+    return blank.RoundHole(name, at, sizes[0], deep)
 
 
 def _check_depth(draft: Draft, thing: str, said: Said[Formula] | None) -> None:

@@ -141,7 +141,10 @@ def _bits(wording: Wording) -> Iterator[Bit]:
         for hole in part.part.holes:
             size = solver.value(hole.round) if hole.round else None
             if size is not None:
-                where = wording.say("bit_hole", hole=hole.name.value, thing=wording.part(part))
+                key = "bit_row" if hole.row else "bit_hole"
+                count = hole.row.quantity.value if hole.row else 1
+                thing = wording.part(part)
+                where = wording.say(key, hole=hole.name.value, thing=thing, count=count)
                 found.setdefault(size.value, []).append(where)
     first = wording.model.edition.display.first
     for diameter, holes in sorted(found.items()):

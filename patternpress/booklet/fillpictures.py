@@ -24,10 +24,10 @@ from patternpress.drawing.finished import (
     finished_items,
 )
 from patternpress.drawing.flatscene import Scene
-from patternpress.drawing.framing import Picture
+from patternpress.drawing.framing import BESIDE, LARGE, Picture, Room
 from patternpress.drawing.groups import Group
 from patternpress.drawing.pictures import state_picture, step_picture
-from patternpress.drawing.picturestyle import WORDS, PictureStyle
+from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
 from patternpress.drawing.scenes import (
     StepScene,
     scene_digest,
@@ -51,6 +51,7 @@ class Atelier:
     bulks: Bulks
     style: PictureStyle
     scenes: tuple[StepScene, ...]
+    room: Room
     kept: Kept = field(default_factory=dict)
 
     def once(self, key: str, make: Callable[[], Any]) -> Any:
@@ -64,10 +65,12 @@ class Atelier:
 def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
     """Return the place where an edition's pictures are drawn."""
     words = {key: str(wording.say(_key(key), **_HOLES)) for key in WORDS}
-    style = PictureStyle(words=words)
+    large = wording.model.edition.letters == "large"
+    style = large_style(words) if large else PictureStyle(words=words)
     bulks = bulks_of(wording.model.worked)
     scenes = step_scenes(wording.model, bulks)
-    return Atelier(wording, bulks, style, scenes, {} if kept is None else kept)
+    room = LARGE if large else BESIDE
+    return Atelier(wording, bulks, style, scenes, room, {} if kept is None else kept)
 
 
 # Places for values stay places when the words are handed on.
@@ -91,7 +94,8 @@ def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
         turned = lies.get(scene.work, scene.lies) != scene.lies
         lies[scene.work] = scene.lies
         shown = choice.scene
-        key = f"{digest}:{choice.eye}:{turned}:{place.wording.phrases.language}"
+        language = place.wording.phrases.language
+        key = f"{digest}:{choice.eye}:{turned}:{language}:{place.room}"
         found[scene.number] = _figures(place, shown, choice, turned, key)
     return found
 
@@ -106,7 +110,7 @@ def _figures(
     title = wording.say("picture_coming", work=_work(scene, wording), **said)
     action: Picture = place.once(
         f"{key}:{title}",
-        lambda: step_picture(scene, choice, title.unescape(), style, turned=turned),
+        lambda: step_picture(scene, choice, title.unescape(), style, place.room, turned),
     )
     glued = any(share > 0 for share in choice.faces.values())
     words = [wording.say("caption_glue")] if glued else []
@@ -117,7 +121,7 @@ def _figures(
         done = wording.say("picture_joined", **said)
         state: Picture = place.once(
             f"{key}:{done}",
-            lambda: state_picture(scene, choice, done.unescape(), style, most=action.scale),
+            lambda: state_picture(scene, choice, done.unescape(), style, place.room, action.scale),
         )
         figures.append(Figure(Markup(state.svg), wording.say("caption_state")))
     return tuple(figures)
@@ -151,7 +155,7 @@ def finished_pictures(place: Atelier) -> Finished:
 
     def drawn(key: str, scene: Scene, make: Callable[[str], Picture], units: object = "") -> Markup:
         title = wording.say(key, **seen)
-        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}:{units}"
+        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}:{units}:{style.letter}"
         picture: Picture = place.once(kept, lambda: make(title.unescape()))
         return Markup(picture.svg)
 

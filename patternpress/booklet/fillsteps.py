@@ -129,8 +129,8 @@ def _card(opening: Opening, wording: Wording) -> Iterator[MeasureCard]:
     letters = ", ".join(dict.fromkeys(part.letter for part in fitted))
     between = [wording.thing(t.thing) for group in opening.between for t in group]
     where = wording.prose(opening.where)
-    key = "card_between_where" if where else "card_between"
-    words = wording.say(key, pieces=wording.listed(between), where=where) if between else NOTHING
+    key = ("card_between" if between else "card_at") + ("_where" if where else "")
+    words = wording.say(key, pieces=wording.listed(between), where=where)
     for copy in _copies(fitted, wording):
         name = (
             wording.say("card_copy", opening=opening.name.value, copy=copy)

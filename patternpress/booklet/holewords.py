@@ -44,3 +44,10 @@ def _hole(hole: Hole, wording: Wording) -> Iterator[Markup]:
     face = wording.say(f"side_{hole.on.value[0]}") if hole.on else None
     key = "hole_place_on" if face else "hole_place"
     yield wording.say(key, where=where, face=face or "")
+    if hole.row is not None:
+        yield wording.say(
+            "hole_row",
+            count=hole.row.quantity.value,
+            far=wording.said(hole.row.every),
+            way=wording.say(f"side_{hole.row.toward.value[0]}"),
+        )

@@ -24,6 +24,7 @@ RECORDS: tuple[type[Record], ...] = (
     parts.Part,
     parts.Piece,
     parts.Hole,
+    parts.HoleRow,
     parts.Groove,
     parts.Leg,
     parts.Less,

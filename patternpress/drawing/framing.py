@@ -19,7 +19,7 @@ from patternpress.drawing.svg import svg_page
 
 Room = tuple[float, float]  # mm: as wide as the page, at most as high
 BESIDE: Room = (64.0, 80.0)
-WIDE: Room = (137.0, 100.0)
+LARGE: Room = (112.0, 72.0)  # for large letters, where nothing stands beside it
 _EDGE = 0.6  # air at the edge of the page, mm
 _TRIES = 4
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
-from patternpress.assembly.shape import Axis, Shape
+from patternpress.assembly.shape import Axis, Hole, Shape
 from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.assembly.worked import Worked
@@ -23,6 +23,7 @@ from patternpress.measure.quantity import Kind, Quantity
 Notes = Callable[[CutPart], tuple[str, ...]]
 # The sign for a diameter that both bundled typefaces have.
 DIAMETER = "Ø"
+MOST_NAMED = 3  # like holes that are each named; more are a row
 
 
 def template_parts(worked: Worked, edition: Published, notes: Notes) -> Iterator[TemplatePart]:
@@ -77,13 +78,28 @@ def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
 
 
 def _callouts(shape: Shape, display: Display) -> Iterator[tuple[str, Figure]]:
+    """What is written at each hole; a row of like holes is told at the first of them."""
+    like: dict[object, list[Hole]] = {}
     for hole in shape.holes:
-        words = [Figure((Text(f"{hole.name} "),))]
-        if hole.diameter is not None:
-            words += [Figure((Text(DIAMETER),)), _length(hole.diameter, display)]
-        if hole.depth is not None:
-            words += [Figure((Text(" × "),)), _length(hole.depth, display)]
-        yield hole.name, joined(*words)
+        key = (hole.diameter, hole.depth) if hole.diameter is not None else hole.name
+        like.setdefault(key, []).append(hole)
+    for holes in like.values():
+        several = len(holes) > MOST_NAMED
+        for hole in holes:
+            if several and hole is not holes[0]:
+                yield hole.name, Figure(())
+            else:
+                words = f"{len(holes)} × " if several else f"{hole.name} "
+                yield hole.name, _hole(hole, words, display)
+
+
+def _hole(hole: Hole, words: str, display: Display) -> Figure:
+    figure = [Figure((Text(words),))]
+    if hole.diameter is not None:
+        figure += [Figure((Text(DIAMETER),)), _length(hole.diameter, display)]
+    if hole.depth is not None:
+        figure += [Figure((Text(" × "),)), _length(hole.depth, display)]
+    return joined(*figure)
 
 
 def _length(value: Fraction, display: Display) -> Figure:

@@ -90,3 +90,9 @@ class PictureStyle:
     def plain_lines(self) -> PictureStyle:
         """Return the style whose quiet lines suit pieces that are all alike new."""
         return replace(self, quiet_pens=(_pen("0.35"), _pen("0.18")))
+
+
+def large_style(words: Mapping[str, str]) -> PictureStyle:
+    """Return the style for large print: letters one step of ISO 3098 up."""
+    drawing = DrawingStyle(label=3.5)
+    return PictureStyle(drawing=drawing, words=words, letter=5.0, label=3.5)

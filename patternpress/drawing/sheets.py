@@ -19,6 +19,7 @@ from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Setting
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.template import Cell, cells
+from patternpress.measure.pieces import Figure
 
 LIVE_AREA = (Fraction(190), Fraction(240))
 # ISO 5455: reductions.
@@ -98,7 +99,28 @@ def _fitting(
 ) -> tuple[Cell, ...]:
     """Return a part's cells at the largest scale at which they fit, turned if need be."""
     # Without dimensions at full size rather than with them reduced.
-    ways = ((SCALES[0], True), (SCALES[0], False), *((scale, True) for scale in SCALES[1:]))
+    full = ((SCALES[0], True), (SCALES[0], False))
+    found = _at(part, full, room, style, words_above)
+    if found is None:
+        # Holes so many that their names find no room go without: the cutting list names them.
+        bare = replace(part, callouts={hole.name: Figure(()) for hole in part.shape.holes})
+        found = _at(bare, full, room, style, words_above)
+        reduced = tuple((scale, True) for scale in SCALES[1:])
+        found = found or _at(part, reduced, room, style, words_above)
+        found = found or _at(bare, reduced, room, style, words_above)
+    if found is None:
+        raise ValueError(f"no room for part {part.letter} on {room[0]:g} by {room[1]:g} mm")
+    return found
+
+
+def _at(
+    part: TemplatePart,
+    ways: Sequence[tuple[Fraction, bool]],
+    room: tuple[float, float],
+    style: DrawingStyle,
+    words_above: bool,
+) -> tuple[Cell, ...] | None:
+    """Return a part's cells in the first of several ways in which they fit, or None."""
     for scale, dimensioned in ways:
         setting = Setting(style, room, scale, dimensioned, words_above)
         upright = cells(part, setting)
@@ -108,7 +130,7 @@ def _fitting(
         lying = tuple(_turned(cell) for cell in lying)
         if all(_fits(cell.extent, room) for cell in lying):
             return lying
-    raise ValueError(f"no room for part {part.letter} on {room[0]:g} by {room[1]:g} mm")
+    return None
 
 
 def _fits(box: Extent, room: tuple[float, float]) -> bool:

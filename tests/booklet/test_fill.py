@@ -103,7 +103,7 @@ def test_how_much_to_buy() -> None:
     made = content()
     assert material(made, "board").quantity == "1 sheet"
     assert material(made, "strip").quantity == "1 length"
-    assert material(made, "a brass pin").quantity == "1 (packs of 10)"
+    assert material(made, "a brass pin").quantity == "1, sold in packs of 10"
 
 
 def test_what_is_left_on_for_sanding_is_bought_as_well() -> None:

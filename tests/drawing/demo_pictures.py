@@ -6,7 +6,8 @@ from pathlib import Path
 
 from patternpress.assembly.model import Model, edition_names, work_out
 from patternpress.design.read import read_design
-from patternpress.drawing.pictures import Picture, state_picture, step_picture
+from patternpress.drawing.framing import Picture
+from patternpress.drawing.pictures import state_picture, step_picture
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.scenes import StepScene, step_scenes
 from patternpress.drawing.things import Bulks, bulks_of

@@ -8,9 +8,10 @@ import pytest
 import shapely
 
 from patternpress.drawing.contract import check_template
-from patternpress.drawing.framing import BESIDE, scale_steps
+from patternpress.drawing.framing import BESIDE, LARGE, scale_steps
 from patternpress.drawing.leaders import Naming, place_labels, shape_of
 from patternpress.drawing.pictures import step_picture
+from patternpress.drawing.picturestyle import large_style
 from patternpress.drawing.projection import project
 from patternpress.drawing.views import choose_views, view_of
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps, scenes_of
@@ -156,3 +157,14 @@ def test_the_same_step_gives_the_same_bytes(demo: str) -> None:
     choice = choose_views(scenes_of(demo)[:2])[1]
     again = step_picture(choice.scene, choice, f"Step {drawn.scene.number} of {demo}", STYLE)
     assert again.svg == drawn.action.svg
+
+
+def test_large_print_has_larger_letters_and_the_same_contract() -> None:
+    drawn = drawn_steps("keepers-desk")[0]
+    style = large_style(STYLE.words)
+    title = "The first step, in large print"
+    picture = step_picture(drawn.scene, drawn.choice, title, style, LARGE)
+    assert check_template(picture.svg) == []
+    assert picture.width == pytest.approx(LARGE[0])
+    assert picture.height <= LARGE[1]
+    assert all(label.words.lettering.height >= 3.5 for label in picture.labels)

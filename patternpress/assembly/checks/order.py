@@ -107,6 +107,8 @@ def check_openings(worked: Worked) -> Iterator[Problem]:
     """Openings never measured, or measured before they exist."""
     for opening in worked.book.openings:
         name = opening.name.value
+        if not opening.between:
+            yield Problem(kinds.OpeningUnbounded, opening.name.span, {"opening": f"“{name}”"})
         measured = worked.usage.step_where("measure", name)
         if measured is None:
             yield Problem(kinds.NeverMeasured, opening.name.span, {"opening": f"“{name}”"})

@@ -15,7 +15,7 @@ from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
-from patternpress.design.phrases import Place
+from patternpress.design.phrases import OPPOSITE, Place
 from patternpress.design.problem import Problem
 
 # Rule of thumb for one glue-up without clamps between: common practice, no source.
@@ -120,6 +120,8 @@ def check_finish(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
                 ):
                     facts = {"piece": target.thing, "step": str(number)}
                     facts["later"] = str(later[0].step)
+                    mine = later[0].thing in names
+                    facts["side"] = later[0].side if mine else OPPOSITE[later[0].side]
                     yield Problem(kinds.DyedWhereGlued, target.span, facts)
 
 

@@ -22,7 +22,8 @@ from patternpress.measure.quantity import Kind
 from patternpress.measure.quantity import length as length_of
 
 REFERABLE = (
-    "part", "piece", "sub-assembly", "size", "mark", "opening", "hole", "stock", "tool", "material",
+    "part", "piece", "sub-assembly", "size", "mark", "opening", "hole", "groove", "stock",
+    "tool", "material",
     "answer",
 )  # fmt: skip
 MEASURABLE = ("part", "piece", "opening", "hole", "stock")

@@ -201,7 +201,8 @@ class QuantityDisagrees(Kind):
 
     At the bench: the buyer runs out in the middle of a step, or has a piece left over.
 
-    To mend: leave the quantity out, or check the pieces and sub-assemblies.
+    To mend: leave the quantity out, or check the pieces. The quantity is how many are cut in all,
+    the copies of a sub-assembly counted.
     """
 
     what = "{part} says {said} to cut; the steps use {used}"

@@ -152,7 +152,7 @@ class DyedWhereGlued(Kind):
     """
 
     level = Level.WARNING
-    what = "“{piece}” is finished in step {step} and glued in step {later}"
+    what = "“{piece}” is finished in step {step}, and its {side} is glued in step {later}"
 
 
 class TooThickForHole(Kind):

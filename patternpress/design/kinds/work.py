@@ -351,3 +351,16 @@ class FileNameUnsafe(Kind):
     """
 
     what = "“{name}” cannot be part of a file name"
+
+
+class OpeningUnbounded(Kind):
+    """An opening does not say which pieces are around it.
+
+    At the bench: nothing keeps its measuring behind the joining of those pieces, and its planned
+    size cannot be held against the model.
+
+    To mend: add `between` with the pieces around it.
+    """
+
+    level = Level.WARNING
+    what = "nothing says which pieces {opening} is between"

@@ -52,6 +52,16 @@ class Piece(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class HoleRow(Record):
+    """Several equal holes in a row, told once."""
+
+    title: ClassVar[str] = "a row of holes"
+    toward: Said[tuple[str, ...]] = says(SIDE, "the direction it runs in", needed=True)
+    every: Length = says(Figure("length", "5.5 mm"), "from one centre to the next", needed=True)
+    quantity: Said[int] = says(Count("12"), "how many holes there are in all", needed=True)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Hole(Record):
     """A hole, a slot or a window through a part or into it."""
 
@@ -77,6 +87,7 @@ class Hole(Record):
     )
     corners: Length | None = says(Figure("length", "1 mm"), "a window's corners rounded by this")
     for_: Prose | None = says(Words("the knob's pin", 100), "what goes into it")
+    row: HoleRow | None = says(Group(HoleRow), "more holes like it, in a row from this one")
 
 
 @dataclass(frozen=True, kw_only=True)
