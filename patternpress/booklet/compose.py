@@ -28,6 +28,7 @@ from patternpress.booklet.prepress import page_of
 from patternpress.booklet.press import Section
 from patternpress.booklet.themes import Theme, ThemeError, custom_properties
 
+MOST_STEPS_LISTED = 30  # in the contents
 MOST_TICKS = 12  # boxes in one row of the cutting list
 _WIDTH = re.compile(r'<svg\b[^>]*?\swidth="([0-9.]+)mm"')
 _TICK_WORTH = (1, 10, 50, 100, 1000)
@@ -179,11 +180,20 @@ def width_of(picture: str) -> float:
 def _entry(part: Part, content: Content, phrases: Phrases) -> Entry:
     under: tuple[Entry, ...] = ()
     if part.key == "steps":
+        # A buyer looks for a step by its number; so many that they fill the page are told by stage.
+        steps = [step for group in content.steps for step in group.steps]
         under = tuple(
-            Entry(f"stage-{number}", group.heading)
-            for number, group in enumerate(content.steps, start=1)
-            if group.heading
+            Entry(
+                f"step-{step.number.replace(' ', '-')}",
+                phrases.say("contents_step", number=step.number, title=step.title),
+            )
+            for step in steps
         )
+        if len(under) > MOST_STEPS_LISTED:
+            groups = enumerate(content.steps, start=1)
+            under = tuple(
+                Entry(f"stage-{n}", group.heading) for n, group in groups if group.heading
+            )
     return Entry(part.key, str(phrases.say(part.key)), under)
 
 

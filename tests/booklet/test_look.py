@@ -80,6 +80,7 @@ def test_steps_that_fit_are_not_torn() -> None:
     )
     _, pages = press(bare(steps=(c.StepGroup("All", steps),)))
     texts = [page.extract_text() for page in pages]
+    texts = [text for text in texts if not text.startswith("Contents")]
     for n in range(2, 13):
         assert [f"Begin {n}\n" in t for t in texts] == [f"End {n}\n" in t for t in texts]
 

@@ -131,7 +131,7 @@ def test_wheel_carries(wheel: Path, what: str, ending: str) -> None:
     assert any(name.endswith(ending) for name in inside(wheel)), f"{what} is missing"
 
 
-@pytest.mark.parametrize("word", ["schema", "messages", "starter"])
+@pytest.mark.parametrize("word", ["schema", "words", "starter"])
 def test_wheel_carries_data_named(wheel: Path, word: str) -> None:
     data = [name for name in inside(wheel) if not name.endswith(".py") and word in name]
     assert data, f"no {word} data in the wheel"
