@@ -13,8 +13,9 @@ from typing import Any
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
+from patternpress.assembly.marking import DerivedLine, derived_lines
 from patternpress.assembly.model import Model
-from patternpress.assembly.placing import Placed
+from patternpress.assembly.placing import Contact, Placed
 from patternpress.assembly.plan import bench_plan, plan_facts
 from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
 from patternpress.assembly.shown import printed_size
@@ -54,6 +55,8 @@ def facts(model: Model) -> dict[str, Any]:
             for each in book.openings
         },
         "overall": dict(zip(AXES, map(exact, overall(model.assembly)), strict=False)),
+        "derived_marks": [_mark(line, model) for line in derived_lines(worked, model.assembly)],
+        "joints": [_joint(contact) for contact in model.assembly.contacts],
         "places": [_place(placed) for placed in model.assembly.placed],
         "left_free": {name: list(ways) for name, ways in model.assembly.loose.items()},
         "sub_assemblies": dict(sorted(worked.usage.made.items())),
@@ -160,6 +163,24 @@ def _outline(outline: Outline) -> list[dict[str, Any]]:
         else:
             found.append({"line": _point(segment.to)})
     return found
+
+
+def _mark(line: DerivedLine, model: Model) -> dict[str, Any]:
+    """A line that follows from a join: on which piece, how far from which side."""
+    far = length(Quantity(line.far, Kind.LENGTH), model)
+    return {"mark": line.mark, "piece": line.piece, "side": line.side, "far": far}
+
+
+def _joint(contact: Contact) -> dict[str, Any]:
+    """Two things laid on each other by a join."""
+    return {
+        "thing": contact.thing,
+        "side": contact.side,
+        "other": contact.other,
+        "how": contact.how,
+        "glued": contact.glued,
+        "step": contact.step,
+    }
 
 
 def _place(placed: Placed) -> dict[str, Any]:
