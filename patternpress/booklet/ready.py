@@ -16,8 +16,18 @@ from patternpress.design.problem import Problem
 from patternpress.design.records.book import Book
 
 
+def check_photographs(book: Book) -> Iterator[Problem]:
+    """Photographs that are named: they are not printed yet, and nobody should wait for them."""
+    named = [book.cover.picture] if book.cover else []
+    named += [each.file for step in (*book.steps, *book.finishing) for each in step.picture]
+    for said in named:
+        if said is not None:
+            yield Problem(kinds.PhotographNotPrinted, said.span, {"file": said.value})
+
+
 def check_ready(book: Book) -> Iterator[Problem]:
     """Every edition that could not be printed as it is described."""
+    yield from check_photographs(book)
     said = {each.name.value: each for each in book.editions}
     for name in edition_names(book):
         edition = published(book, name)

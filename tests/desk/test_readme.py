@@ -28,13 +28,18 @@ PLACES = README.split("<!-- places -->")[1].split("<!-- end of places -->")[0]
 
 def problems_of(example: str) -> list[str]:
     """What is wrong with the first example when another one is laid over it."""
-    whole = yaml.load(EXAMPLES[0], Loader=yaml.BaseLoader)
-    for name, added in yaml.load(example, Loader=yaml.BaseLoader).items():
-        whole[name] = _laid_over(whole.get(name), added)
-    text = yaml.dump(whole, sort_keys=False, allow_unicode=True, width=1000)
-    reading = read_text(text, "example.yaml", DESIGNS)
+    reading = read_text(laid_over_the_first(example), "example.yaml", DESIGNS)
     assert reading.problems == (), as_text(reading.problems, reading.sources, colour=False)
     return [f"{each.code}: {each.what}" for each in check(reading) if each.is_error]
+
+
+def laid_over_the_first(example: str) -> str:
+    """The first example of the reference with another one laid over it, as text."""
+    whole = yaml.load(EXAMPLES[0], Loader=yaml.BaseLoader)
+    if example != EXAMPLES[0]:
+        for name, added in yaml.load(example, Loader=yaml.BaseLoader).items():
+            whole[name] = _laid_over(whole.get(name), added)
+    return yaml.dump(whole, sort_keys=False, allow_unicode=True, width=1000)
 
 
 def _laid_over(old: Any, new: Any) -> Any:
