@@ -10,6 +10,8 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.sizes import AXES
 from patternpress.booklet.wording import Wording
 from patternpress.design.records.parts import Hole
 from patternpress.design.records.work import Treatment
@@ -23,7 +25,8 @@ def hole_words(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
             continue
         for hole in part.part.holes:
             named = target.kind != "hole" or hole.name.value == target.feature
-            shown = part.name in wording.model.worked.templates and hole.on is None
+            broad = hole.on is None or AXES[SIDE_AXIS[hole.on.value[0]]] == part.thin
+            shown = part.name in wording.model.worked.templates and broad
             if named and not shown and hole.round is not None:
                 yield from _hole(hole, wording)
 

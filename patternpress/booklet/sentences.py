@@ -185,9 +185,13 @@ def _mark_derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Marku
 
 
 def _keep_off(mark: Mark, wording: Wording) -> Iterator[Markup]:
+    """What a line stops short of; ends at like distances share a sentence."""
+    ends: dict[Markup, list[Markup]] = {}
     for offset in mark.keep_off:
-        side = wording.say(f"side_{offset.side}")
-        yield wording.say("do_keep_off", far=wording.said(offset.distance), side=side)
+        side = wording.say("the", thing=wording.say(f"side_{offset.side}"))
+        ends.setdefault(wording.said(offset.distance), []).append(side)
+    for far, sides in ends.items():
+        yield wording.say("do_keep_off", far=far, side=wording.listed(sides))
 
 
 def _drawn(mark: Mark, wording: Wording, faces: Markup) -> Markup:
@@ -233,7 +237,9 @@ def _verb(treatment: Treatment, target: Target, wording: Wording) -> str:
     """The verb as a key; a slot or a window is cut out rather than drilled."""
     part = wording.model.worked.part(target.thing)
     holes = part.part.holes if part else ()
-    sawn = any(each.name.value == target.feature and each.round is None for each in holes)
+    tool = treatment.with_.value if treatment.with_ and treatment.by is None else ""
+    saw = "saw" in tool
+    sawn = any(each.name.value == target.feature and (each.round is None or saw) for each in holes)
     return "cut_out" if treatment.verb == "drill" and sawn else _key(treatment.verb)
 
 

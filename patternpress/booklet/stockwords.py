@@ -78,5 +78,5 @@ def typed(sizes: Sizes, *, unit: bool = True) -> Markup:
     found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", sizes[-1].value.text.strip())
     word = found[1] if found else ""
     bare = [re.sub(rf"\s?{re.escape(word)}$", "", text) if word else text for text in texts]
-    joined = Markup(" × ").join(escape(text) for text in bare)
+    joined = Markup(f"{NO_BREAK}×{NO_BREAK}").join(escape(text) for text in bare)
     return Markup("{}{}{}").format(joined, NO_BREAK, word) if unit and word else joined
