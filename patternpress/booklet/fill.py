@@ -33,6 +33,7 @@ from patternpress.drawing.svg import svg_page
 from patternpress.measure.quantity import Kind, Quantity
 
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
+BAR_ROOM = 112.0  # mm
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
 
 Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
@@ -132,11 +133,13 @@ def _printing(model: Model, wording: Wording) -> c.Printing:
     bars = []
     for upright, block in ((False, lying_bar(style, advised=False)), (True, upright_bar(style))):
         title = wording.say("bar_title").unescape()
-        width = 106.0 if not upright else block.width
-        picture = svg_page((width, block.height), [block.ink], title, style.typeface)
+        # The last figures stand past the end of the bar.
+        size = (block.width, BAR_ROOM) if upright else (BAR_ROOM, block.height)
+        picture = svg_page(size, [block.ink], title, style.typeface)
         length = wording.say("bar_length")
         bars.append(c.Bar(length, Markup(picture), upright))
-    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars))
+    notes = tuple(wording.say(f"template_use_{number}") for number in (1, 2, 3))
+    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars), notes=notes)
 
 
 def template_pages(model: Model, wording: Wording) -> tuple[TemplatePage, ...]:

@@ -96,7 +96,7 @@ def _stock_row(stock: Stock, parts: list[CutPart], wording: Wording) -> Material
         size=stock_size(stock, wording),
         letters=letters,
         note=_joined([_wood(stock), *notes]),
-        sold_as=tuple(sold_as),
+        sold_as=tuple(each for each in sold_as if each),
     )
 
 

@@ -129,9 +129,12 @@ def _card(opening: Opening, wording: Wording) -> Iterator[MeasureCard]:
     letters = ", ".join(dict.fromkeys(part.letter for part in fitted))
     between = [wording.thing(t.thing) for group in opening.between for t in group]
     where = wording.prose(opening.where)
+    copies = _copies(fitted, wording)
+    if len(copies) > 1:
+        between = []  # the pieces around one of several like openings are not those of the others
     key = ("card_between" if between else "card_at") + ("_where" if where else "")
     words = wording.say(key, pieces=wording.listed(between), where=where)
-    for copy in _copies(fitted, wording):
+    for copy in copies:
         name = (
             wording.say("card_copy", opening=opening.name.value, copy=copy)
             if copy
@@ -234,7 +237,7 @@ def _material(said: SaidStep, wording: Wording) -> Material | None:
 def _checks(said: SaidStep, wording: Wording) -> Iterator[Check]:
     for check in said.check:
         outcomes = tuple(
-            Outcome(_capital(Markup.escape(found.value)).rstrip("."), wording.prose(remedy))
+            Outcome(_capital(wording.text(found.value)).rstrip("."), wording.prose(remedy))
             for found, remedy in check.if_
         )
         yield Check(wording.prose(check.try_), outcomes)

@@ -31,6 +31,29 @@ def hole_words(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
                 yield from _hole(hole, wording)
 
 
+def groove_words(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
+    """The figures of the grooves that a treatment cuts, each once."""
+    told: set[tuple[str, str]] = set()
+    for target in treatment.groove or ():
+        part = wording.model.worked.part(target.thing)
+        for groove in part.part.grooves if part else ():
+            if part is None or (part.name, groove.name.value) in told:
+                continue
+            told.add((part.name, groove.name.value))
+            sizes = {"wide": wording.said(groove.wide), "deep": wording.said(groove.deep)}
+            if groove.at is not None:
+                yield wording.say(
+                    "groove_at",
+                    groove=groove.name.value,
+                    far=wording.said(groove.at.distance),
+                    side=wording.say(f"side_{groove.at.side}"),
+                    **sizes,
+                )
+            elif groove.along is not None:
+                side = wording.say(f"side_{groove.along.value[0]}")
+                yield wording.say("groove_along", groove=groove.name.value, side=side, **sizes)
+
+
 def _hole(hole: Hole, wording: Wording) -> Iterator[Markup]:
     size = wording.said(hole.round)
     if hole.deep is None:

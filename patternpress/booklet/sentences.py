@@ -14,7 +14,7 @@ from functools import partial
 from markupsafe import Markup, escape
 
 from patternpress.assembly.marking import derived_lines
-from patternpress.booklet.holewords import hole_words
+from patternpress.booklet.holewords import groove_words, hole_words
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Place, Target
 from patternpress.design.records.parts import Mark
@@ -228,7 +228,7 @@ def _treat(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
         done = partial(_done, treatment, verb, wording)
         made += _short(_grouped(targets, wording), done, wording)
     note = wording.prose(treatment.note)
-    made += hole_words(treatment, wording)
+    made += [*hole_words(treatment, wording), *groove_words(treatment, wording)]
     yield from made[:-1]
     yield wording.say("two_sentences", first=made[-1], second=note) if note else made[-1]
 

@@ -108,8 +108,11 @@ class Wording:
         if prose is None:
             return NOTHING
         said = prose.within(self.model.edition.language) or prose.main
-        pieces = (self._piece(each) for each in split(said.value))
-        return Markup().join(pieces)
+        return self.text(said.value)
+
+    def text(self, text: str) -> Markup:
+        """Any text of the author's, references filled in."""
+        return Markup().join(self._piece(each) for each in split(text))
 
     def paragraphs(self, prose: Prose | None) -> tuple[Markup, ...]:
         """The author's words, a paragraph each."""

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
+from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shape import Axis, Hole, Shape
 from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.specs import PAGE_AXES
@@ -23,6 +24,7 @@ from patternpress.measure.quantity import Kind, Quantity
 Notes = Callable[[CutPart], tuple[str, ...]]
 # The sign for a diameter that both bundled typefaces have.
 DIAMETER = "Ø"
+SAME = Fraction(1, 10**6)
 MOST_NAMED = 3  # like holes that are each named; more are a row
 
 
@@ -48,8 +50,8 @@ def _template(
         quantity=part.quantity - twins,
         shape=shape,
         size=show_size(shown_size(part, edition), display),
-        across=show_length(shown_extent(part, axes[0], edition), display),
-        up=show_length(shown_extent(part, axes[1], edition), display),
+        across=_drawn(part, shape, 0, edition),
+        up=_drawn(part, shape, 1, edition),
         stock=part.stock.name.value,
         grain=_grain(part, axes),
         hand=Hand.LEFT if twins else None,
@@ -57,6 +59,17 @@ def _template(
         notes=notes,
         callouts=dict(_callouts(shape, display)),
     )
+
+
+def _drawn(part: CutPart, shape: Shape, page: int, edition: Published) -> Figure:
+    """The size that the template really has: the blank's, or less where corners are cut off."""
+    box = bounding_box(shape.outline)
+    drawn = (box.right - box.left, box.top - box.bottom)[page]
+    blank = (shape.width, shape.height)[page]
+    if abs(drawn - blank) > SAME:
+        return _length(drawn, edition.display)
+    axis = PAGE_AXES[shape.view][page]
+    return show_length(shown_extent(part, axis, edition), edition.display)
 
 
 def mirrored_pieces(part: CutPart) -> int:
