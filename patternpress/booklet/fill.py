@@ -33,7 +33,7 @@ from patternpress.drawing.svg import svg_page
 from patternpress.measure.quantity import Kind, Quantity
 
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
-BAR_ROOM = 112.0  # mm
+BAR_ROOM = 110.0  # mm
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
 
 Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
@@ -138,8 +138,8 @@ def _printing(model: Model, wording: Wording) -> c.Printing:
         picture = svg_page(size, [block.ink], title, style.typeface)
         length = wording.say("bar_length")
         bars.append(c.Bar(length, Markup(picture), upright))
-    notes = tuple(wording.say(f"template_use_{number}") for number in (1, 2, 3))
-    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars), notes=notes)
+    use = wording.say("template_use")
+    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars), notes=(use,))
 
 
 def template_pages(model: Model, wording: Wording) -> tuple[TemplatePage, ...]:
