@@ -35,12 +35,13 @@ from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import VARIANT, Section, quiet_engine
 from patternpress.booklet.pressroom import press_book
 from patternpress.design.read import Reading, read_design, read_text
+from tests.bench_pictures import drawn_again, editions, hidden_lines
+from tests.bench_rows import Row, best
 
 ROOT = Path(__file__).parents[1]
 DESIGN, EDITION = ROOT / "designs" / "keepers-desk.yaml", "both"
 IN_STEPS, IN_FRONT = "so that the lines meet across them", "manner of a ship's office"
 OUT = ROOT / "build" / "bench.json"
-ROUNDS = 3
 # Unix counts kibibytes, macOS bytes.
 KIB = 1024 if sys.platform == "darwin" else 1
 
@@ -50,21 +51,6 @@ section + section { break-before: page }
 @page { @bottom-left { content: "%s"; font-size: 8pt }
   @bottom-right { content: "page " counter(page) " of " counter(pages); font-size: 8pt } }
 """
-
-
-@dataclass(frozen=True)
-class Row:
-    """One figure; `goal` is the most it should be, or nothing where it is only told."""
-
-    name: str
-    value: float
-    unit: str = "ratio"
-    goal: float | None = None
-
-    @property
-    def met(self) -> bool:
-        """Whether the goal is kept; a row without one always is."""
-        return self.goal is None or self.value <= self.goal
 
 
 @dataclass(frozen=True)
@@ -137,26 +123,6 @@ def one_document(sections: tuple[Section, ...]) -> str:
     )
 
 
-def seconds(work: Callable[[], None], clock: Callable[[], float]) -> float:
-    """How long something takes, once."""
-    start = clock()
-    work()
-    return clock() - start
-
-
-def best(
-    works: dict[str, Callable[[], None]], clock: Callable[[], float] = time.process_time
-) -> dict[str, float]:
-    """The best time of each, taken in turn; a round to warm up is not counted.
-
-    The clock is that of this process alone, so that other programs matter less.
-    """
-    for work in works.values():
-        work()
-    timed = [{name: seconds(work, clock) for name, work in works.items()} for _ in range(ROUNDS)]
-    return {name: min(each[name] for each in timed) for name in works}
-
-
 def times(bench: Bench) -> list[Row]:
     """Everything that is timed in this process."""
     cache: dict[str, Any] = {}
@@ -169,6 +135,7 @@ def times(bench: Bench) -> list[Row]:
             "steps": again(cache, IN_STEPS),
             "front": again(cache, IN_FRONT),
             "check": bench.check,
+            "pictures": drawn_again(work_out(bench.reading, EDITION)),
         }
     )
     full = found["build"]
@@ -179,6 +146,7 @@ def times(bench: Bench) -> list[Row]:
         Row("after a word changed in the front, to a build", found["front"] / full, goal=0.35),
         Row("with nothing changed, to a build", found["rebuild"] / full, goal=0.35),
         Row("a check, to a build", found["check"] / full, goal=0.05),
+        Row("drawing the pictures, to a build", found["pictures"] / full, goal=0.25),
         Row("a build", full, "s"),
         Row("the bare engine", found["bare"], "s"),
     ]
@@ -239,7 +207,8 @@ def main() -> None:
         return
     # First, while this process is small: what it holds would count as its children's.
     space = memory()
-    rows = [*space, *times(load()), *start()]
+    bench = load()
+    rows = [*space, *times(bench), *editions(bench.reading), *hidden_lines(), *start()]
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
     OUT.write_text(json.dumps(records, indent=2) + "\n", encoding="utf-8")

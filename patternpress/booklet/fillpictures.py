@@ -6,8 +6,10 @@ views.  A mapping keeps what has been drawn, by its content, so that editions sh
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from markupsafe import Markup
@@ -28,6 +30,7 @@ from patternpress.drawing.framing import BESIDE, LARGE, Picture, Room
 from patternpress.drawing.groups import Group
 from patternpress.drawing.pictures import state_picture, step_picture
 from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
+from patternpress.drawing.rendering import Render
 from patternpress.drawing.scenes import (
     StepScene,
     scene_digest,
@@ -53,6 +56,11 @@ class Atelier:
     scenes: tuple[StepScene, ...]
     room: Room
     kept: Kept = field(default_factory=dict)
+
+    @cached_property
+    def digests(self) -> tuple[str, ...]:
+        """A digest of each scene."""
+        return tuple(scene_digest(each) for each in self.scenes)
 
     def once(self, key: str, make: Callable[[], Any]) -> Any:
         """Return what was made under a key before, or make it."""
@@ -84,7 +92,7 @@ def _key(word: str) -> str:
 def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
     """Return the figures of every step that joins something: on the way, then done."""
     scenes = place.scenes
-    digests = [scene_digest(each) for each in scenes]
+    digests = place.digests
     choices: tuple[Choice, ...] = place.once(
         "views:" + "".join(digests), lambda: choose_views(scenes)
     )
@@ -150,7 +158,8 @@ def finished_pictures(place: Atelier) -> Finished:
     name = wording.prose(model.worked.book.design)
     still = [(item.key, item.solid) for item in items]
     shown = cover_scene(model, scenes, place.bulks)
-    eye: str = place.once(f"eye:{solids_digest(shown)}", lambda: best_eye(shown))
+    front: tuple[str, Render] = place.once(f"eye:{solids_digest(shown)}", lambda: best_eye(shown))
+    eye, seen_whole = front
     seen = {"title": name, "eye": wording.say(eye_key(eye))}
 
     def drawn(key: str, scene: Scene, make: Callable[[str], Picture], units: object = "") -> Markup:
@@ -169,17 +178,31 @@ def finished_pictures(place: Atelier) -> Finished:
         lambda title: three_views(still, (wide, deep, high), title, style),
         model.edition.display,
     )
-    parts = exploded_scene(model, scenes, place.bulks, eye)
+    parts: Render = place.once(
+        f"apart:{eye}:{_work_digest(place)}",
+        lambda: exploded_scene(model, scenes, place.bulks, eye),
+    )
     apart = drawn(
         "picture_exploded",
-        parts,
-        lambda title: exploded_picture(model, parts, eye, title, style),
+        parts.scene,
+        lambda title: exploded_picture(model, parts, title, style),
     )
     return Finished(
-        drawn("picture_cover", shown, lambda title: cover_picture(shown, eye, title, style)),
+        drawn("picture_cover", shown, lambda title: cover_picture(seen_whole, title, style)),
         (Figure(views, wording.say("caption_views")),),
         (Figure(apart, wording.say("caption_exploded")),),
     )
+
+
+def _work_digest(place: Atelier) -> str:
+    """Return a digest of all that says how the finished work comes apart."""
+    model = place.wording.model
+    works = [
+        (name, [(each.key, each.path, each.step) for each in pieces])
+        for name, pieces in model.assembly.works.items()
+    ]
+    said = repr((place.digests, works, model.worked.usage.sub_of))
+    return hashlib.sha256(said.encode()).hexdigest()
 
 
 def eye_key(eye: str) -> str:

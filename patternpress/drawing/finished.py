@@ -35,9 +35,10 @@ from patternpress.drawing.views import view_of
 
 COVER: Room = (137.0, 106.0)
 PARTS: Room = (137.0, 150.0)
-_EYES = ("front right above", "front left above", "front, a little right", "front, a little left")
+_EYES = ("front right above", "front left above")
 _OUT = 0.45  # how far a sliding sub-assembly stands out, as a share of its length
 _SHADOW = (0.24, 0.16)  # how a shadow runs along the ground, for each mm of height
+_SLIT = 0.005  # mm
 _ASIDE = 0.25  # pieces that show less of themselves when apart are pulled further apart
 
 
@@ -46,14 +47,15 @@ def finished_items(model: Model, bulks: Bulks) -> tuple[Item, ...]:
     return items_of(model, bulks, model.assembly.placed)
 
 
-def best_eye(scene: Scene) -> str:
-    """Return the eye that sees most of the pieces, the usual one where equal."""
+def best_eye(scene: Scene) -> tuple[str, Render]:
+    """Return the eye that sees most of the pieces, the usual one where equal, and what it sees."""
+    tries = [(eye, render(scene, view_of(eye, "upright"))) for eye in _EYES]
 
-    def seen(eye: str) -> int:
-        drawn = render(scene, view_of(eye, "upright"))
-        return sum(region.area > 0.02 * drawn.whole.area for region in drawn.regions.values())
+    def seen(drawn: Render) -> int:
+        least = 0.02 * sum(drawn.areas.values())
+        return sum(area > least for area in drawn.areas.values())
 
-    return max(_EYES[:2], key=lambda eye: (seen(eye), -_EYES.index(eye)))
+    return max(tries, key=lambda tried: seen(tried[1]))
 
 
 # ------------------------------------------------------------------ the cover
@@ -88,13 +90,14 @@ def _half_out(model: Model, scenes: Sequence[StepScene]) -> Mapping[str, Vec]:
     return shifts
 
 
-def cover_picture(
-    scene: Scene, eye: str, title: str, style: PictureStyle, room: Room = COVER
-) -> Picture:
+def cover_picture(drawn: Render, title: str, style: PictureStyle, room: Room = COVER) -> Picture:
     """Return the finished piece, with a strong outline and, if it stands, a shadow."""
-    drawn = render(scene, view_of(eye, "upright"))
+    scene = drawn.scene
     shadow = _shadow(scene, drawn.view) if _stands(scene) else shapely.Polygon()
     around = shapely.union_all([drawn.whole, shadow])
+    # Slits of no width between facets are no part of the outline.
+    rim = shapely.buffer(drawn.whole, _SLIT, join_style="mitre")
+    rim = shapely.buffer(rim, -_SLIT, join_style="mitre")
 
     def laid(scale: float) -> Layout:
         inks: list[Ink] = []
@@ -104,10 +107,10 @@ def cover_picture(
         inks.append(Tone(tuple(tracks_of(whole)), 1.0))
         inks += tones(drawn, scale, drawn.regions, UP, style)
         inks += lines(drawn, scale, (), style.fine_lines())
-        inks.append(Stroke(tuple(tracks_of(whole)), style.outline))
+        inks.append(Stroke(tuple(tracks_of(scaled(rim, scale))), style.outline))
         return Layout(tuple(inks), scaled(around, scale))
 
-    return fitted(laid, around, title, style, room)
+    return fitted(laid, around.bounds, title, style, room)
 
 
 def _shadow(scene: Scene, view: View) -> Any:
@@ -144,35 +147,36 @@ def _stands(scene: Scene) -> bool:
 # ------------------------------------------------------------------ all apart
 
 
-def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye: str) -> Scene:
-    """Return all pieces apart, as far as it takes for most of them to show."""
+def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye: str) -> Render:
+    """Return all pieces apart, as far as it takes for most of them to show, seen by an eye."""
     items = finished_items(model, bulks)
-    found: Scene = []
+    view = view_of(eye, "upright")
+    found = Render((), view, ())
     for share in (0.08, 0.12, 0.17):
         shifts = exploded(model, scenes, share)
-        found = [
+        scene = [
             (each.key, shifted(each.bulk, shifts.get(each.key, (0.0, 0.0, 0.0))).solid)
             for each in items
         ]
-        if _least_shown(found, eye) >= _ASIDE:
+        found = render(scene, view)
+        if _all_shown(found):
             break
     return found
 
 
-def _least_shown(scene: Scene, eye: str) -> float:
-    view = view_of(eye, "upright")
-    drawn = render(scene, view)
-    return min(
-        drawn.regions[key].area / silhouette([solid], view).area if key in drawn.regions else 0.0
-        for key, solid in scene
+def _all_shown(drawn: Render) -> bool:
+    """Say whether every piece shows enough of itself."""
+    seen = drawn.areas
+    return all(
+        seen.get(key, 0.0) >= _ASIDE * silhouette([solid], drawn.view).area
+        for key, solid in drawn.scene
     )
 
 
 def exploded_picture(
-    model: Model, scene: Scene, eye: str, title: str, style: PictureStyle, room: Room = PARTS
+    model: Model, drawn: Render, title: str, style: PictureStyle, room: Room = PARTS
 ) -> Picture:
     """Return all pieces apart with the letters of their parts."""
-    drawn = render(scene, view_of(eye, "upright"))
 
     def laid(scale: float) -> Layout:
         whole = scaled(drawn.whole, scale)
@@ -183,7 +187,7 @@ def exploded_picture(
         inks += [ink for label in labels for ink in lettered(label, style)]
         return Layout(tuple(inks), whole, labels, (), len(labels) == len(names))
 
-    return fitted(laid, drawn.whole, title, style, room)
+    return fitted(laid, drawn.bounds, title, style, room)
 
 
 def _namings(model: Model, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Naming]:

@@ -77,8 +77,11 @@ class FlatScene:
     edges: FlatEdges
 
 
-def flatten(scene: Scene, view: View) -> FlatScene:
-    """Lay a scene flat.  Raises ValueError if two solids have the same key."""
+def flatten(scene: Scene, view: View, edged: bool = True) -> FlatScene:
+    """Lay a scene flat; without its edges, which areas do not need, if not `edged`.
+
+    Raises ValueError if two solids have the same key.
+    """
     keys = tuple(key for key, _ in scene)
     if len(set(keys)) != len(keys):
         raise ValueError("two solids of a scene have the same key")
@@ -90,7 +93,8 @@ def flatten(scene: Scene, view: View) -> FlatScene:
     near = TOLERANCE * extent
     bases = np.cumsum([0, *(len(solid.points) for _, solid in scene)])
     facets, rows = _facets(scene, bases, onto, turned)
-    return FlatScene(keys, near, spots, depths, facets, _edges(scene, bases, rows, spots, near))
+    lined = _edges(scene if edged else (), bases, rows, spots, near)
+    return FlatScene(keys, near, spots, depths, facets, lined)
 
 
 def _facets(

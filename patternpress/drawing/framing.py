@@ -42,13 +42,13 @@ class Picture:
 
 @dataclass(frozen=True, eq=False)
 class Layout:
-    """Ink at one scale, its labels and arrows, and the silhouette it stands round.
+    """Ink at one scale, its labels and arrows, and the silhouette that signs must keep off.
 
-    `whole` says whether everything that should be named found room for its name.
+    `complete` says whether everything that should be named found room for its name.
     """
 
     inks: tuple[Ink, ...]
-    silhouette: Any
+    silhouette: Any = None
     labels: tuple[Label, ...] = ()
     arrows: tuple[Any, ...] = ()
     complete: bool = True
@@ -68,15 +68,18 @@ def scale_steps(most: float) -> Iterator[float]:
 
 def fitted(
     laid: Callable[[float], Layout],
-    silhouette: Any,
+    bounds: tuple[float, float, float, float],
     title: str,
     style: PictureStyle,
     room: Room,
     signs: Sequence[tuple[Ink, ...]] = (),
     most: float | None = None,
 ) -> Picture:
-    """Lay the picture out at the largest scale of the series at which it fits its room."""
-    low_x, low_y, high_x, high_y = silhouette.bounds
+    """Lay the picture out at the largest scale of the series at which it fits its room.
+
+    `bounds`: low x, low y, high x and high y of what is drawn, at full size.
+    """
+    low_x, low_y, high_x, high_y = bounds
     limit = min((room[0] - 2) / (high_x - low_x), (room[1] - 2) / (high_y - low_y))
     found: _Laid | None = None
     for tried, scale in enumerate(scale_steps(min(limit, most or limit))):
@@ -116,6 +119,8 @@ def _with_signs(
     """
     spare = (room[0] - box.width) / 2
     page = Extent(box.left - spare, box.bottom, box.right + spare, box.top)
+    if not signs:
+        return (), page
     busy = [layout.silhouette.buffer(1.0), *(each.buffer(1.0) for each in layout.arrows)]
     for label in layout.labels:
         busy += [shape_of(label.box.grown(1.0)), label.line.buffer(1.0)]

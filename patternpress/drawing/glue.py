@@ -16,7 +16,7 @@ from patternpress.assembly.solid import dot
 from patternpress.drawing.ink import Ink, Stroke, Track, straight
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import project
-from patternpress.drawing.rendering import Render, facet_shape, scaled
+from patternpress.drawing.rendering import Render, scaled
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.views import patch_shape
 
@@ -29,12 +29,11 @@ _FACING = 1e-3
 
 def glue_marks(scene: StepScene, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
     """Yield the dots on all faces that take glue in this step."""
-    facets = {(each.key, each.number): each for each in drawn.facets}
     shapes = []
     for patch in scene.patches:
-        seen = facets.get((patch.on, patch.facet))
+        seen = drawn.shown.get((patch.on, patch.facet))
         if seen is not None and patch.glued:
-            shape = shapely.intersection(patch_shape(scene, patch, drawn.view), facet_shape(seen))
+            shape = shapely.intersection(patch_shape(scene, patch, drawn.view), seen)
             shapes.append(scaled(shape, scale))
     whole = shapely.buffer(shapely.union_all(shapes), -0.12)
     if whole.area > _SMALL:
@@ -71,10 +70,10 @@ def pencil_marks(
         x, y, z = scene.shift_of(mark.on)
         ends = [project(drawn.view, (p[0] + x, p[1] + y, p[2] + z)) for p in (mark.start, mark.end)]
         line = shapely.LineString(ends)
-        for facet in drawn.facets:
+        for facet, shape in zip(drawn.facets, drawn.shapes, strict=True):
             if facet.key != mark.on or dot(facet.normal, mark.normal) < 0.999:
                 continue
-            for part in shapely.get_parts(shapely.intersection(line, facet_shape(facet))):
+            for part in shapely.get_parts(shapely.intersection(line, shape)):
                 if part.geom_type == "LineString" and part.length * scale > 0.3:
                     places = [(px * scale, py * scale) for px, py in part.coords]
                     tracks.append(straight(*places))

@@ -3,6 +3,7 @@
 In: a length in mm.  Out: its text, with at most four decimals, no exponent and no "-0".
 """
 
+import math
 from fractions import Fraction
 
 DECIMALS = 4
@@ -14,6 +15,10 @@ def number(value: Number) -> str:
 
     Raises ValueError or OverflowError for a float that is not a finite number.
     """
+    if isinstance(value, float) and math.isfinite(value):
+        # Python writes a float's exact value, a tie to even, ten times sooner than fractions do.
+        text = f"{value:.{DECIMALS}f}".rstrip("0").rstrip(".")
+        return "0" if text == "-0" else text
     scaled = round(Fraction(value) * 10**DECIMALS)
     whole, part = divmod(abs(scaled), 10**DECIMALS)
     text = f"{whole}.{part:0{DECIMALS}d}".rstrip("0").rstrip(".")

@@ -42,9 +42,9 @@ def step_picture(
 
     `turned`: the work lies otherwise than in the step before, and the picture says so.
     """
-    view = view_of(choice.eye, scene.lies)
-    drawn = render(scene.apart(), view)
-    screens = screens_of(scene.apart(), view)
+    drawn = choice.drawn
+    view = drawn.view
+    screens = screens_of(drawn.scene, view)
 
     def laid(scale: float) -> Layout:
         strong = {item.key for item in scene.new}
@@ -77,7 +77,7 @@ def step_picture(
             len(labels) == len(names),
         )
 
-    return fitted(laid, drawn.whole, title, style, room, _signs(scene, choice, turned, style))
+    return fitted(laid, drawn.bounds, title, style, room, _signs(scene, choice, turned, style))
 
 
 def state_picture(
@@ -96,9 +96,9 @@ def state_picture(
 
     def laid(scale: float) -> Layout:
         inks = (*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style))
-        return Layout(inks, scaled(drawn.whole, scale))
+        return Layout(inks)
 
-    return fitted(laid, drawn.whole, title, style, room, (), most)
+    return fitted(laid, drawn.bounds, title, style, room, (), most)
 
 
 # ------------------------------------------------------------------ names

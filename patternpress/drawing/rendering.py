@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import Any
 
+import numpy as np
 import shapely
 
 from patternpress.assembly.solid import Solid, Vec, dot
@@ -35,15 +37,44 @@ class Render:
 
     scene: Scene
     view: View
-    strokes: tuple[Stroke2d, ...]
     facets: tuple[VisibleFacet, ...]
+
+    @cached_property
+    def strokes(self) -> tuple[Stroke2d, ...]:
+        """The visible lines."""
+        return chained(visible_lines(self.scene, self.view))
+
+    @cached_property
+    def shapes(self) -> tuple[Any, ...]:
+        """The visible part of each facet as one shape, in the order of the facets."""
+        return facet_shapes(self.facets)
+
+    @cached_property
+    def shown(self) -> Mapping[tuple[Hashable, int], Any]:
+        """The same shapes by the key of the solid and the number of the facet in it."""
+        pairs = zip(self.facets, self.shapes, strict=True)
+        return {(facet.key, facet.number): shape for facet, shape in pairs}
+
+    @cached_property
+    def areas(self) -> Mapping[Hashable, float]:
+        """How much of every solid is seen, mm², without merging its region."""
+        found: dict[Hashable, float] = {}
+        for facet, shape in zip(self.facets, self.shapes, strict=True):
+            found[facet.key] = found.get(facet.key, 0.0) + shape.area
+        return found
+
+    @cached_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Low x, low y, high x and high y of the silhouette."""
+        low_x, low_y, high_x, high_y = shapely.total_bounds(self.shapes).tolist()
+        return low_x, low_y, high_x, high_y
 
     @cached_property
     def regions(self) -> Mapping[Hashable, Any]:
         """The visible region of every solid of which something is seen."""
         found: dict[Hashable, list[Any]] = {}
-        for facet in self.facets:
-            found.setdefault(facet.key, []).append(facet_shape(facet))
+        for facet, shape in zip(self.facets, self.shapes, strict=True):
+            found.setdefault(facet.key, []).append(shape)
         return {key: merged(shapes) for key, shapes in found.items()}
 
     @cached_property
@@ -62,19 +93,29 @@ def merged(shapes: Sequence[Any]) -> Any:
     Parts of facets may be slivers whose ring touches itself; they are mended first, and points
     nearer than a hair on paper fall together, so that later sums of areas never fail.
     """
-    sound = shapely.make_valid(list(shapes))
-    return shapely.union_all(shapely.set_precision(sound, HAIR))
+    return shapely.union_all(_sound(shapes))
+
+
+def _sound(shapes: Sequence[Any]) -> Any:
+    return shapely.set_precision(shapely.make_valid(np.array(shapes, dtype=object)), HAIR)
 
 
 def render(scene: Scene, view: View) -> Render:
     """Return the visible lines and facets of a scene."""
-    strokes = chained(visible_lines(scene, view))
-    return Render(scene, view, strokes, visible_facets(scene, view))
+    return Render(scene, view, visible_facets(scene, view))
 
 
-def facet_shape(facet: VisibleFacet) -> Any:
-    """Return the visible part of a facet as one shape on the paper, mm."""
-    return merged([shapely.Polygon(outer, holes) for outer, *holes in facet.polygons])
+def facet_shapes(facets: Sequence[VisibleFacet]) -> tuple[Any, ...]:
+    """Return the visible part of each facet as one shape on the paper, mm: all in one go."""
+    sizes = [len(facet.polygons) for facet in facets]
+    rings = [shape for facet in facets for shape in facet.polygons]
+    shapes = _sound([shapely.Polygon(outer, holes) for outer, *holes in rings])
+    ends = np.cumsum([0, *sizes]).tolist()
+    single = shapely.union_all(shapes[:, None], axis=1)
+    return tuple(
+        single[start] if end == start + 1 else shapely.union_all(shapes[start:end])
+        for start, end in pairwise(ends)
+    )
 
 
 def silhouette(solids: Iterable[Solid], view: View) -> Any:
@@ -96,13 +137,13 @@ def tones(
 ) -> Iterator[Ink]:
     """Yield the greys of the facets, lightest first; `up` is the bench's upright."""
     shapes: dict[float, list[Any]] = {}
-    for facet in drawn.facets:
+    for facet, shape in zip(drawn.facets, drawn.shapes, strict=True):
         greys = style.strong_tones if facet.key in strong else style.quiet_tones
         grey = greys[_shade(facet.normal, drawn.view, up)]
         if grey < 1.0:
-            shapes.setdefault(grey, []).append(facet_shape(facet))
+            shapes.setdefault(grey, []).append(shape)
     for grey in sorted(shapes, reverse=True):
-        grown = [scaled(each, scale).buffer(_HAIR, join_style="mitre") for each in shapes[grey]]
+        grown = shapely.buffer(scaled(shapes[grey], scale), _HAIR, join_style="mitre")
         yield Tone(tuple(tracks_of(shapely.union_all(grown))), grey)
 
 
@@ -141,5 +182,5 @@ def tracks_of(shape: Any) -> Iterator[Track]:
 
 
 def scaled(shape: Any, scale: float) -> Any:
-    """Return a shape of a render at a scale about the origin."""
+    """Return a shape of a render, or several, at a scale about the origin."""
     return shapely.transform(shape, lambda places: places * scale)

@@ -7,14 +7,21 @@ be placed.  Out: the free place nearest to the one preferred, or None.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
+from patternpress.assembly.convex import Array
 from patternpress.assembly.polygons import Edge, Place, Polygon, contains
 from patternpress.drawing.ink import Extent
 
 _TRIES = 24  # places tried each way
 _FINEST = 0.5  # mm between places tried
+_NEARLY = 0.98  # of the margin is asked for, lest rounding spoil an exact fit
+_AT_ONCE = 48  # places tried together
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,15 +54,34 @@ def find_room(
     whole = surface.extent
     across = _steps(whole.left + margin, whole.right - margin - width, prefer[0] - width / 2)
     up = _steps(whole.bottom + margin, whole.top - margin - height, prefer[1] - height / 2)
-    places = [(x, y) for x in across for y in up]
+    open_ = _unblocked(surface, np.array(across), np.array(up), size, margin * _NEARLY)
+    places = [(across[i], up[j]) for i, j in np.argwhere(open_).tolist()]
     places.sort(
         key=lambda p: math.hypot(p[0] + width / 2 - prefer[0], p[1] + height / 2 - prefer[1])
     )
-    for x, y in places:
-        spot = Extent(x, y, x + width, y + height)
-        if is_free(surface, spot.grown(margin * 0.98)):
-            return spot
+    edges = np.array(_edges(surface)).reshape(-1, 4)
+    for start in range(0, len(places), _AT_ONCE):
+        spots = [Extent(x, y, x + width, y + height) for x, y in places[start : start + _AT_ONCE]]
+        grown = [spot.grown(margin * _NEARLY) for spot in spots]
+        touched = np.any(_entered(edges, grown), axis=0)
+        for place in np.flatnonzero(~touched).tolist():
+            spot, around = spots[place], grown[place]
+            if contains(surface.ring, (around.left, around.bottom)):
+                return spot
     return None
+
+
+def _unblocked(
+    surface: Surface, across: Array, up: Array, size: tuple[float, float], margin: float
+) -> NDArray[np.bool_]:
+    """Say at which of the places across and up a rectangle meets no blocked one."""
+    left, right = across - margin, across + size[0] + margin
+    bottom, top = up - margin, up + size[1] + margin
+    free = np.ones((len(across), len(up)), dtype=bool)
+    for box in surface.blocked:
+        beside = (left < box.right) & (box.left < right)
+        free &= ~(beside[:, None] & (bottom < box.top) & (box.bottom < top))
+    return free
 
 
 def _steps(low: float, high: float, prefer: float) -> list[float]:
@@ -66,28 +92,30 @@ def _steps(low: float, high: float, prefer: float) -> list[float]:
     return sorted({*found, min(high, max(low, prefer))})
 
 
-def is_free(surface: Surface, spot: Extent) -> bool:
-    """Say whether a rectangle lies inside the outline and touches nothing on it."""
-    if any(spot.meets(other) for other in surface.blocked):
-        return False
-    if not contains(surface.ring, (spot.left, spot.bottom)):
-        return False
-    edges = (*pairwise((*surface.ring, surface.ring[0])), *surface.lines)
-    return not any(passes_through(edge, spot) for edge in edges)
-
-
 def passes_through(edge: Edge, spot: Extent) -> bool:
-    """Say whether a straight line enters a rectangle (clipping by its four sides in turn)."""
-    (x1, y1), (x2, y2) = edge
-    first, last = 0.0, 1.0
-    for step, low, high in (
-        (x2 - x1, spot.left - x1, spot.right - x1),
-        (y2 - y1, spot.bottom - y1, spot.top - y1),
-    ):
-        if step == 0:
-            if low >= 0 or high <= 0:
-                return False
-            continue
-        one, two = sorted((low / step, high / step))
-        first, last = max(first, one), min(last, two)
-    return first < last
+    """Say whether a straight line enters a rectangle."""
+    return bool(_entered(np.array([[*edge[0], *edge[1]]]), [spot])[0, 0])
+
+
+def _edges(surface: Surface) -> list[Edge]:
+    return [*pairwise((*surface.ring, surface.ring[0])), *surface.lines]
+
+
+def _entered(edges: Array, spots: Sequence[Extent]) -> NDArray[np.bool_]:
+    """Say of each line (x, y, to x, to y) and each rectangle whether it enters it.
+
+    By clipping the line by the rectangle's four sides in turn.
+    """
+    boxes = np.array([(each.left, each.bottom, each.right, each.top) for each in spots])
+    first: Array = np.zeros((len(edges), len(boxes)))
+    last: Array = np.ones_like(first)
+    for axis in (0, 1):
+        start, step = edges[:, axis, None], (edges[:, axis + 2] - edges[:, axis])[:, None]
+        low, high = boxes[:, axis] - start, boxes[:, axis + 2] - start
+        level, way = step == 0, np.where(step == 0, 1.0, step)
+        one, two = low / way, high / way
+        # A line that runs level is within all the time, or never.
+        inside = (low < 0) & (high > 0)
+        first = np.maximum(first, np.where(level, np.where(inside, 0, 2), np.minimum(one, two)))
+        last = np.minimum(last, np.where(level, 1.0, np.maximum(one, two)))
+    return np.asarray(first < last)

@@ -8,7 +8,7 @@ pages.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from patternpress.drawing.bars import lying_bar, upright_bar
@@ -18,7 +18,7 @@ from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Setting
 from patternpress.drawing.svg import svg_page
-from patternpress.drawing.template import Cell, cells
+from patternpress.drawing.template import Cell, Drawn, drawings, laid_out
 from patternpress.measure.pieces import Figure
 
 LIVE_AREA = (Fraction(190), Fraction(240))
@@ -71,20 +71,17 @@ def sheets(
     room = (width, height - bar.height - _ABOVE_BAR)
     beside = upright_bar(style).width + _BETWEEN
     # Words beside the parts or above them, whichever takes fewer pages.
-    pages = _pages(parts, room, beside, style, words_above=False)
+    subjects = [_Subject(part, style) for part in parts]
+    pages = _pages(subjects, room, beside, words_above=False)
     if len(pages) > 1:
-        pages = min(pages, _pages(parts, room, beside, style, words_above=True), key=len)
+        pages = min(pages, _pages(subjects, room, beside, words_above=True), key=len)
     return tuple(_page(page, (width, height), style) for page in pages)
 
 
 def _pages(
-    parts: Sequence[TemplatePart],
-    room: tuple[float, float],
-    beside: float,
-    style: DrawingStyle,
-    words_above: bool,
+    subjects: Sequence[_Subject], room: tuple[float, float], beside: float, words_above: bool
 ) -> list[list[_Placed]]:
-    drawn = [cell for part in parts for cell in _fitting(part, room, style, words_above)]
+    drawn = [cell for each in subjects for cell in _fitting(each, room, words_above)]
     # What is not full size gets pages of its own, so that nobody cuts round it.
     full = [cell for cell in drawn if cell.scale == 1]
     reduced = [cell for cell in drawn if cell.scale != 1]
@@ -94,43 +91,63 @@ def _pages(
 # ------------------------------------------------------------------ fitting one template
 
 
-def _fitting(
-    part: TemplatePart, room: tuple[float, float], style: DrawingStyle, words_above: bool
-) -> tuple[Cell, ...]:
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How a part may be drawn; `bare` goes without the names of its holes."""
+
+    scale: Fraction
+    dimensioned: bool
+    bare: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Subject:
+    """A part, and what was drawn of it, by the way: each is drawn once."""
+
+    part: TemplatePart
+    style: DrawingStyle
+    kept: dict[_Way, tuple[Drawn, ...]] = field(default_factory=dict)
+
+    def drawn(self, way: _Way) -> tuple[Drawn, ...]:
+        part = self.part
+        if way not in self.kept:
+            if way.bare:
+                nothing = {hole.name: Figure(()) for hole in part.shape.holes}
+                part = replace(part, callouts=nothing)
+            self.kept[way] = drawings(part, self.style, way.scale, way.dimensioned)
+        return self.kept[way]
+
+
+def _fitting(subject: _Subject, room: tuple[float, float], words_above: bool) -> tuple[Cell, ...]:
     """Return a part's cells at the largest scale at which they fit, turned if need be."""
     # Without dimensions at full size rather than with them reduced.
-    full = ((SCALES[0], True), (SCALES[0], False))
-    found = _at(part, full, room, style, words_above)
-    if found is None:
-        # Holes so many that their names find no room go without: the cutting list names them.
-        bare = replace(part, callouts={hole.name: Figure(()) for hole in part.shape.holes})
-        found = _at(bare, full, room, style, words_above)
-        reduced = tuple((scale, True) for scale in SCALES[1:])
-        found = found or _at(part, reduced, room, style, words_above)
-        found = found or _at(bare, reduced, room, style, words_above)
-    if found is None:
-        raise ValueError(f"no room for part {part.letter} on {room[0]:g} by {room[1]:g} mm")
-    return found
+    full = [_Way(SCALES[0], True), _Way(SCALES[0], False)]
+    reduced = [_Way(scale, True) for scale in SCALES[1:]]
+    # Holes so many that their names find no room go without: the cutting list names them.
+    for way in (*full, *_bared(full), *reduced, *_bared(reduced)):
+        found = _at(subject, way, room, words_above)
+        if found is not None:
+            return found
+    letter = subject.part.letter
+    raise ValueError(f"no room for part {letter} on {room[0]:g} by {room[1]:g} mm")
+
+
+def _bared(ways: Sequence[_Way]) -> list[_Way]:
+    return [replace(way, bare=True) for way in ways]
 
 
 def _at(
-    part: TemplatePart,
-    ways: Sequence[tuple[Fraction, bool]],
-    room: tuple[float, float],
-    style: DrawingStyle,
-    words_above: bool,
+    subject: _Subject, way: _Way, room: tuple[float, float], words_above: bool
 ) -> tuple[Cell, ...] | None:
-    """Return a part's cells in the first of several ways in which they fit, or None."""
-    for scale, dimensioned in ways:
-        setting = Setting(style, room, scale, dimensioned, words_above)
-        upright = cells(part, setting)
-        if all(_fits(cell.extent, room) for cell in upright):
-            return upright
-        lying = cells(part, replace(setting, room=(room[1], room[0])))
-        lying = tuple(_turned(cell) for cell in lying)
-        if all(_fits(cell.extent, room) for cell in lying):
-            return lying
-    return None
+    """Return a part's cells in one way, upright or lying, or None if they do not fit."""
+    drawn = subject.drawn(way)
+    setting = Setting(subject.style, room, words_above)
+    upright = tuple(laid_out(each, setting) for each in drawn)
+    if all(_fits(each.extent, room) for each in upright):
+        return upright
+    setting = replace(setting, room=(room[1], room[0]))
+    lying = tuple(_turned(laid_out(each, setting)) for each in drawn)
+    return lying if all(_fits(each.extent, room) for each in lying) else None
 
 
 def _fits(box: Extent, room: tuple[float, float]) -> bool:

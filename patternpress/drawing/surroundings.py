@@ -7,7 +7,6 @@ the ink with those words beside the part or above it, where the whole takes leas
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from patternpress.drawing.captions import Block
 from patternpress.drawing.dimensions import leader
@@ -17,21 +16,17 @@ from patternpress.drawing.style import DrawingStyle
 
 _APART = 4.0  # mm between a part with its dimensions and words outside it
 _THIRTY = 3**0.5  # run over rise of a line at 30 degrees
-FULL = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How to draw a template: its scale, and the room in mm that it should keep to.
+    """Where words outside a template may stand: the room in mm that it should keep to.
 
-    Without dimensions it takes less paper; its size still stands in the label.  With
-    `words_above`, words that find no room inside stand above the part rather than beside it.
+    With `words_above` they stand above the part rather than beside it.
     """
 
     style: DrawingStyle
     room: tuple[float, float]
-    scale: Fraction = FULL
-    dimensioned: bool = True
     words_above: bool = False
 
 
@@ -69,8 +64,9 @@ def with_outside(draft: Draft, setting: Setting) -> tuple[Ink, ...]:
             grows = both.width > held.width + 1 and both.height > held.height + 1
             wrong_side = setting.words_above and low < whole.top
             cost = (over, wrong_side, grows, both.width * both.height)
-            tries.append((cost, shifted(block.ink, left, low), spot))
-    _, ink, spot = min(tries, key=lambda tried: tried[0])
+            tries.append((cost, block, spot))
+    _, block, spot = min(tries, key=lambda tried: tried[0])
+    ink = shifted(block.ink, spot.left, spot.bottom)
     if not draft.needs_leader:
         return (*draft.ink, *ink)
     return (*draft.ink, *ink, *_leader_to(whole, spot, style))

@@ -2,6 +2,8 @@
 
 In: a TemplatePart.  Out: one cell of ink for each hand: the outline, what lies on it, its
 label, grain, edge names and dimensions, with everything arranged so that nothing overlaps.
+What a page's room decides, the place of words outside, comes last, so that the rest is drawn
+once however many places are tried.
 """
 
 from __future__ import annotations
@@ -55,28 +57,47 @@ class Cell:
     scale: Fraction
 
 
-def cells(part: TemplatePart, setting: Setting) -> tuple[Cell, ...]:
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A template but for the words that found no room inside; these stand where they suit."""
+
+    letter: str
+    name: str
+    draft: Draft
+    scale: Fraction
+
+
+def drawings(
+    part: TemplatePart, style: DrawingStyle, scale: Fraction, dimensioned: bool
+) -> tuple[Drawn, ...]:
     """Return a part's template, and for a handed part its twin's."""
-    first = _cell(part, part.quantity, setting)
+    first = _drawn(part, part.quantity, style, scale, dimensioned)
     if part.hand is None:
         return (first,)
     twin = replace(part, shape=mirrored_shape(part.shape), hand=part.hand.other)
-    return first, _cell(twin, part.twins, setting)
+    return first, _drawn(twin, part.twins, style, scale, dimensioned)
 
 
-def _cell(part: TemplatePart, count: int, setting: Setting) -> Cell:
-    style, scale = setting.style, setting.scale
+def laid_out(drawn: Drawn, setting: Setting) -> Cell:
+    """Return a template with all its words, those outside set as the page has room."""
+    ink = with_outside(drawn.draft, setting)
+    return Cell(drawn.letter, drawn.name, ink, extent(ink), drawn.scale)
+
+
+def _drawn(
+    part: TemplatePart, count: int, style: DrawingStyle, scale: Fraction, dimensioned: bool
+) -> Drawn:
     shape = scaled_shape(part.shape, scale)
-    draft, left_over = _filled(part, count, shape, setting)
+    draft, left_over = _filled(part, count, shape, scale, style)
     names = edge_names(shape, style)
     drawn: tuple[Ink, ...] = (*draft.ink, *names)
-    if setting.dimensioned:
+    if dimensioned:
         drawn = (*drawn, *_dimensions(part, shape, names, style))
     beyond = _called_outside(left_over, extent(drawn), draft.surface.extent, style)
     kept = tuple(ink for ink in drawn if ink not in names)
     names = edge_names(shape, style, beyond.levels, beyond.columns)
-    ink = with_outside(replace(draft, ink=(*kept, *names, *beyond.ink)), setting)
-    return Cell(part.letter, part.name, ink, extent(ink), scale)
+    draft = replace(draft, ink=(*kept, *names, *beyond.ink))
+    return Drawn(part.letter, part.name, draft, scale)
 
 
 def _called_outside(
@@ -106,22 +127,21 @@ def _bare(shape: Shape, found: tuple[Feature, ...], style: DrawingStyle) -> Draf
 
 
 def _filled(
-    part: TemplatePart, count: int, shape: Shape, setting: Setting
+    part: TemplatePart, count: int, shape: Shape, scale: Fraction, style: DrawingStyle
 ) -> tuple[Draft, tuple[Callout, ...]]:
     """Return the part with its words, and the callouts that must go outside.
 
     If any must, the words are placed once more so that the leaders' ways stay free.
     """
-    style = setting.style
     found = features(shape, style)
     wanted = callouts(found, part.callouts, style)
     bare = _bare(shape, found, style)
-    draft, left_over = _worded(bare, part, count, wanted, setting)
+    draft, left_over = _worded(bare, part, count, wanted, scale, style)
     if not left_over:
         return draft, ()
     ways = tuple(_way_out(callout, bare.surface.extent) for callout in left_over)
     surface = replace(bare.surface, lines=(*bare.surface.lines, *ways))
-    return _worded(replace(bare, surface=surface), part, count, wanted, setting)
+    return _worded(replace(bare, surface=surface), part, count, wanted, scale, style)
 
 
 def _way_out(callout: Callout, whole: Extent) -> Edge:
@@ -130,10 +150,14 @@ def _way_out(callout: Callout, whole: Extent) -> Edge:
 
 
 def _worded(
-    bare: Draft, part: TemplatePart, count: int, wanted: tuple[Callout, ...], setting: Setting
+    bare: Draft,
+    part: TemplatePart,
+    count: int,
+    wanted: tuple[Callout, ...],
+    scale: Fraction,
+    style: DrawingStyle,
 ) -> tuple[Draft, tuple[Callout, ...]]:
-    style = setting.style
-    draft = _labelled(bare, part, count, setting.scale, style)
+    draft = _labelled(bare, part, count, scale, style)
     draft, left_over = _called_out(draft, wanted, style)
     return _grained(draft, part, style), left_over
 

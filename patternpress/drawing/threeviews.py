@@ -59,7 +59,7 @@ def _laid(
 ) -> tuple[Ink, ...]:
     front, left, plan = drawn
     look = style.plain_lines()
-    low = [each.whole.bounds for each in drawn]
+    low = [each.bounds for each in drawn]
     wide, high = ((low[0][i + 2] - low[0][i]) * scale for i in (0, 1))
     deep = (low[1][2] - low[1][0]) * scale
     name = style.label + _NAME + 1.5

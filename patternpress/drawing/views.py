@@ -9,20 +9,18 @@ when a fifth of it is (thresholds after usual practice for assembly instructions
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 import shapely
 
 from patternpress.assembly.solid import Vec, dot
-from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.motions import bench_way
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import View, from_direction, project
-from patternpress.drawing.rendering import facet_shape, silhouette
+from patternpress.drawing.rendering import Render, render, silhouette
 from patternpress.drawing.scenes import StepScene
-from patternpress.drawing.visibility import VisibleFacet, visible_facets
 
 PIECE = 0.5
 FACE = 0.2
@@ -50,7 +48,7 @@ class Choice:
 
     Shares from 0 to 1: `things` by the key of a new piece, or of the first of a sub-assembly;
     `faces` by receiving piece, facet and new piece.  `twins`: faces that need not be seen, since
-    a like piece's face that looks the other way is.
+    a like piece's face that looks the other way is.  `drawn`: what is seen, to draw it from.
     """
 
     number: int
@@ -61,6 +59,7 @@ class Choice:
     twins: frozenset[tuple[str, int, str]]
     changed: bool
     scene: StepScene
+    drawn: Render = field(compare=False, repr=False)
 
     @property
     def failing(self) -> int:
@@ -125,26 +124,20 @@ def _worst(choice: Choice) -> float:
 def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
     """Return what a step shows from an eye of the bench."""
     view = view_of(eye, scene.lies)
-    apart = scene.apart()
-    facets = {(each.key, each.number): each for each in visible_facets(apart, view)}
+    drawn = render(scene.apart(), view)
     things = {
-        thing[0]: _thing_share(thing, apart, view, facets.values())
-        for group in scene.groups
-        for thing in group.things
+        thing[0]: _thing_share(thing, drawn) for group in scene.groups for thing in group.things
     }
-    shares = [(each, _share(scene, each, view, facets)) for each in scene.patches]
+    shares = [(each, _share(scene, each, drawn)) for each in scene.patches]
     faces = {(each.on, each.facet, each.under): share for each, share in shares}
-    return Choice(
-        scene.number, eye, scene.lies, things, faces, _twins(scene, shares), changed, scene
-    )
+    twins = _twins(scene, shares)
+    return Choice(scene.number, eye, scene.lies, things, faces, twins, changed, scene, drawn)
 
 
-def _thing_share(
-    thing: tuple[str, ...], apart: Scene, view: View, facets: Iterable[VisibleFacet]
-) -> float:
+def _thing_share(thing: tuple[str, ...], drawn: Render) -> float:
     """Return how much of a thing's own silhouette is to be seen."""
-    whole = silhouette([solid for key, solid in apart if key in thing], view).area
-    seen = sum(facet_shape(each).area for each in facets if each.key in thing)
+    whole = silhouette([solid for key, solid in drawn.scene if key in thing], drawn.view).area
+    seen = sum(shape.area for (key, _), shape in drawn.shown.items() if key in thing)
     return min(1.0, seen / whole) if whole else 0.0
 
 
@@ -165,17 +158,14 @@ def _twins(
     )
 
 
-Facets = Mapping[tuple[object, int], VisibleFacet]
-
-
-def _share(scene: StepScene, patch: Patch, view: View, facets: Facets) -> float:
-    if dot(patch.normal, view.toward) <= 0:
+def _share(scene: StepScene, patch: Patch, drawn: Render) -> float:
+    if dot(patch.normal, drawn.view.toward) <= 0:
         return 0.0
-    whole = patch_shape(scene, patch, view)
-    seen = facets.get((patch.on, patch.facet))
+    whole = patch_shape(scene, patch, drawn.view)
+    seen = drawn.shown.get((patch.on, patch.facet))
     if seen is None or not whole.area:
         return 0.0
-    return float(shapely.intersection(whole, facet_shape(seen)).area / whole.area)
+    return float(shapely.intersection(whole, seen).area / whole.area)
 
 
 def patch_shape(scene: StepScene, patch: Patch, view: View) -> shapely.Geometry:

@@ -56,7 +56,7 @@ def facet_visibility(
     By key and number of the facet.  `only`: the solids that are asked about; all others
     still stand in the way.  Raises ValueError if two solids have the same key.
     """
-    flat = flatten(scene, view)
+    flat = flatten(scene, view, edged=False)
     outlines = _outlines(flat)
     rows = _asked(flat, only)
     visible = shapely.area(_visible(flat, outlines, rows)).tolist()
@@ -92,7 +92,7 @@ def visible_facets(scene: Scene, view: View) -> tuple[VisibleFacet, ...]:
     In the order of the scene and of the facets.  Slivers thinner than the tolerance are left
     out.  Raises ValueError if two solids have the same key.
     """
-    flat = flatten(scene, view)
+    flat = flatten(scene, view, edged=False)
     rows = np.arange(len(flat.facets.owner))
     found = []
     for row, shape in zip(rows.tolist(), _visible(flat, _outlines(flat), rows), strict=True):
@@ -151,13 +151,34 @@ def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Sh
     levels = _levels_between(flat, rows[place], other)
     before = (levels.max(axis=1) > flat.near) & (rows[place] != other)
     place, other, levels = place[before], other[before], levels[before]
+    reaching = _reaching(flat, rows[place], other)
+    place, other, levels = place[reaching], other[reaching], levels[reaching]
     covers = outlines[other]
-    for index in np.flatnonzero(levels.min(axis=1) < -flat.near).tolist():
-        near_part = _near_part(flat, int(rows[place[index]]), int(other[index]))
-        covers[index] = shapely.intersection(covers[index], near_part)
+    cut = np.flatnonzero(levels.min(axis=1) < -flat.near)
+    near_parts = _near_parts(flat, rows[place[cut]], other[cut])
+    covers[cut] = shapely.intersection(covers[cut], near_parts)
     covers = _without_slivers(covers, flat.near)
     solid = ~shapely.is_empty(covers)
     return place[solid], covers[solid]
+
+
+def _reaching(flat: FlatScene, one: Whole, other: Whole) -> NDArray[np.bool_]:
+    """Say which other facets come before the planes of some at one of their own corners.
+
+    A level between two planes is greatest at a corner; so one facet of a convex solid never
+    reaches before another of it, though at the corners of its box it might.
+    """
+    if not len(other):
+        return np.zeros(0, dtype=bool)
+    facets = flat.facets
+    step = facets.plane[other] - facets.plane[one]
+    counts = facets.first[other + 1] - facets.first[other]
+    starts = np.cumsum(counts) - counts
+    pair = np.repeat(np.arange(len(other)), counts)
+    turn = np.arange(len(pair)) - starts[pair]
+    spots = flat.spots[facets.start[facets.first[other][pair] + turn]]
+    levels = step[pair, 0] * spots[:, 0] + step[pair, 1] * spots[:, 1] + step[pair, 2]
+    return np.asarray(np.maximum.reduceat(levels, starts) > flat.near)
 
 
 def _without_slivers(shapes: _Shapes, near: float) -> _Shapes:
@@ -185,20 +206,38 @@ def _levels_between(flat: FlatScene, one: Whole, other: Whole) -> Floats:
     return np.column_stack(columns)
 
 
-def _near_part(flat: FlatScene, row: int, other: int) -> Any:
-    """Return the part of a facet's box where another facet's plane lies before it."""
-    low_x, low_y, high_x, high_y = flat.facets.box[row].tolist()
-    a, b, c = (flat.facets.plane[other] - flat.facets.plane[row]).tolist()
-    corners = [(low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)]
-    kept: list[Place] = []
-    for (x1, y1), (x2, y2) in zip(corners, [*corners[1:], corners[0]], strict=True):
-        one, two = a * x1 + b * y1 + c, a * x2 + b * y2 + c
-        if one > 0:
-            kept.append((x1, y1))
-        if (one > 0) != (two > 0):
-            share = one / (one - two)
-            kept.append((x1 + share * (x2 - x1), y1 + share * (y2 - y1)))
-    return shapely.Polygon(kept) if len(kept) > 2 else shapely.Polygon()
+def _near_parts(flat: FlatScene, one: Whole, other: Whole) -> _Shapes:
+    """Return the parts of some facets' boxes where other facets' planes lie before them."""
+    low_x, low_y, high_x, high_y = flat.facets.box[one].T
+    step = flat.facets.plane[other] - flat.facets.plane[one]
+    x = np.column_stack((low_x, high_x, high_x, low_x))
+    y = np.column_stack((low_y, low_y, high_y, high_y))
+    here = step[:, 0, None] * x + step[:, 1, None] * y + step[:, 2, None]
+    there, next_x, next_y = (np.roll(each, -1, axis=1) for each in (here, x, y))
+    crosses = (here > 0) != (there > 0)
+    share = here / np.where(crosses, here - there, 1.0)
+    # Each corner, then the place on the way to the next where the level is 0.
+    kept = np.stack((here > 0, crosses), axis=2).reshape(-1, 8)
+    places = np.stack(
+        (
+            np.stack((x, y), axis=2),
+            np.stack((x + share * (next_x - x), y + share * (next_y - y)), 2),
+        ),
+        axis=2,
+    ).reshape(-1, 8, 2)
+    shapes = np.full(len(one), shapely.Polygon(), dtype=object)
+    whole = kept.sum(axis=1) > 2
+    row, _ = np.nonzero(kept & whole[:, None])
+    if len(row):
+        shapes[whole] = shapely.polygons(
+            shapely.linearrings(places[kept & whole[:, None]], indices=_numbered(row))
+        )
+    return shapes
+
+
+def _numbered(rows: Whole) -> Whole:
+    """Return sorted rows counted from 0 without gaps."""
+    return np.asarray(np.unique(rows, return_inverse=True)[1], dtype=np.intp)
 
 
 def _polygons(shape: Any) -> tuple[tuple[Ring, ...], ...]:

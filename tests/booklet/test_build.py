@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 from patternpress.booklet import build
 from patternpress.booklet.build import (
     PressError,
+    few_sweeps,
     make_edition,
     page_style,
     press_model,
@@ -95,6 +97,21 @@ def test_a_cache_changes_nothing_and_spares_pressing() -> None:
     again = press_model(made, cache=cache)
     assert again.pdf == first.pdf
     assert len(cache) == filled > 0
+
+
+def test_editions_that_share_a_cache_come_out_as_if_they_did_not() -> None:
+    cache: dict[str, object] = {}
+    for edition in ("metric", "inch", "both"):
+        shared = make_edition(read(TEXT), edition, cache=cache)
+        assert shared == make_edition(read(TEXT), edition)
+
+
+def test_sweeping_is_put_back_as_it_was() -> None:
+    before = gc.get_threshold()
+    with pytest.raises(PressError), few_sweeps():
+        assert gc.get_threshold()[0] >= 50_000
+        raise PressError
+    assert gc.get_threshold() == before
 
 
 def test_a_file_is_written_whole(tmp_path: Path) -> None:

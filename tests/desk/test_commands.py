@@ -323,7 +323,7 @@ def test_an_unforeseen_exception_passes_for_developers(
 
 
 def test_a_full_disk_is_told_plainly(box: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def full(*_: object) -> None:
+    def full(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device", "/home/somebody/box-inch.pdf")
 
     monkeypatch.delenv(SHOW_TRACEBACK)

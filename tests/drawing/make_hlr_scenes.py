@@ -13,6 +13,7 @@ come, in mm on the paper; the test joins collinear ones on both sides before it 
 """
 
 import json
+from collections.abc import Sequence
 from pathlib import Path
 
 import OCP
@@ -61,9 +62,13 @@ def occ_solid(solid: Solid) -> TopoDS_Shape:
 
 
 def visible_segments(scene: Scene, view: View) -> list[Segment]:
+    return segments_of([occ_solid(solid) for _, solid in scene], view)
+
+
+def segments_of(solids: Sequence[TopoDS_Shape], view: View) -> list[Segment]:
     algorithm = HLRBRep_Algo()
-    for _, solid in scene:
-        algorithm.Add(occ_solid(solid))
+    for solid in solids:
+        algorithm.Add(solid)
     axes = gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(*view.toward), gp_Dir(*view.right))
     algorithm.Projector(HLRAlgo_Projector(axes))
     algorithm.Update()

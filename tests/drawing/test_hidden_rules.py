@@ -121,7 +121,10 @@ def beyond(scene: Scene, view: View, gap: float) -> tuple[str, object]:
     """A large box square to the view, behind the scene (a gap over 0) or before it."""
     points = [point for _, solid in scene for point in solid.points]
     depths = [dot(view.toward, point) for point in points]
-    size = 1000.0
+    # Just large enough: the engine's tolerance is a share of the scene's extent, and a wall that
+    # multiplies the extent would be a scene drawn with another tolerance.
+    spans = [[dot(way, point) for point in points] for way in (view.right, view.up)]
+    size = 2.2 * max(max(abs(min(span)), abs(max(span))) for span in spans)
     away = min(depths) - gap - size if gap > 0 else max(depths) - gap
     rows = tuple(zip(view.right, view.up, view.toward, strict=True))
     matrix: Matrix = (rows[0], rows[1], rows[2])

@@ -8,7 +8,7 @@ import pytest
 from patternpress.drawing.ink import Anchor, Extent, Words, extent, shifted, turned, words_extent
 from patternpress.drawing.lettering import broken, figure_width, runs, source_sans, words
 from patternpress.drawing.lines import SERIES, Pen, chain, dashed
-from patternpress.drawing.room import Surface, find_room, is_free, passes_through
+from patternpress.drawing.room import Surface, find_room, passes_through
 from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.pieces import Figure, Stack, Text
 
@@ -92,9 +92,10 @@ def test_room_keeps_off_lines_and_slopes() -> None:
     assert spot is not None
     assert spot.bottom >= 11 - 0.1 or spot.top <= 9 + 0.1
     triangle = Surface(((0, 0), (20, 0), (0, 20)))
-    assert not is_free(triangle, Extent(9, 9, 12, 12))
-    assert is_free(triangle, Extent(1, 1, 6, 6))
-    assert not is_free(triangle, Extent(30, 1, 36, 6))
+    within = find_room(triangle, (5, 5), (15, 15), 0.5)
+    assert within is not None
+    assert within.right + within.top <= 20 - 0.9
+    assert find_room(triangle, (12, 9), (6, 5), 0.5) is None
 
 
 def test_lines_that_only_touch_a_rectangle_do_not_enter_it() -> None:

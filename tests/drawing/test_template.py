@@ -16,7 +16,7 @@ from patternpress.drawing.part import Hand, TemplatePart
 from patternpress.drawing.room import passes_through
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Setting
-from patternpress.drawing.template import Cell, cells
+from patternpress.drawing.template import Cell, drawings, laid_out
 from patternpress.measure.pieces import plain
 from tests.drawing import samples
 
@@ -25,7 +25,17 @@ ROOM = (171.0, 222.0)
 
 
 def drawn(part: TemplatePart, scale: Fraction = Fraction(1), dimensioned: bool = True) -> Cell:
-    return cells(part, Setting(STYLE, ROOM, scale, dimensioned))[0]
+    return cells(part, scale=scale, dimensioned=dimensioned)[0]
+
+
+def cells(
+    part: TemplatePart,
+    style: DrawingStyle = STYLE,
+    scale: Fraction = Fraction(1),
+    dimensioned: bool = True,
+) -> list[Cell]:
+    setting = Setting(style, ROOM)
+    return [laid_out(each, setting) for each in drawings(part, style, scale, dimensioned)]
 
 
 def texts(cell: Cell) -> list[str]:
@@ -63,7 +73,7 @@ NAMED = [part for part in samples.ALL if part is not samples.HUGE]
 
 @pytest.mark.parametrize("part", NAMED, ids=[part.name for part in NAMED])
 def test_nothing_overlaps(part: TemplatePart) -> None:
-    for cell in cells(part, Setting(STYLE, ROOM)):
+    for cell in cells(part):
         assert list(collisions(cell)) == []
 
 
@@ -126,7 +136,7 @@ def test_the_label_moves_out_of_a_part_too_small_for_it() -> None:
 
 
 def test_a_handed_part_is_drawn_for_both_hands() -> None:
-    left, right = cells(samples.SIDE, Setting(STYLE, ROOM))
+    left, right = cells(samples.SIDE)
     assert "make 1 · left hand" in texts(left)
     assert "make 1 · right hand" in texts(right)
     assert "seen from the right" in texts(left)
@@ -188,5 +198,5 @@ def test_other_languages_come_in_as_words() -> None:
     german = DrawingStyle(
         words={**STYLE.words, "grain": "Faser", "top": "oben", "make": "{count}-mal"}
     )
-    (cell,) = cells(samples.DISC, Setting(german, ROOM))
+    (cell,) = cells(samples.DISC, german)
     assert {"Faser", "1-mal"} <= set(texts(cell))

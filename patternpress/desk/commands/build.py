@@ -60,9 +60,10 @@ def build(design: Path, wanted: tuple[str, ...], all_editions: bool, out: Path, 
 
 def _make(reading: Reading, editions: Sequence[str], out: Path, form: str) -> list[Path]:
     files: list[Path] = []
+    cache: dict[str, Any] = {}  # what the editions have in common is made once
     for number, edition in enumerate(editions, 1):
         with busy(f"Building {edition} ({number} of {len(editions)})"):
-            made = _made(reading, edition, out)
+            made = _made(reading, edition, out, cache)
         files += made
         if form == "text":
             for each in made:
@@ -70,11 +71,11 @@ def _make(reading: Reading, editions: Sequence[str], out: Path, form: str) -> li
     return files
 
 
-def _made(reading: Reading, edition: str, out: Path) -> tuple[Path, ...]:
+def _made(reading: Reading, edition: str, out: Path, cache: dict[str, Any]) -> tuple[Path, ...]:
     """The files of one edition; a plain error when its pages cannot be pressed."""
     press = _press()
     try:
-        files: tuple[Path, ...] = press.build_edition(reading, edition, out)
+        files: tuple[Path, ...] = press.build_edition(reading, edition, out, cache=cache)
         return files
     except press.PressError as error:
         complaints = "; ".join(visible(line) for line in str(error).splitlines())

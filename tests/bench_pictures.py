@@ -1,0 +1,84 @@
+"""How fast pictures are drawn, and what editions save by sharing what they have in common."""
+
+from __future__ import annotations
+
+import importlib
+import importlib.util
+import math
+import time
+from collections.abc import Callable
+from typing import Any
+
+from patternpress.assembly.model import Model
+from patternpress.booklet.build import few_sweeps, make_edition
+from patternpress.booklet.fillpictures import atelier, finished_pictures, step_figures
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
+from patternpress.design.read import Reading
+from patternpress.drawing.hidden import visible_lines
+from tests.bench_rows import Row, best
+from tests.drawing.picture_times import COUNTS, picture_times
+from tests.drawing.solid_scenes import ISO, scattered
+
+EDITIONS = ("metric", "inch", "both")
+AGAINST = 120  # boxes of the scene that is also drawn by another engine
+# The optional engine: where its package is not installed, its row is left out.
+OTHER_ENGINE = "OCP"
+
+
+def drawn_again(model: Model) -> Callable[[], None]:
+    """Return the drawing of all pictures of a model: solids, scenes, views, lines and labels."""
+    wording = Wording(model, read_phrases(model.edition.language))
+
+    def work() -> None:
+        with few_sweeps():
+            place = atelier(wording)
+            step_figures(place)
+            finished_pictures(place)
+
+    return work
+
+
+def editions(reading: Reading) -> list[Row]:
+    """Three editions that share a cache against the same three, each by itself."""
+
+    def build(cache: dict[str, Any] | None) -> None:
+        for edition in EDITIONS:
+            make_edition(reading, edition, cache=cache)
+
+    found = best({"apart": lambda: build(None), "together": lambda: build({})}, rounds=2)
+    return [
+        Row(
+            "three editions together, to three by themselves",
+            found["together"] / found["apart"],
+            goal=0.7,
+        )
+    ]
+
+
+def hidden_lines() -> list[Row]:
+    """Lines of scattered boxes: times, how they grow, and another engine's where there is one."""
+    taken = picture_times(clock=time.process_time)["lines"]
+    growth = math.log(taken[300] / taken[60]) / math.log(300 / 60)
+    return [
+        *(Row(f"the lines of {count} boxes", 1000 * taken[count], "ms") for count in COUNTS),
+        Row("growth of these, as a power of the boxes (60 to 300)", growth, "power", 1.5),
+        *_against_another(),
+    ]
+
+
+def _against_another() -> list[Row]:
+    if importlib.util.find_spec(OTHER_ENGINE) is None:
+        return []
+    other = importlib.import_module("tests.drawing.make_hlr_scenes")
+    scene = scattered(AGAINST)
+    shapes = [other.occ_solid(solid) for _, solid in scene]
+    found = best(
+        {
+            "ours": lambda: visible_lines(scene, ISO),
+            "other": lambda: other.segments_of(shapes, ISO),
+        }
+    )
+    return [
+        Row(f"lines of {AGAINST} boxes, to Open CASCADE", found["ours"] / found["other"], goal=1)
+    ]
