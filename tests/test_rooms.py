@@ -15,7 +15,17 @@ from pathlib import Path
 
 import pytest
 
-ROOMS = ("measure", "design", "assembly", "drawing", "cutting", "booklet", "proof", "desk")
+ROOMS = (
+    "measure",
+    "design",
+    "assembly",
+    "closing",
+    "drawing",
+    "cutting",
+    "booklet",
+    "proof",
+    "desk",
+)
 ALONE = "proof"  # measures what the others wrote, so it may lean on none of them
 PACKAGE = Path(__file__).parents[1] / "patternpress"
 LONGEST_MODULE = 400

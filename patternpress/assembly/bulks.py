@@ -51,6 +51,12 @@ class Bulks:
         return self._placed[key]
 
 
+def bulks_of(worked: Worked, assembly: Assembly) -> Bulks:
+    """The solids of an assembly: every check asks for them, and they are made once."""
+    found: Bulks = assembly.kept.setdefault("bulks", Bulks(worked, assembly))
+    return found
+
+
 def floats(pose: Pose) -> Matrix:
     """The matrix of a pose in floats."""
     a, b, c = (tuple(float(each) for each in row) for row in pose.matrix)

@@ -65,7 +65,7 @@ def _planes(solid: Solid, side: str) -> list[tuple[float, bool, Vec, float]]:
     for each in solid.facets:
         if each.side != side:
             continue
-        area, flat = _shadow(solid, each, across(each.normal)).area, not each.smooth
+        area, flat = shadow_of(solid, each, across(each.normal)).area, not each.smooth
         offset = dot(each.normal, solid.points[each.loops[0][0]])
         for index, (other, was_flat, normal, at) in enumerate(found):
             if abs(at - offset) < TOUCH and dot(normal, each.normal) > 1 - _LEVEL:
@@ -91,7 +91,8 @@ def _snapped(looks: Array) -> Array:
     return near if np.abs(looks - near).max() < 1e-6 else looks
 
 
-def _shadow(solid: Solid, each: Facet, axes: tuple[Vec, Vec]) -> shapely.Polygon:
+def shadow_of(solid: Solid, each: Facet, axes: tuple[Vec, Vec]) -> shapely.Polygon:
+    """Return a facet as it lies in its plane, told by two unit directions in that plane."""
     rings = [
         [(dot(axes[0], solid.points[n]), dot(axes[1], solid.points[n])) for n in loop]
         for loop in each.loops
@@ -109,7 +110,7 @@ def contact_area(a: Solid, side_a: str, b: Solid, side_b: str) -> Contact | None
     """
     normal, offset = face_plane(a, side_a)
     other, other_offset = face_plane(b, side_b)
-    if not _opposite(normal, other):
+    if not opposite(normal, other):
         return None
     axes = across(normal)
     one = _in_plane(a, (f for f in a.facets if f.side == side_a), (normal, offset), axes)
@@ -128,16 +129,17 @@ def touching_area(a: Bulk, b: Bulk, touch: float = TOUCH) -> float:
     for mine in a.solid.facets:
         offset = dot(mine.normal, a.solid.points[mine.loops[0][0]])
         facing = [
-            f for f, at in theirs if abs(at + offset) <= touch and _opposite(mine.normal, f.normal)
+            f for f, at in theirs if abs(at + offset) <= touch and opposite(mine.normal, f.normal)
         ]
         if facing:
             axes = across(mine.normal)
-            shadow = _shadow(a.solid, mine, axes)
-            total += sum(shadow.intersection(_shadow(b.solid, f, axes)).area for f in facing)
+            shadow = shadow_of(a.solid, mine, axes)
+            total += sum(shadow.intersection(shadow_of(b.solid, f, axes)).area for f in facing)
     return total
 
 
-def _opposite(one: Vec, two: Vec) -> bool:
+def opposite(one: Vec, two: Vec) -> bool:
+    """Say whether two unit directions look at each other."""
     return max(abs(a + b) for a, b in zip(one, two, strict=True)) < _LEVEL
 
 
@@ -147,7 +149,7 @@ def _in_plane(
     normal, offset = plane
     return shapely.union_all(
         [
-            _shadow(solid, each, axes)
+            shadow_of(solid, each, axes)
             for each in facets
             if dot(normal, each.normal) > 1 - _LEVEL
             and abs(dot(normal, solid.points[each.loops[0][0]]) - offset) < TOUCH

@@ -20,6 +20,7 @@ from patternpress.assembly.plan import bench_plan, plan_facts
 from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
 from patternpress.assembly.shown import printed_size
 from patternpress.assembly.sizes import AXES
+from patternpress.assembly.smallparts import small_pieces
 from patternpress.design.records.work import Step
 from patternpress.measure.figures import plain, show_measure, show_size
 from patternpress.measure.quantity import Kind, Quantity
@@ -55,6 +56,7 @@ def facts(model: Model) -> dict[str, Any]:
             for each in book.openings
         },
         "overall": dict(zip(AXES, map(exact, overall(model.assembly)), strict=False)),
+        "small_parts": small_pieces(worked),
         "derived_marks": [_mark(line, model) for line in derived_lines(worked, model.assembly)],
         "joints": [_joint(contact) for contact in model.assembly.contacts],
         "places": [_place(placed) for placed in model.assembly.placed],

@@ -11,15 +11,19 @@ from dataclasses import dataclass, replace
 
 from patternpress.assembly import marking
 from patternpress.assembly.checks import (
+    covered,
     cutting,
     figures,
     fit,
     lists,
+    movement,
     order,
     pins,
     places,
     plan,
     prose,
+    slack,
+    standing,
     treating,
 )
 from patternpress.assembly.editions import (
@@ -82,7 +86,12 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     places.check_pins,
     places.check_leans,
     check_tolerance,
+    covered.check_marks_covered,
+    covered.check_faces_covered,
+    movement.check_movement,
     fit.check_fit,
+    slack.check_slack,
+    standing.check_stands,
 )
 
 

@@ -14,11 +14,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import Any
 
 from patternpress.assembly.body import Body, body_of, lean_matrix
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.equations import Equation, solve
-from patternpress.assembly.facing import Thing, resolve
+from patternpress.assembly.facing import resolve
 from patternpress.assembly.pose import (
     DIRECTION,
     ORIGIN,
@@ -33,6 +34,7 @@ from patternpress.assembly.pose import (
     times,
 )  # fmt: skip
 from patternpress.assembly.solids import solid_of
+from patternpress.assembly.thing import Thing
 from patternpress.assembly.usage import MAIN
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import SaidTwoWays, TooLittleSaid
@@ -102,6 +104,9 @@ class Assembly:
     bodies: dict[str, Body]  # by part
     problems: tuple[Problem, ...]
     loose: dict[str, tuple[str, ...]]  # piece -> directions that its places leave free
+    kept: dict[str, Any] = field(
+        default_factory=dict, compare=False, repr=False
+    )  # solids, once made
 
 
 def assemble(worked: Worked) -> Assembly:

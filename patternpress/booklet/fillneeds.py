@@ -13,6 +13,7 @@ from markupsafe import Markup, escape
 from patternpress.assembly.body import end_angles
 from patternpress.assembly.checks.lists import used_things
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.shown import shown_size
 from patternpress.booklet.content import Bit, CutGroup, CutRow, Material, MaterialGroup, Needs, Tool
 from patternpress.booklet.stockwords import other_sold, stock_size
@@ -199,6 +200,9 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
         yield wording.say("note_mirrored", pieces=", ".join(mirrored))
+    alike = look_alikes(wording.model.worked).get(part.name)
+    if alike:
+        yield wording.say("note_alike", other=wording.thing(alike[0]))
     ends = end_notes(part, wording)
     if ends:
         yield wording.say("note_ends", ends=Markup("; ").join(ends))

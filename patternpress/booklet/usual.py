@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.smallparts import small_pieces
 from patternpress.booklet.content import Caution, CautionGroup, Signal
 from patternpress.booklet.wording import Wording
 from patternpress.design.records.book import Caution as SaidCaution
@@ -21,7 +22,7 @@ def caution_groups(wording: Wording) -> tuple[CautionGroup, ...]:
         CautionGroup(wording.say("group_usual"), tuple(_bench(wording))),
         CautionGroup(wording.say("group_chemical"), tuple(_chemical(wording))),
         CautionGroup(wording.say("group_author"), tuple(_authors(wording))),
-        CautionGroup(wording.say("group_about"), (_usual(wording, "small", Signal.WARNING),)),
+        CautionGroup(wording.say("group_about"), tuple(_about(wording))),
     )
     return tuple(group for group in groups if group.cautions)
 
@@ -49,6 +50,11 @@ def _chemical(wording: Wording) -> Iterator[Caution]:
         yield _usual(wording, "glue", Signal.CAUTION)
     if "finish" in kinds:
         yield _usual(wording, "finish", Signal.WARNING)
+
+
+def _about(wording: Wording) -> Iterator[Caution]:
+    if small_pieces(wording.model.worked):
+        yield _usual(wording, "small", Signal.WARNING)
 
 
 def _authors(wording: Wording) -> Iterator[Caution]:

@@ -10,6 +10,7 @@ from functools import cache
 from types import ModuleType
 
 from patternpress.design.kinds import (
+    covered,
     editions,
     figures,
     files,
@@ -32,6 +33,7 @@ FAMILIES: tuple[tuple[str, ModuleType], ...] = (
     ("Parts and stock", parts),
     ("Where pieces go", placing),
     ("How pieces fit", fit),
+    ("What can still be reached", covered),
     ("The order of work", work),
     ("The time it takes", plan),
     ("Editions", editions),

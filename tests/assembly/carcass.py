@@ -22,6 +22,7 @@ class Plan:
     hole: bool
     prose: bool
     scale: str
+    twice: bool  # the joins say of both ends where they go
 
 
 def plan(number: int) -> Plan:
@@ -40,6 +41,7 @@ def plan(number: int) -> Plan:
         hole=pick.random() < 0.4,
         prose=pick.random() < 0.5,
         scale=pick.choice(["1:12", "1:24", "1:16"]),
+        twice=pick.random() < 0.5,
     )
 
 
@@ -104,10 +106,10 @@ def _parts(of: Plan) -> str:
         text += "  shelf:\n    stock: lime board\n    wide: inside\n    deep: depth - board\n"
         text += f"    quantity: {of.shelves}\n" if of.shelves > 1 else ""
     if of.hole:
-        text += "  foot peg: {stock: dowel, high: 8 mm}\n"
+        text += "  lamp peg: {stock: dowel, high: 8 mm}\n"
         text = text.replace(
-            "floor: {stock: lime board, wide: inside, deep: depth, grain: left to right}",
-            "floor:\n    stock: lime board\n    wide: inside\n    deep: depth\n"
+            "roof: {stock: lime board, wide: inside, deep: depth, grain: left to right}",
+            "roof:\n    stock: lime board\n    wide: inside\n    deep: depth\n"
             "    grain: left to right\n    holes:\n      peg hole: {round: 2 mm, at: centre}",
         )
     if of.drawer:
@@ -175,29 +177,39 @@ def _steps(of: Plan) -> str:
     text = "steps:\n  - step: Cut and mark\n    uses: steel rule, pencil\n"
     text += f"    mark: {marks}\n" if marks else ""
     if of.hole:
-        text += "    treat:\n      - drill: peg hole of floor\n        with: hand drill\n"
+        text += "    treat:\n      - drill: peg hole of roof\n        with: hand drill\n"
     text += _prose(of)
-    text += """  - step: Join the sides to the floor
+    text += f"""  - step: Join the sides to the floor
     builds: case
     start: floor
     join:
-      left side: {right: against floor, bottom: flush with floor, front: flush with floor}
-      right side: {left: against floor, bottom: flush with floor, front: flush with floor}
-    hold: {with: masking tape, where: across both sides}
+      left side: {{right: against floor, {_both(of, "back: flush with floor")}
+        bottom: flush with floor, front: flush with floor}}
+      right side: {{left: against floor, {_both(of, "back: flush with floor")}
+        bottom: flush with floor, front: flush with floor}}
+    hold: {{with: masking tape, where: across both sides}}
 """
     text += WAIT
+    other = _both(of, "right: against right side")
     text += "  - step: Put in the back and the roof\n    builds: case\n    join:\n"
-    text += "      back: {bottom: against floor, left: against left side, back: flush with floor}\n"
-    text += "      roof: {left: against left side, top: flush with left side, "
-    text += "front: flush with left side}\n" + WAIT
+    text += f"      back: {{bottom: against floor, left: against left side, {other}"
+    text += f"back: flush with floor}}\n      roof: {{left: against left side, {other}"
+    text += _both(of, "bottom: against back") + _both(of, "back: flush with left side")
+    text += "top: flush with left side, front: flush with left side}\n" + WAIT
     for number, name in enumerate(shelf_names(of) if of.shelves else [], 1):
         text += f"  - step: Glue in shelf {number}\n    builds: case\n    join:\n"
-        text += f"      {name}: {{left: against left side, back: against back, "
+        text += f"      {name}: {{left: against left side, back: against back, {other}"
+        text += _both(of, "front: flush with floor")
         text += f"bottom: on line {number}}}\n" + WAIT
     text += "  - step: Set the case up\n    start: case\n"
     if of.hole:
-        text += "    join:\n      foot peg: {top: 'in peg hole of floor'}\n" + WAIT
+        text += "    join:\n      lamp peg: {bottom: 'in peg hole of roof'}\n" + WAIT
     return text + _drawer(of)
+
+
+def _both(of: Plan, place: str) -> str:
+    """A second end's place, which must agree with the size."""
+    return f"{place}, " if of.twice else ""
 
 
 def _prose(of: Plan) -> str:
@@ -223,10 +235,12 @@ def _drawer(of: Plan) -> str:
         front: against drawer front, right: flush with drawer front,
         bottom: flush with drawer front}}
       drawer back: {{
-        left: against drawer left, back: flush with drawer left,
+        left: against drawer left, {_both(of, "right: against drawer right")}
+        {_both(of, "top: flush with drawer left")}back: flush with drawer left,
         bottom: flush with drawer left}}
       drawer floor: {{
-        left: against drawer left, front: against drawer front,
+        left: against drawer left, {_both(of, "right: against drawer right")}
+        {_both(of, "back: against drawer back")}front: against drawer front,
         bottom: flush with drawer front}}
 {WAIT}  - step: Slide the drawer in
     join:

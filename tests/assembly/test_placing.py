@@ -128,6 +128,19 @@ def test_splayed_legs_are_mirror_images() -> None:
     assert left.pose.offset[1:] == right.pose.offset[1:]
 
 
+def test_a_splayed_leg_is_centred_where_it_meets_the_seat() -> None:
+    """A maker marks where the top goes; the foot lands where the angle takes it."""
+    assembly = placed(STOOL)
+    leg = next(p for p in assembly.placed if p.piece == "front left leg")
+    corners = [leg.pose.point(corner) for corner in assembly.bodies["leg"].corners]
+    highest = max(z for _, _, z in corners)
+    top = [corner for corner in corners if corner[2] > highest - Fraction(1, 10**9)]
+    assert len(top) == 4
+    for axis in (0, 1):
+        assert (min(c[axis] for c in top) + max(c[axis] for c in top)) / 2 == 5
+    assert min(x for x, _, _ in corners) < 0
+
+
 @pytest.mark.parametrize(
     ("cut", "ways"),
     [

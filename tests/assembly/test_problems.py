@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-import patternpress
 from patternpress import measure
 from patternpress.design import kinds
 from patternpress.design.kinds.figures import BY_CODE
@@ -45,22 +44,7 @@ def every_kind() -> list[type[Kind]]:
     return sorted(Kind.__subclasses__(), key=lambda kind: kind.code())
 
 
-# Kinds that are described and that no check reports yet.
-NOT_YET = ("MovingPieceSlack", "FallsOver")
-
-
-@pytest.mark.parametrize("name", NOT_YET)
-def test_what_is_not_found_yet_is_used_nowhere(name: str) -> None:
-    """As soon as a check reports it, it needs a wrong example like every other kind."""
-    package = Path(patternpress.__path__[0])
-    sources = [path for path in package.rglob("*.py") if path.parent.name != "kinds"]
-    assert not any(name in path.read_text("utf-8") for path in sources)
-
-
-TESTED = [kind for kind in every_kind() if kind.__name__ not in NOT_YET]
-
-
-@pytest.mark.parametrize("kind", TESTED, ids=lambda kind: kind.code())
+@pytest.mark.parametrize("kind", every_kind(), ids=lambda kind: kind.code())
 def test_every_kind_has_a_wrong_example_and_a_page(kind: type[Kind]) -> None:
     files = {path.stem for path in FAULTS + ELSEWHERE}
     assert kind.code() in files | set(BUILT), "write a small file with this fault into faults/"

@@ -67,10 +67,28 @@ def test_eyes_are_guarded_when_something_is_drilled() -> None:
     assert "drill" not in hazards(content(text))
 
 
-def test_dust_and_small_parts_are_always_named() -> None:
+def test_dust_is_always_named() -> None:
     told = {caution.hazard: caution.signal for caution in cautions(content())}
     assert told["Wood dust is harmful to breathe in."] is Signal.WARNING
-    assert told["Many pieces of this model are very small."] is Signal.WARNING
+
+
+def test_small_parts_are_named_where_there_are_some() -> None:
+    small = "Many pieces of this model are very small."
+    told = {caution.hazard: caution.signal for caution in cautions(content())}
+    assert told[small] is Signal.WARNING
+    large = WHOLE.replace("  knob: {stock: pin}\n", "").replace("high: 30 mm", "high: 40 mm")
+    assert small in hazards(content(large))
+    large = large.replace("  slat: {stock: strip, wide: 20 mm, quantity: 4}\n", "")
+    assert small not in hazards(content(large))
+
+
+def test_a_part_says_once_which_other_it_is_taken_for() -> None:
+    text = WHOLE.replace("  knob:", "  floor: {stock: board, wide: 75 mm, deep: 37 mm}\n  knob:")
+    notes = {row.name: row.note for group in content(text).cutting for row in group.rows}
+    assert notes["floor"] == "Looks like the shelf (C): write the letter on it."
+    assert notes["shelf"].startswith("Looks like the floor (E): write the letter on it.")
+    assert notes["base"].count("Looks like") == 1
+    assert "Looks like" not in notes["side"] + notes["rail"]
 
 
 def test_a_caution_of_a_step_is_a_notice_for_it_says_nothing_of_injury() -> None:

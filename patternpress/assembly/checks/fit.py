@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from patternpress.assembly.bulks import Bulks
+from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.contacts import AXES, touching_area, ways_out
 from patternpress.assembly.convex import Bulk, Clash, clashes, penetration, placed
 from patternpress.assembly.placing import Assembly, Placed
@@ -32,7 +32,7 @@ Solids = list[tuple[Placed, Bulk]]
 
 def check_fit(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Every fit check of every work, in the order of building."""
-    bulks = Bulks(worked, assembly)
+    bulks = bulks_of(worked, assembly)
     for name, pieces in assembly.works.items():
         solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
         found = list(_clash(worked, solids))

@@ -124,7 +124,7 @@ def check_openings(worked: Worked) -> Iterator[Problem]:
 
 def check_marks(worked: Worked) -> Iterator[Problem]:
     """Marks never drawn, drawn after they are needed, or rubbed out before."""
-    needed = dict(_marks_needed(worked))
+    needed = {name: (use.step, span) for name, use, span in marks_needed(worked)}
     for mark in worked.book.marks:
         name = mark.name.value
         drawn = worked.usage.step_where("mark", name)
@@ -143,13 +143,14 @@ def check_marks(worked: Worked) -> Iterator[Problem]:
             yield Problem(kinds.RubbedOutTooEarly, said.span, facts)
 
 
-def _marks_needed(worked: Worked) -> Iterator[tuple[str, tuple[int, Span]]]:
+def marks_needed(worked: Worked) -> Iterator[tuple[str, Use, Span]]:
+    """Each mark that a join speaks of: its first use, and where it is spoken of."""
     seen: set[str] = set()
     for use in worked.usage.uses:
         for _, place in use.joined.places if use.joined else ():
             if place.target.kind == "mark" and place.target.thing not in seen:
                 seen.add(place.target.thing)
-                yield place.target.thing, (use.step, place.target.span)
+                yield place.target.thing, use, place.target.span
 
 
 def check_joins(worked: Worked) -> Iterator[Problem]:

@@ -79,7 +79,7 @@ class MovingPieceSlack(Kind):
     """
 
     level = Level.WARNING
-    what = "“{piece}” has {by} of room from {ways}"
+    what = "“{piece}” has {by} of room {ways}; {usual} is usual"
 
 
 class StemTooLong(Kind):
@@ -98,8 +98,27 @@ class FallsOver(Kind):
 
     At the bench: it tips over as soon as it is let go.
 
-    To mend: widen its foot, or say that it hangs on a wall (`stands: no`).
+    To mend: widen its foot or move weight back over it; or, if it hangs on a wall, say so with
+    `hangs: yes`.
     """
 
     level = Level.WARNING
-    what = "the finished piece tips over {way}: its weight lies {by} outside its foot"
+    what = "the finished piece tips over {way}: its weight lies {by} outside what it stands on"
+
+
+class WoodMoves(Kind):
+    """Two boards are glued with their grain crosswise over a width that swells too much.  A board
+    swells across its grain with the weather and hardly along it; it is reckoned with 4 points of
+    moisture, from a heated room in winter to a damp summer.
+
+    At the bench: in the first dry winter the joint opens, or the wider board splits.
+
+    To mend: turn the grain of one of the two, let it slide in a groove, or take plywood, which
+    hardly moves.
+    """
+
+    level = Level.WARNING
+    what = (
+        "“{piece}” and “{other}” are glued with their grain crosswise over {width}: "
+        "“{moves}” swells there by {by}"
+    )

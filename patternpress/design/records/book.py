@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import ClassVar
 
 from patternpress.design.amounts import Count, Date, Figure, Ratio, Sizes
-from patternpress.design.reads import ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
+from patternpress.design.reads import YES_NO, ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
 from patternpress.design.records.goods import Length, Material, Stock, Tool
 from patternpress.design.records.parts import Mark, Opening, Part, SubAssembly
 from patternpress.design.records.work import Step, Treatment
@@ -140,6 +140,9 @@ class Book(Record):
     about: Prose | None = says(Words("A desk with a sloping lid."), "what you will make")
     overall: tuple[Length, ...] | None = says(
         Sizes(3, 3, "width x depth x height"), "the finished size: width x depth x height"
+    )
+    hangs: Said[str] | None = says(
+        YES_NO, "whether it hangs on a wall, so that it need not stand by itself"
     )
     languages: tuple[Said[str], ...] = says(
         ListOf(Text("en", 8), in_one_line=True),

@@ -1,0 +1,89 @@
+"""What a join moves: a piece or a sub-assembly with its faces.
+
+In: bodies, each with its pose.  Out: a `Thing`: how far it reaches, and its faces and edges where
+it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patternpress.assembly.body import SIDE_AXIS, Body, Plane
+from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Pose, Vector, dot
+
+IN_PLACE = Pose()
+# Turns are cut at 1e-18, so what lies in a plane may be off by far less than this.
+FLAT = Fraction(1, 10**9)
+
+
+def sign_of(side: str) -> int:
+    """1 for the sides at the high ends of their axes, -1 for the others."""
+    return 1 if side in ("right", "back", "top") else -1
+
+
+def along_of(side: str) -> Vector:
+    """The positive direction of a side's axis."""
+    axis = SIDE_AXIS[side]
+    return (ONE if axis == 0 else ZERO, ONE if axis == 1 else ZERO, ONE if axis == 2 else ZERO)
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A piece or a sub-assembly in a work: its bodies in its own frame, and its pose."""
+
+    name: str
+    bodies: tuple[tuple[Body, Pose], ...]
+    part: str
+    pose: Pose = IN_PLACE
+
+    def at(self, pose: Pose) -> Thing:
+        """The same thing elsewhere."""
+        return replace(self, pose=pose.after(self.pose))
+
+    def reach(self, direction: Vector) -> Fraction:
+        """How far it reaches along a direction."""
+        return max(body.reach(self.pose.after(inner), direction) for body, inner in self.bodies)
+
+    def faces(self) -> Iterator[tuple[str, Plane]]:
+        """Its faces where it is.  A sub-assembly has the six planes of its box."""
+        if len(self.bodies) == 1:
+            body, inner = self.bodies[0]
+            pose = self.pose.after(inner)
+            for side, plane in body.faces.items():
+                yield side, plane.at(pose)
+            return
+        for side, way in DIRECTION.items():
+            far = self.reach(way)
+            yield side, Plane(way, (way[0] * far, way[1] * far, way[2] * far))
+
+    def face(self, side: str) -> Plane:
+        """The face that looks most nearly to a side as the piece stands in the finished work."""
+        way = DIRECTION[side]
+        faces = list(self.faces())
+        return max(faces, key=lambda each: (dot(each[1].normal, way), each[0] == side))[1]
+
+    def featured(self, feature: str) -> tuple[Plane, ...]:
+        """The edges that a feature tells, where they are."""
+        return tuple(
+            plane.at(self.pose.after(inner))
+            for body, inner in self.bodies
+            for plane in body.features.get(feature, ())
+        )
+
+    def foot(self, normal: Vector) -> tuple[Vector, ...]:
+        """The corners of a leaning piece on the end that lies flat on a face of this normal.
+
+        Nothing for what does not lean, for a sub-assembly, and where no end lies flat.
+        """
+        if len(self.bodies) != 1:
+            return ()
+        body, inner = self.bodies[0]
+        pose = self.pose.after(inner)
+        plane = min((plane for _, plane in self.faces()), key=lambda p: dot(p.normal, normal))
+        if abs(pose.matrix[2][2]) in (ZERO, ONE) or abs(dot(plane.normal, normal) + 1) > FLAT:
+            return ()
+        level = dot(plane.point, plane.normal)
+        corners = (pose.point(corner) for corner in body.corners)
+        return tuple(each for each in corners if abs(dot(each, plane.normal) - level) < FLAT)

@@ -1,0 +1,71 @@
+"""How far a thing slides before it touches another.
+
+In: placed bulks and a direction of length 1.  Out: the distance in mm, or None where nothing
+stands in the way.  Floats.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from patternpress.assembly.convex import TOUCH, Bulk, Hull, separating_axes
+from patternpress.assembly.solid import Vec
+
+_STILL = 1e-12
+
+
+def room_ahead(
+    moving: Sequence[Bulk], others: Sequence[Bulk], way: Vec, touch: float = TOUCH
+) -> float | None:
+    """The distance that things held together slide along a way until they touch another.
+
+    Others that they share wood with from the start, within `touch`, count as touched.
+    """
+    found = [
+        far
+        for one in moving
+        for other in others
+        if _in_line(one, other, way, touch)
+        for mine in one.hulls
+        for theirs in other.hulls
+        if (far := _until(mine, theirs, way, touch)) is not None
+    ]
+    return min(found, default=None)
+
+
+def _in_line(one: Bulk, other: Bulk, way: Vec, touch: float) -> bool:
+    """Say whether the boxes of two things meet when the first is drawn along the way."""
+    along = np.array(way)
+    low = np.where(along < -_STILL, -np.inf, one.low.min(axis=0))
+    high = np.where(along > _STILL, np.inf, one.high.max(axis=0))
+    shared = np.minimum(high, other.high.max(axis=0)) - np.maximum(low, other.low.min(axis=0))
+    return bool((shared > touch).all())
+
+
+def _until(one: Hull, two: Hull, way: Vec, touch: float) -> float | None:
+    """Return how far a hull goes until it touches another; None if it passes by.
+
+    Moved by t along the way, the hulls overlap while their shadows do on every separating axis:
+    on each that is a stretch of t, and the hulls first meet where all stretches begin.
+    """
+    axes = separating_axes(one, two)
+    mine, theirs = axes @ one.points.T, axes @ two.points.T
+    ahead = axes @ np.array(way)
+    # In the direction that it moves, `gap` is still free and `past` is where it has left again.
+    gap = np.where(
+        ahead > 0, theirs.min(axis=1) - mine.max(axis=1), mine.min(axis=1) - theirs.max(axis=1)
+    )
+    past = np.where(
+        ahead > 0, theirs.max(axis=1) - mine.min(axis=1), mine.max(axis=1) - theirs.min(axis=1)
+    )
+    still = np.abs(ahead) <= _STILL
+    if np.minimum(-gap, past)[still].min(initial=np.inf) <= touch:
+        return None
+    speed = np.abs(ahead[~still])
+    start = float((gap[~still] / speed).max(initial=-np.inf))
+    end = float((past[~still] / speed).min(initial=np.inf))
+    if end - start <= touch or end <= touch:
+        return None
+    return max(0.0, start)

@@ -1,0 +1,25 @@
+"""Problems of faces and marks that lie under another piece when they are asked for."""
+
+from patternpress.design.problem import Kind
+
+
+class MarkCovered(Kind):
+    """A mark lies under another piece before the step that needs it.
+
+    At the bench: the line cannot be seen any more, and the next piece is set by guess.
+
+    To mend: join the piece that needs the mark first, or draw the mark on another piece.
+    """
+
+    what = "“{mark}” lies under “{other}” from step {step} on, and is needed in step {later}"
+
+
+class FaceCovered(Kind):
+    """A face is to be worked on when another piece is glued over it.
+
+    At the bench: neither brush nor sandpaper gets there any more.
+
+    To mend: do it in an earlier step, or name a face that is still open.
+    """
+
+    what = "step {step} is to {verb} the {face} of “{piece}”, which lies under “{other}” by then"
