@@ -22,6 +22,7 @@ from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import FIRST_DAY, content_of
 from patternpress.booklet.join import BookInfo
+from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.themes import load_theme
@@ -79,7 +80,10 @@ def press_model(model: Model, *, cache: Cache | None = None, workers: int = 1) -
 
 
 def _pressed(model: Model, cache: Cache | None, workers: int) -> Booklet:
-    content = content_of(model, cache)
+    try:
+        content = content_of(model, cache)
+    except PhotographError as error:
+        raise PressError(f"a photograph: {error.reason}") from None
     theme = load_theme(model.edition.theme)
     style = page_style(model)
     book = model.worked.book

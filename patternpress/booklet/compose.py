@@ -107,19 +107,15 @@ def compose(content: Content, theme: Theme, style: PageStyle = A4) -> tuple[Sect
     entries = tuple(_entry(part, content, phrases) for part in here if part.in_contents)
     environment = _environment(theme, phrases)
     css = (font_css(), page_css(theme, style), _theme_file(theme, "booklet.css"))
-    return tuple(
-        Section(
-            key=part.key,
-            title=content.cover.title if part.key == "cover" else str(phrases.say(part.key)),
-            html=_render(
-                environment, theme, part.key, content=content, entries=entries, style=style
-            ),
-            css=css,
-            base=theme.folder,
-            in_contents=part.in_contents,
+    made = []
+    for part in here:
+        title = content.cover.title if part.key == "cover" else str(phrases.say(part.key))
+        html = _render(environment, theme, part.key, content=content, entries=entries, style=style)
+        shown = {at: data for at, data in content.photographs.items() if at in html}
+        made.append(
+            Section(part.key, title, html, css, theme.folder, part.in_contents, photographs=shown)
         )
-        for part in here
-    )
+    return tuple(made)
 
 
 def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:

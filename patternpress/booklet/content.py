@@ -11,7 +11,8 @@ Anything left empty is left off the page.
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from markupsafe import Markup
@@ -390,3 +391,4 @@ class Content:
     finishing: Finishing = Finishing()
     glossary: tuple[Term, ...] = ()
     language: str = "en"
+    photographs: Mapping[str, bytes] = field(default_factory=dict)  # by the address in pictures

@@ -1,8 +1,8 @@
 """What the press may read: files inside a few folders, and nothing else.
 
-In: a `Fence` (folders, largest sizes) and the drawings lifted out of a section.  Out: the bytes of
-what a page asks for, or a `Refusal`.  Nothing is ever fetched over a network.  Whatever was refused
-is kept, because a page that silently lacks a picture is worse than no page.
+In: a `Fence` (folders, largest sizes), the drawings lifted out of a section, its photographs.
+Out: the bytes of what a page asks for, or a `Refusal`.  Nothing is ever fetched over a network.
+Whatever was refused is kept, because a page that lacks a picture is worse than no page.
 """
 
 from __future__ import annotations
@@ -11,12 +11,14 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 from urllib.parse import unquote_to_bytes, urlsplit
 from urllib.request import url2pathname
 
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 DRAWING = "drawing:"
+PHOTOGRAPH = "photograph:"
 # Read off the name alone: the computer's own tables of types differ from one to the next.
 TYPES = {
     ".css": "text/css",
@@ -109,10 +111,16 @@ class FencedFetcher(URLFetcher):  # type: ignore[misc]
     that a cache can tell whether they have changed.
     """
 
-    def __init__(self, fence: Fence, drawings: Mapping[str, str]) -> None:
+    def __init__(
+        self,
+        fence: Fence,
+        drawings: Mapping[str, str],
+        photographs: Mapping[str, bytes] = MappingProxyType({}),
+    ) -> None:
         super().__init__(allowed_protocols=(), allow_redirects=False)
         self._fence = fence
         self._drawings = drawings
+        self._photographs = photographs
         self.refusals: list[Refusal] = []
         self.reads: dict[Path, str] = {}
 
@@ -129,6 +137,8 @@ class FencedFetcher(URLFetcher):  # type: ignore[misc]
         scheme = url.partition(":")[0].lower()
         if scheme == "drawing" and url in self._drawings:
             return self._drawings[url].encode(), "image/svg+xml"
+        if scheme == "photograph" and url in self._photographs:
+            return self._photographs[url], "image/jpeg"
         if scheme == "data":
             return read_data(self._fence, url)
         if scheme != "file":

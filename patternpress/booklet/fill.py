@@ -18,6 +18,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.fillneeds import cutting, end_notes, needs
+from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import Kept, atelier, finished_pictures, step_figures
 from patternpress.booklet.fillplan import bench_page, time_facts
 from patternpress.booklet.fillsteps import finishing, steps
@@ -40,17 +41,25 @@ Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
 
 
 def content_of(model: Model, kept: Kept | None = None) -> c.Content:
-    """The whole content of one edition's booklet; `kept` holds pictures that are drawn already."""
+    """The whole content of one edition's booklet; `kept` holds pictures that are drawn already.
+
+    Raises PhotographError when a photograph has gone since the design was checked.
+    """
     wording = Wording(model, read_phrases(model.edition.language))
     book = model.worked.book
     plan = bench_plan(model.worked)
     place = atelier(wording, kept)
-    pictures = step_figures(place)
+    photos = photographs(wording)
+    drawn = step_figures(place)
+    pictures = {
+        number: (*drawn.get(number, ()), *photos.steps.get(number, ()))
+        for number in {*drawn, *photos.steps}
+    }
     whole = finished_pictures(place)
     finish, after = finishing(wording, pictures)
     sizes = overall(model.assembly)
     return c.Content(
-        cover=replace(_cover(book, sizes, wording), picture=whole.cover),
+        cover=replace(_cover(book, sizes, wording), picture=photos.cover or whole.cover),
         imprint=_imprint(book, wording),
         making=replace(_making(book, sizes, plan, wording), figures=whole.views),
         printing=_printing(model, wording),
@@ -63,6 +72,7 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
         steps=(*steps(wording, pictures), *after),
         finishing=finish,
         language=model.edition.language,
+        photographs=photos.data,
     )
 
 

@@ -38,8 +38,9 @@ class Section:
     """A stretch of the booklet that is pressed by itself.
 
     `key` names it in links and in page numbers (its first page); `html` is a whole document with
-    `lang`; `css` are the texts of stylesheets; addresses are read from the folder `base`.  The two
-    families of `fonts` are always there.
+    `lang`; `css` are the texts of stylesheets; addresses are read from the folder `base`;
+    `photographs` are JPEGs by their addresses, which are fingerprints of them.  The two families of
+    `fonts` are always there.
     """
 
     key: str
@@ -48,6 +49,7 @@ class Section:
     css: tuple[str, ...]
     base: Path
     in_contents: bool = True
+    photographs: Mapping[str, bytes] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,7 @@ class _Look:
 
 def _press(section: Section, fence: Fence, variant: str | None, *, draw: bool) -> Pressed:
     html, drawings = lift_drawings(send_links_abroad(section.html))
-    fetcher = FencedFetcher(fence, drawings)
+    fetcher = FencedFetcher(fence, drawings, section.photographs)
     look = _look(section.css, section.base, fence)
     with quiet_engine() as said:
         page = weasyprint.HTML(string=html, base_url=str(section.base), url_fetcher=fetcher)

@@ -18,6 +18,7 @@ from patternpress.design.kinds import (
     form,
     naming,
     parts,
+    photographs,
     placing,
     plan,
     work,
@@ -37,6 +38,7 @@ FAMILIES: tuple[tuple[str, ModuleType], ...] = (
     ("The order of work", work),
     ("The time it takes", plan),
     ("Editions", editions),
+    ("Photographs", photographs),
 )
 
 

@@ -19,7 +19,7 @@ def check(reading: Reading) -> tuple[Problem, ...]:
     found = model.check(reading)
     if reading.book is None:
         return found
-    return in_order([*found, *check_ready(reading.book)])
+    return in_order([*found, *check_ready(reading)])
 
 
 def edition_names(reading: Reading) -> tuple[str, ...]:

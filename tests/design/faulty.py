@@ -31,7 +31,7 @@ def found(text: str, path: Path) -> tuple[Problem, ...]:
     problems = check(reading)
     if reading.book is None or not reading.book.editions:
         return problems
-    return in_order([*problems, *check_ready(reading.book)])
+    return in_order([*problems, *check_ready(reading)])
 
 
 def told(problem: Problem) -> tuple[str, str]:

@@ -37,15 +37,3 @@ class ScaleNotWorkedOut(Kind):
 
     level = Level.WARNING
     what = "the scale {scale} is kept in mind, but not worked out yet"
-
-
-class PhotographNotPrinted(Kind):
-    """A photograph is named, and photographs are not printed yet.
-
-    At the bench: nothing is missing; every joining step has a drawn picture.
-
-    To mend: leave the name in for later, or take it out.
-    """
-
-    level = Level.WARNING
-    what = "the photograph “{file}” is kept in mind, but not printed yet"
