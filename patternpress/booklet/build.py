@@ -1,7 +1,7 @@
 """Build an edition: the booklet and the lists beside it.
 
 In: a sound `Reading`, the name of an edition, a folder.  Out: files, each written whole or not
-at all: ``<design>-<edition>.pdf``, ``<design>-<edition>-cutting-list.txt`` and ``.csv``.
+at all: ``<design>-<edition>.pdf``, ``-cutting-list.txt`` and ``.csv``, and ``-shop-text.txt``.
 """
 
 from __future__ import annotations
@@ -19,12 +19,15 @@ from typing import Any
 from patternpress.assembly.facts import digest
 from patternpress.assembly.model import Model, work_out
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
+from patternpress.booklet.content import Content
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import FIRST_DAY, content_of
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.photographs import PhotographError
+from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
+from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
@@ -76,14 +79,17 @@ def sections_of(model: Model) -> tuple[Section, ...]:
 def press_model(model: Model, *, cache: Cache | None = None, workers: int = 1) -> Booklet:
     """The booklet of a model.  Raises PressError when the press complains."""
     with few_sweeps():
-        return _pressed(model, cache, workers)
+        return _pressed(model, _content(model, cache), cache, workers)
 
 
-def _pressed(model: Model, cache: Cache | None, workers: int) -> Booklet:
+def _content(model: Model, cache: Cache | None) -> Content:
     try:
-        content = content_of(model, cache)
+        return content_of(model, cache)
     except PhotographError as error:
         raise PressError(f"a photograph: {error.reason}") from None
+
+
+def _pressed(model: Model, content: Content, cache: Cache | None, workers: int) -> Booklet:
     theme = load_theme(model.edition.theme)
     style = page_style(model)
     book = model.worked.book
@@ -121,12 +127,15 @@ def make_edition(
     """
     model = work_out(reading, edition)
     name = f"{_stem(reading)}-{edition}"
-    booklet = press_model(model, cache=cache, workers=workers)
+    with few_sweeps():
+        content = _content(model, cache)
+        booklet = _pressed(model, content, cache, workers)
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
             (f"{name}-cutting-list.txt", as_text(model).encode()),
             (f"{name}-cutting-list.csv", as_csv(model).encode()),
+            (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
         ),
         booklet.pages,
     )

@@ -21,6 +21,7 @@ from patternpress.booklet.fillneeds import cutting, end_notes, needs
 from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import Kept, atelier, finished_pictures, step_figures
 from patternpress.booklet.fillplan import bench_page, time_facts
+from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
@@ -131,7 +132,7 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
     facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
     facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))
-    facts += time_facts(plan, wording)
+    facts += [*time_facts(plan, wording), *start_facts(wording)]
     return c.Making(
         prose=wording.paragraphs(book.about),
         facts=tuple(fact for fact in facts if fact.value),

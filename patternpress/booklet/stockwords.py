@@ -30,6 +30,13 @@ def stock_size(stock: Stock, wording: Wording) -> Markup:
     return _whole(stock, _own(stock), stock.sold, wording)
 
 
+def sold_sheet(stock: Stock, wording: Wording) -> Markup:
+    """The size that a sheet is sold in, in the edition's system where it is sold in that."""
+    foreign = _foreign(stock, wording) and stock.nearest is not None
+    sold = stock.nearest.sold if foreign and stock.nearest else stock.sold
+    return typed(sold) if sold else NOTHING
+
+
 def other_sold(stock: Stock, wording: Wording) -> Markup:
     """What else it is sold as: its equal in the system that `stock_size` does not name."""
     if stock.nearest is None or stock.bought is not None:

@@ -138,6 +138,12 @@ class Book(Record):
     changes: tuple[Change, ...] = says(Named(Change, True), "what changed, by version", many=True)
     cover: Cover | None = says(Group(Cover), "words for the cover")
     about: Prose | None = says(Words("A desk with a sloping lid."), "what you will make")
+    workspace: Prose | None = says(
+        Words("A table by a window.", 300), "where it can be made, beside what follows by itself"
+    )
+    not_for: Prose | None = says(
+        Words("It is too small to sit on.", 300), "who or what it is not for", label="not for"
+    )
     overall: tuple[Length, ...] | None = says(
         Sizes(3, 3, "width x depth x height"), "the finished size: width x depth x height"
     )
