@@ -19,10 +19,12 @@ import click
 from patternpress import __version__
 from patternpress.desk.commands.build import build
 from patternpress.desk.commands.check import check
+from patternpress.desk.commands.completion import completion
 from patternpress.desk.commands.explain import explain
 from patternpress.desk.commands.facts import facts
 from patternpress.desk.commands.new import new
 from patternpress.desk.commands.schema import schema
+from patternpress.desk.commands.tidy import tidy
 from patternpress.desk.excerpt import visible
 
 SHOW_TRACEBACK = "PATTERNPRESS_TRACEBACK"
@@ -87,5 +89,5 @@ def main() -> None:
     """From one design file to a printed pattern and instruction booklet."""
 
 
-for _command in (new, check, build, facts, explain, schema):
+for _command in (new, check, build, facts, tidy, explain, schema, completion):
     main.add_command(_command)

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import click
+from click.shell_completion import CompletionItem
 
 from patternpress.design.problem import near_name
 from patternpress.desk.excerpt import visible
@@ -28,6 +29,11 @@ def design_file(ctx: click.Context, _: click.Parameter, value: str) -> Path:
     except (OSError, ValueError):  # a name too long, or with a character no file can have
         words = f"{_named(path)} cannot be the name of a file."
     raise click.UsageError(words, ctx)
+
+
+def any_file(_: click.Context, __: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Let the shell finish the name of a file by its own means."""
+    return [CompletionItem(begun, type="file")]
 
 
 def _named(path: Path) -> str:

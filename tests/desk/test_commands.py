@@ -43,7 +43,7 @@ def typed(*words: str) -> Result:
     return CliRunner().invoke(main, words)
 
 
-@pytest.mark.parametrize("command", ["new", "check", "build", "facts", "explain", "schema"])
+@pytest.mark.parametrize("command", sorted(main.commands))
 def test_help_of_every_command_has_an_example(command: str) -> None:
     done = typed(command, "--help")
     assert done.exit_code == 0

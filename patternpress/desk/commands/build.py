@@ -14,7 +14,7 @@ from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_design
 from patternpress.desk import report, rooms
 from patternpress.desk.excerpt import visible
-from patternpress.desk.opening import chosen, design_file
+from patternpress.desk.opening import any_file, chosen, design_file
 from patternpress.desk.showing import FORMATS, busy, folder_of, show
 
 EXAMPLES = """\b
@@ -25,7 +25,7 @@ Examples:
 
 
 @click.command(epilog=EXAMPLES, short_help="Make the booklets of a design.")
-@click.argument("design", callback=design_file)
+@click.argument("design", callback=design_file, shell_complete=any_file)
 @click.option("--edition", "wanted", multiple=True, help="Only this edition (may be repeated).")
 @click.option("--all-editions", is_flag=True, help="Every edition; so it is when none is named.")
 @click.option(

@@ -8,7 +8,7 @@ import click
 
 from patternpress.design.read import read_design
 from patternpress.desk import rooms
-from patternpress.desk.opening import design_file
+from patternpress.desk.opening import any_file, design_file
 from patternpress.desk.report import as_json
 from patternpress.desk.showing import FORMATS, folder_of, show
 
@@ -20,7 +20,7 @@ Examples:
 
 
 @click.command(epilog=EXAMPLES, short_help="Report everything that is wrong with a design.")
-@click.argument("design", callback=design_file)
+@click.argument("design", callback=design_file, shell_complete=any_file)
 @click.option("--format", "form", type=FORMATS, default="text", help="Words, or JSON for programs.")
 def check(design: Path, form: str) -> None:
     """Read DESIGN and report everything that is wrong with it, all at once.

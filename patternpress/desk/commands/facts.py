@@ -9,7 +9,7 @@ import click
 
 from patternpress.design.read import read_design
 from patternpress.desk import rooms
-from patternpress.desk.opening import chosen, design_file
+from patternpress.desk.opening import any_file, chosen, design_file
 from patternpress.desk.showing import show
 
 EXAMPLES = """\b
@@ -20,7 +20,7 @@ Examples:
 
 
 @click.command(epilog=EXAMPLES, short_help="Print what is worked out from a design, as JSON.")
-@click.argument("design", callback=design_file)
+@click.argument("design", callback=design_file, shell_complete=any_file)
 @click.option("--edition", help="The edition; the first one when left out.")
 def facts(design: Path, edition: str | None) -> None:
     """Print the sizes, parts, pieces and steps worked out from DESIGN, as JSON.
