@@ -167,9 +167,12 @@ def ways_out(
 
     Ask for the first only where one is enough: each way costs as much as the last.
     """
+    hulls = [hull for other in others for hull in other.hulls]
+    low = np.concatenate([np.empty((0, 3)), *(other.low for other in others)])
+    high = np.concatenate([np.empty((0, 3)), *(other.high for other in others)])
     for way in directions:
-        along = np.array(way)
-        if not any(_blocks(one, other, along, touch) for one in moving for other in others):
+        along = np.array(way) / np.linalg.norm(way)
+        if not any(_blocks(one, hulls, (low, high), along, touch) for one in moving):
             yield way
 
 
@@ -184,14 +187,16 @@ def slide_out(
     return tuple(ways_out((moving,), others, (*AXES, *directions), touch))
 
 
-def _blocks(moving: Bulk, other: Bulk, way: Array, touch: float) -> bool:
-    way = way / np.linalg.norm(way)
+def _blocks(
+    moving: Bulk, others: Sequence[Hull], box: tuple[Array, Array], way: Array, touch: float
+) -> bool:
+    """Say whether a thing drawn along a way meets any of many hulls, whose boxes are given."""
     low = np.where(way < -_STILL, -np.inf, moving.low)
     high = np.where(way > _STILL, np.inf, moving.high)
     for i in range(len(moving.hulls)):
-        shared = np.minimum(high[i], other.high) - np.maximum(low[i], other.low)
+        shared = np.minimum(high[i], box[1]) - np.maximum(low[i], box[0])
         near = np.flatnonzero((shared > touch).all(axis=1))
-        if any(_swept(moving.hulls[i], other.hulls[int(j)], way, touch) for j in near):
+        if any(_swept(moving.hulls[i], others[int(j)], way, touch) for j in near):
             return True
     return False
 

@@ -159,6 +159,13 @@ def clashes(things: Sequence[Bulk], touch: float = TOUCH) -> tuple[tuple[int, in
     return tuple(found)
 
 
+def near_pairs(low: Array, high: Array, close: float) -> Iterator[tuple[int, int]]:
+    """Yield each pair of boxes that overlap or lie within `close` mm of each other, once."""
+    for i, j in _boxes_meet(low, high, low, high, -close - TOUCH):
+        if i < j:
+            yield i, j
+
+
 def _near(a: Bulk, b: Bulk, touch: float) -> Iterator[tuple[int, int]]:
     return _boxes_meet(a.low, a.high, b.low, b.high, touch)
 

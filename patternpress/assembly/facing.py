@@ -115,7 +115,7 @@ def _target_face(target: Target, mine: Plane, other: Thing) -> Plane | int:
     planes = list(other.featured(target.feature)) if target.feature else []
     if target.feature:
         return planes[0] if len(planes) == 1 else len(planes)
-    return min((plane for _, plane in other.faces()), key=lambda p: dot(p.normal, mine.normal))
+    return min((plane for _, plane in other.faces), key=lambda p: dot(p.normal, mine.normal))
 
 
 def _compared(place: Place, thing: Thing, side: str, other: Thing, far: Fraction) -> Found:

@@ -96,6 +96,17 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
 
 
 @dataclass(frozen=True)
+class Checked:
+    """What the checks found, and the places they found it in; those are None where no piece was
+    placed, because something before was wrong.
+    """
+
+    problems: tuple[Problem, ...]
+    worked: Worked | None = None
+    assembly: Assembly | None = None
+
+
+@dataclass(frozen=True)
 class Model:
     """One design in one edition."""
 
@@ -110,8 +121,13 @@ def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
 
     Where pieces go takes longest to find; `places` false leaves it out.
     """
+    return examine(reading, places=places).problems
+
+
+def examine(reading: Reading, *, places: bool = True) -> Checked:
+    """The same, with the pieces where they were placed, so that problems can be shown."""
     if reading.book is None:
-        return reading.problems
+        return Checked(reading.problems)
     worked = work(reading.book, reading.names)
     found = list(reading.problems)
     for each in CHECKS:
@@ -119,6 +135,7 @@ def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
     found += check_editions(reading.book)
     # Checks work sizes out as well, so the solver's own problems come last.
     found += [*worked.problems, *worked.solver.problems]
+    assembly: Assembly | None = None
     if places and not any(each.is_error for each in found):
         # Where pieces go is only asked once all of them are known: no problem is told twice.
         assembly = assemble(worked)
@@ -128,9 +145,10 @@ def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
         for check_places in PLACE_CHECKS if sure else ():
             found += check_places(worked, assembly)
     near = {name for each in found for name in each.facts.get("near", "").split(", ")}
-    return in_order(
+    told = (
         each for each in found if each.kind not in LEFT_OVER or not near & {*each.facts.values()}
     )
+    return Checked(in_order(told), worked, assembly)
 
 
 def work_out(reading: Reading, edition: str) -> Model:
@@ -149,4 +167,4 @@ def work_out(reading: Reading, edition: str) -> Model:
     return Model(worked, assembly, published(reading.book, edition), reading)
 
 
-__all__ = ["CHECKS", "Model", "check", "edition_names", "work_out"]
+__all__ = ["CHECKS", "Checked", "Model", "check", "edition_names", "examine", "work_out"]

@@ -45,6 +45,8 @@ class Pose:
 
     def turn(self, vector: Vector) -> Vector:
         """Where a direction of the thing looks."""
+        if self.matrix is SAME:  # most pieces stand as they are drawn
+            return vector
         return (
             dot(self.matrix[0], vector),
             dot(self.matrix[1], vector),
@@ -58,7 +60,11 @@ class Pose:
 
 def dot(a: Vector, b: Vector) -> Fraction:
     """The scalar product; most poses are square, and nothing is gained by multiplying noughts."""
-    return sum((x * y for x, y in zip(a, b, strict=True) if x and y), ZERO)
+    found = ZERO
+    for x, y in zip(a, b, strict=True):
+        if x and y:
+            found = found + x * y if found else x * y
+    return found
 
 
 def plus(a: Vector, b: Vector, by: Fraction | int = 1) -> Vector:
@@ -68,6 +74,8 @@ def plus(a: Vector, b: Vector, by: Fraction | int = 1) -> Vector:
 
 def times(a: Matrix, b: Matrix) -> Matrix:
     """The matrix product."""
+    if a is SAME or b is SAME:
+        return b if a is SAME else a
     columns = tuple(zip(*b, strict=True))
     first, second, third = (
         (dot(row, columns[0]), dot(row, columns[1]), dot(row, columns[2])) for row in a

@@ -8,8 +8,11 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterator
+from functools import cache
 
 from patternpress.design.reads import Prose
+from patternpress.design.span import Span
+from patternpress.measure.formula import Formula
 
 
 def all_prose(record: object) -> Iterator[Prose]:
@@ -19,6 +22,15 @@ def all_prose(record: object) -> Iterator[Prose]:
     elif isinstance(record, tuple):
         for each in record:
             yield from all_prose(each)
-    elif dataclasses.is_dataclass(record) and not isinstance(record, type):
-        for field in dataclasses.fields(record):
-            yield from all_prose(getattr(record, field.name))
+    else:
+        kind: object = type(record)  # hashable, which mypy denies of types
+        for name in _fields(kind):
+            yield from all_prose(getattr(record, name))
+
+
+@cache
+def _fields(kind: object) -> tuple[str, ...]:
+    """The fields of a kind of record; none of what cannot hold prose, and is met very often."""
+    if not (isinstance(kind, type) and dataclasses.is_dataclass(kind)) or kind in (Span, Formula):
+        return ()
+    return tuple(field.name for field in dataclasses.fields(kind))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 
 from patternpress.assembly.body import SIDE_AXIS, Body, Plane
 from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Pose, Vector, dot
@@ -44,13 +45,27 @@ class Thing:
 
     def reach(self, direction: Vector) -> Fraction:
         """How far it reaches along a direction."""
-        return max(body.reach(self.pose.after(inner), direction) for body, inner in self.bodies)
+        if direction not in self._reaches:
+            self._reaches[direction] = max(body.reach(pose, direction) for body, pose in self._set)
+        return self._reaches[direction]
 
-    def faces(self) -> Iterator[tuple[str, Plane]]:
+    @cached_property
+    def _reaches(self) -> dict[Vector, Fraction]:
+        return {}
+
+    @cached_property
+    def _set(self) -> tuple[tuple[Body, Pose], ...]:
+        """Its bodies, each with its pose in the work."""
+        return tuple((body, self.pose.after(inner)) for body, inner in self.bodies)
+
+    @cached_property
+    def faces(self) -> tuple[tuple[str, Plane], ...]:
         """Its faces where it is.  A sub-assembly has the six planes of its box."""
+        return tuple(self._faces())
+
+    def _faces(self) -> Iterator[tuple[str, Plane]]:
         if len(self.bodies) == 1:
-            body, inner = self.bodies[0]
-            pose = self.pose.after(inner)
+            body, pose = self._set[0]
             for side, plane in body.faces.items():
                 yield side, plane.at(pose)
             return
@@ -61,15 +76,12 @@ class Thing:
     def face(self, side: str) -> Plane:
         """The face that looks most nearly to a side as the piece stands in the finished work."""
         way = DIRECTION[side]
-        faces = list(self.faces())
-        return max(faces, key=lambda each: (dot(each[1].normal, way), each[0] == side))[1]
+        return max(self.faces, key=lambda each: (dot(each[1].normal, way), each[0] == side))[1]
 
     def featured(self, feature: str) -> tuple[Plane, ...]:
         """The edges that a feature tells, where they are."""
         return tuple(
-            plane.at(self.pose.after(inner))
-            for body, inner in self.bodies
-            for plane in body.features.get(feature, ())
+            plane.at(pose) for body, pose in self._set for plane in body.features.get(feature, ())
         )
 
     def foot(self, normal: Vector) -> tuple[Vector, ...]:
@@ -79,9 +91,8 @@ class Thing:
         """
         if len(self.bodies) != 1:
             return ()
-        body, inner = self.bodies[0]
-        pose = self.pose.after(inner)
-        plane = min((plane for _, plane in self.faces()), key=lambda p: dot(p.normal, normal))
+        body, pose = self._set[0]
+        plane = min((plane for _, plane in self.faces), key=lambda p: dot(p.normal, normal))
         if abs(pose.matrix[2][2]) in (ZERO, ONE) or abs(dot(plane.normal, normal) + 1) > FLAT:
             return ()
         level = dot(plane.point, plane.normal)

@@ -6,7 +6,7 @@ stands in the way.  Floats.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -23,16 +23,22 @@ def room_ahead(
 
     Others that they share wood with from the start, within `touch`, count as touched.
     """
-    found = [
-        far
+    near = [
+        (least, one.hulls[i], other.hulls[j])
         for one in moving
         for other in others
         if _in_line(one, other, way, touch)
-        for mine in one.hulls
-        for theirs in other.hulls
-        if (far := _until(mine, theirs, way, touch)) is not None
+        for least, i, j in _hulls_in_line(one, other, way, touch)
     ]
-    return min(found, default=None)
+    near.sort(key=lambda each: each[0])
+    found: float | None = None
+    for least, mine, theirs in near:
+        if found is not None and least >= found:
+            break
+        far = _until(mine, theirs, way, touch)
+        if far is not None:
+            found = far if found is None else min(found, far)
+    return found
 
 
 def _in_line(one: Bulk, other: Bulk, way: Vec, touch: float) -> bool:
@@ -42,6 +48,25 @@ def _in_line(one: Bulk, other: Bulk, way: Vec, touch: float) -> bool:
     high = np.where(along > _STILL, np.inf, one.high.max(axis=0))
     shared = np.minimum(high, other.high.max(axis=0)) - np.maximum(low, other.low.min(axis=0))
     return bool((shared > touch).all())
+
+
+def _hulls_in_line(
+    one: Bulk, other: Bulk, way: Vec, touch: float
+) -> Iterator[tuple[float, int, int]]:
+    """Yield the pairs of hulls whose boxes meet when the first is drawn along the way, each with
+    how far it goes at least until they do.
+    """
+    along = np.array(way)
+    low = np.where(along < -_STILL, -np.inf, one.low)
+    high = np.where(along > _STILL, np.inf, one.high)
+    shared = np.minimum(high[:, None], other.high[None]) - np.maximum(low[:, None], other.low[None])
+    ahead = np.abs(along) > _STILL
+    gaps = np.where(
+        along > 0, other.low[None] - one.high[:, None], one.low[:, None] - other.high[None]
+    )
+    least = (gaps[:, :, ahead] / np.abs(along[ahead])).max(axis=2)
+    for i, j in np.argwhere((shared > touch).all(axis=2)):
+        yield float(least[i, j]), int(i), int(j)
 
 
 def _until(one: Hull, two: Hull, way: Vec, touch: float) -> float | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from patternpress.design.names import Names
 from patternpress.design.records.book import Book
@@ -44,9 +45,16 @@ class Usage:
 
     def first_use(self, piece: str) -> Use | None:
         """The first use of a piece, itself or as one of a row."""
-        part = self.part_of.get(piece)
-        rows = (u for u in self.uses if u.name == piece or (u.kind == "part" and u.name == part))
-        return next(rows, None)
+        return self._first.get(piece)
+
+    @cached_property
+    def _first(self) -> dict[str, Use]:
+        found: dict[str, Use] = {}
+        for use in self.uses:
+            row = self.pieces.get(use.name, ()) if use.kind == "part" else ()
+            for name in (use.name, *row):
+                found.setdefault(name, use)
+        return found
 
     def used(self, part: str) -> int:
         """How many pieces of a part the steps use, copies of sub-assemblies counted."""

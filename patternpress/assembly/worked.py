@@ -7,6 +7,7 @@ on the way.  The checks and the model both start from it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from patternpress.assembly.blank import ShapeSpec
 from patternpress.assembly.cutparts import CutPart, cut_parts
@@ -38,7 +39,11 @@ class Worked:
     def part(self, name: str) -> CutPart | None:
         """The part of that name, or the one that a piece of that name is of."""
         owner = self.usage.part_of.get(name, name)
-        return next((each for each in self.parts if each.name in (name, owner)), None)
+        return self._by_name.get(name) or self._by_name.get(owner)
+
+    @cached_property
+    def _by_name(self) -> dict[str, CutPart]:
+        return {each.name: each for each in reversed(self.parts)}
 
 
 def work(book: Book, names: Names) -> Worked:

@@ -61,11 +61,15 @@ class Kind:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing that is wrong: its kind, its place and the facts that the words need."""
+    """One thing that is wrong: its kind, its place and the facts that the words need.
+
+    `at`: where in the finished piece it is, mm, for a picture of it; None where it is not known.
+    """
 
     kind: type[Kind]
     span: Span = NOWHERE
     facts: Mapping[str, str] = field(default_factory=dict)
+    at: tuple[float, float, float] | None = None
 
     @property
     def code(self) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import textwrap
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import PurePath
 from typing import Any
@@ -22,13 +22,21 @@ FORMAT = 1
 WIDE = 100
 MOST = 200
 """So many problems are shown in words; JSON holds all of them."""
+MOST_DRAWN = 20
+"""So many problems get a picture: who has more mends those first."""
 Sources = Sequence[tuple[str, str]]
+Draw = Callable[[Problem], str | None]
+"""What makes the picture of a problem as SVG, or None where there is nothing to show."""
 
 _STYLES = {"error": "1;31", "warning": "1;33", "place": "1", "gutter": "34"}
 # Facts that quote the author may be as long as the file; others are our own short words.
 _QUOTED = frozenset({"text", "name", "words", "found", "file"})
 _LONGEST_QUOTE = 100
 _LONGEST_FACT = 800
+
+
+def _nothing(_: Problem) -> None:
+    return None
 
 
 def as_text(problems: Iterable[Problem], sources: Sources, colour: bool, folder: str = "") -> str:
@@ -43,14 +51,22 @@ def as_text(problems: Iterable[Problem], sources: Sources, colour: bool, folder:
     return "\n\n".join([*blocks, f"{count(every)}{more}\n"]) if every else ""
 
 
-def as_json(problems: Iterable[Problem], folder: str = "") -> str:
+def as_json(problems: Iterable[Problem], folder: str = "", draw: Draw = _nothing) -> str:
     """The problems as versioned JSON, in plain ASCII so that no terminal can be misled."""
-    return json.dumps({"format": FORMAT, "problems": records(problems, folder)}, indent=2) + "\n"
+    told = {"format": FORMAT, "problems": records(problems, folder, draw)}
+    return json.dumps(told, indent=2) + "\n"
 
 
-def records(problems: Iterable[Problem], folder: str = "") -> list[dict[str, Any]]:
-    """One JSON-ready record for each problem."""
-    return [_record(each, folder) for each in problems]
+def records(
+    problems: Iterable[Problem], folder: str = "", draw: Draw = _nothing
+) -> list[dict[str, Any]]:
+    """One JSON-ready record for each problem; `draw` gives the first of them their pictures."""
+    every = tuple(problems)
+    pictures = [draw(each) if number < MOST_DRAWN else None for number, each in enumerate(every)]
+    return [
+        {**_record(each, folder), "picture": picture or ""}
+        for each, picture in zip(every, pictures, strict=True)
+    ]
 
 
 def count(problems: Sequence[Problem]) -> str:

@@ -68,7 +68,12 @@ def bulks_of(worked: Worked) -> Bulks:
 
 def items_of(model: Model, bulks: Bulks, pieces: Iterable[Placed]) -> tuple[Item, ...]:
     """Return placed pieces as items, in their order."""
-    letters = {part.name: part.letter for part in model.worked.parts}
+    return placed_items(model.worked, bulks, pieces)
+
+
+def placed_items(worked: Worked, bulks: Bulks, pieces: Iterable[Placed]) -> tuple[Item, ...]:
+    """Return placed pieces as items, in their order, for a design that need not be sound."""
+    letters = {part.name: part.letter for part in worked.parts}
     return tuple(
         Item(
             each.key,

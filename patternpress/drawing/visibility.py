@@ -4,7 +4,7 @@ In: named solids in mm and a View.  Out: areas in mm² on the paper, to choose a
 polygons on the paper, to lay tones under the lines.  Worked out by polygon differences.
 """
 
-from collections.abc import Collection, Hashable, Mapping
+from collections.abc import Callable, Collection, Hashable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -137,7 +137,7 @@ def _visible(flat: FlatScene, outlines: _Shapes, rows: Whole) -> _Shapes:
     left = outlines[rows].copy()
     for turn in range(int(counts.max(initial=0))):
         going = np.flatnonzero((counts > turn) & ~shapely.is_empty(left))
-        rest = shapely.difference(left[going], covers[first[going] + turn])
+        rest = _soundly(shapely.difference, left[going], covers[first[going] + turn], flat.near)
         left[going] = _without_slivers(rest, flat.near)
     return left
 
@@ -156,10 +156,22 @@ def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Sh
     covers = outlines[other]
     cut = np.flatnonzero(levels.min(axis=1) < -flat.near)
     near_parts = _near_parts(flat, rows[place[cut]], other[cut])
-    covers[cut] = shapely.intersection(covers[cut], near_parts)
+    covers[cut] = _soundly(shapely.intersection, covers[cut], near_parts, flat.near)
     covers = _without_slivers(covers, flat.near)
     solid = ~shapely.is_empty(covers)
     return place[solid], covers[solid]
+
+
+def _soundly(of: Callable[..., _Shapes], ours: _Shapes, theirs: _Shapes, near: float) -> _Shapes:
+    """Return what an operation makes of pairs of shapes, mended first where it fails.
+
+    Facets that are seen almost edge on may cross themselves by a hair.
+    """
+    try:
+        return of(ours, theirs)
+    except shapely.errors.GEOSException:
+        one, two = (shapely.make_valid(each) for each in (ours, theirs))
+        return of(one, two, grid_size=_GRID * near)
 
 
 def _reaching(flat: FlatScene, one: Whole, other: Whole) -> NDArray[np.bool_]:

@@ -306,7 +306,7 @@ def test_an_unforeseen_exception_is_one_line_without_paths(
     box: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.delenv(SHOW_TRACEBACK)
-    monkeypatch.setattr("patternpress.desk.rooms.check", broken)
+    monkeypatch.setattr("patternpress.desk.rooms.examine", broken)
     done = typed("check", "box.yaml")
     assert done.exit_code == 1
     assert done.stderr.count("\n") == 1
@@ -318,7 +318,7 @@ def test_an_unforeseen_exception_is_one_line_without_paths(
 def test_an_unforeseen_exception_passes_for_developers(
     box: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("patternpress.desk.rooms.check", broken)
+    monkeypatch.setattr("patternpress.desk.rooms.examine", broken)
     assert isinstance(typed("check", "box.yaml").exception, ZeroDivisionError)
 
 

@@ -6,7 +6,7 @@ import re
 from patternpress.design.kinds import form, naming
 from patternpress.design.problem import Problem
 from patternpress.design.span import NOWHERE, Span
-from patternpress.desk.report import MOST, as_json, as_text, count
+from patternpress.desk.report import MOST, MOST_DRAWN, as_json, as_text, count
 
 SOURCE = "design: Box\nparts:\n  lid:\n    stock: lime bord\n    tip: it is 3 mm thick\n"
 SOURCES = (("box.yaml", SOURCE),)
@@ -108,7 +108,21 @@ def test_json_record_has_every_field() -> None:
         "Did you mean “lime board”?",
         "near": "lime board",
         "facts": {"name": "lime bord", "kind": "stock", "near": "lime board"},
+        "picture": "",
     }
+
+
+def test_the_first_problems_get_the_pictures_that_are_drawn_of_them() -> None:
+    asked: list[Problem] = []
+
+    def draw(problem: Problem) -> str | None:
+        asked.append(problem)
+        return "<svg/>" if problem is TYPED else None
+
+    many = [BORD, TYPED, *([BORD] * MOST_DRAWN)]
+    found = json.loads(as_json(many, draw=draw))["problems"]
+    assert [each["picture"] for each in found[:3]] == ["", "<svg/>", ""]
+    assert len(found) > len(asked) == MOST_DRAWN
 
 
 def test_json_is_versioned_and_plain_ascii() -> None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from patternpress.assembly.editions import Published, edition_names, published
@@ -19,6 +20,7 @@ from patternpress.design.amounts import Figure
 from patternpress.design.kinds.figures import UncertainFigure
 from patternpress.design.phrases import EndCut, Lean
 from patternpress.design.problem import Problem
+from patternpress.design.reads import Prose
 from patternpress.design.records.book import Edition
 from patternpress.design.span import Said, Span
 from patternpress.measure.errors import MeasureError
@@ -51,18 +53,27 @@ def all_figures(record: object, wanted: Wanted = Kind.LENGTH) -> Iterator[tuple[
     elif isinstance(record, tuple):
         for each in record:
             yield from all_figures(each, wanted)
-    elif dataclasses.is_dataclass(record) and not isinstance(record, type | Edition):
-        for field in dataclasses.fields(record):
-            kind = _kind_of(record, field)
-            yield from all_figures(getattr(record, field.name), kind)
+    else:
+        kind: object = type(record)  # hashable, which mypy denies of types
+        for name, own in _fields(kind):
+            yield from all_figures(getattr(record, name), own)
 
 
-def _kind_of(record: object, field: dataclasses.Field[Any]) -> Wanted:
+@cache
+def _fields(kind: object) -> tuple[tuple[str, Wanted], ...]:
+    """The fields of a kind of record with the kind that their figures must come to."""
+    record = isinstance(kind, type) and dataclasses.is_dataclass(kind)
+    if not isinstance(kind, type) or not record or kind in (Edition, Span, Prose):
+        return ()
+    return tuple((each.name, _kind_of(kind, each)) for each in dataclasses.fields(kind))
+
+
+def _kind_of(record: type[Any], field: dataclasses.Field[Any]) -> Wanted:
     """The kind that a field's figures must come to: its own, or that of its phrase."""
     reads = field.metadata.get("reads")
     if isinstance(reads, Figure):
         return Kind(reads.kind) if reads.kind else None
-    return Kind.ANGLE if isinstance(record, Lean | EndCut) else Kind.LENGTH
+    return Kind.ANGLE if issubclass(record, Lean | EndCut) else Kind.LENGTH
 
 
 def _shown(worked: Worked) -> Iterator[Shown]:

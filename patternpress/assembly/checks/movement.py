@@ -48,16 +48,13 @@ class Board:
 def check_movement(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Glued joints whose boards swell against each other; told once for two parts."""
     told: set[frozenset[str]] = set()
+    called = {name: _by_name(worked, assembly, name) for name in assembly.works}
     for contact in assembly.contacts:
         if not contact.glued or contact.how != "against":
             continue
-        boards = [
-            board
-            for placed in assembly.works.get(contact.work, ())
-            if (board := _board(placed, worked, assembly)) is not None
-        ]
-        for one in (b for b in boards if _called(contact.thing, b)):
-            for two in (b for b in boards if _called(contact.other, b)):
+        boards = called[contact.work]
+        for one in boards.get(contact.thing, ()):
+            for two in boards.get(contact.other, ()):
                 parts = frozenset((one.placed.part, two.placed.part))
                 found = _crosswise(one, two, contact, worked) if parts not in told else None
                 if found is not None:
@@ -65,9 +62,15 @@ def check_movement(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
                     yield found
 
 
-def _called(name: str, board: Board) -> bool:
-    placed = board.placed
-    return name in (placed.piece, placed.part, placed.brought, *placed.path[:1])
+def _by_name(worked: Worked, assembly: Assembly, work: str) -> dict[str, list[Board]]:
+    """The boards of a work under each name that a join may call them by."""
+    found: dict[str, list[Board]] = {}
+    for placed in assembly.works[work]:
+        board = _board(placed, worked, assembly)
+        if board is not None:
+            for name in {placed.piece, placed.part, placed.brought, *placed.path[:1]}:
+                found.setdefault(name, []).append(board)
+    return found
 
 
 def _board(placed: Placed, worked: Worked, assembly: Assembly) -> Board | None:

@@ -45,7 +45,8 @@ def check_stands(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     if out > LEVEL:
         nearest = shapely.shortest_line(foot, point).coords[0]
         facts = {"way": _way(x - nearest[0], y - nearest[1]), "by": both_units(Fraction(out))}
-        yield Problem(FallsOver, worked.book.design.main.span, facts)
+        low = min(float(bulk.low[:, 2].min()) for _, bulk in solids)
+        yield Problem(FallsOver, worked.book.design.main.span, facts, (x, y, low))
 
 
 def weight_of(worked: Worked, part: str) -> float:

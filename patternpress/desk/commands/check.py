@@ -25,12 +25,15 @@ Examples:
 def check(design: Path, form: str) -> None:
     """Read DESIGN and report everything that is wrong with it, all at once.
 
+    In JSON, problems of pieces that do not fit have a `picture`, a small SVG of the place.
+
     Warnings do not stop a booklet. Ends with code 0 when there is no error, with 1 when there is.
     """
     reading = read_design(design)
-    problems = rooms.check(reading)
+    checked = rooms.examine(reading)
+    problems = checked.problems
     if form == "json":
-        click.echo(as_json(problems, folder_of(reading)), nl=False)
+        click.echo(as_json(problems, folder_of(reading), rooms.drawer(checked)), nl=False)
     elif problems:
         show(problems, reading, err=False)
     else:

@@ -1,0 +1,135 @@
+"""Can every piece be put in, and does what should move come out?
+
+In: a `Worked` design and the solids of one work, in the order of building.  Out: problems of
+pieces that cannot be put in past earlier ones, and of moving pieces that jam.  Floats.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from patternpress.assembly.contacts import AXES, ways_out
+from patternpress.assembly.convex import Bulk, penetration, placed
+from patternpress.assembly.placing import Placed
+from patternpress.assembly.solid import UNTURNED
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import fit as kinds
+from patternpress.design.problem import Problem
+from patternpress.design.span import Span
+
+# A hundredth of a millimetre is beyond what is cut by hand: common practice, no source.
+CLOSE = 0.01
+# Lifting is tried in steps thinner than any board, in mm.
+LIFT_STEP = 0.9
+
+Solids = list[tuple[Placed, Bulk]]
+
+
+@dataclass(frozen=True)
+class Pins:
+    """The pieces that sit leaning in a hole, which is drilled at their angle: what holds each."""
+
+    holders: Mapping[str, frozenset[str]]
+
+    def hold(self, one: Placed, two: Placed) -> bool:
+        """Whether one of two pieces sits leaning in a hole of the other."""
+        return any(
+            bool(self.holders.get(piece.piece, frozenset()) & {other.piece, other.part})
+            for piece, other in ((one, two), (two, one))
+        )
+
+
+def pins_of(worked: Worked) -> Pins:
+    """The leaning pegs of a design."""
+    found: dict[str, frozenset[str]] = {}
+    for piece, owner in worked.usage.part_of.items():
+        use, part = worked.usage.first_use(piece), worked.part(owner)
+        places = use.joined.places if use and use.joined else ()
+        leans = (use.joined.leans if use and use.joined else None) or (part and part.part.leans)
+        held = frozenset(place.target.thing for _, place in places if place.how == "in hole")
+        if leans and held:
+            found[piece] = held
+    return Pins(found)
+
+
+def span_of(worked: Worked, piece: str) -> Span:
+    """Where a piece or sub-assembly is first brought; the design's own place where never."""
+    use = next((u for u in worked.usage.uses if u.name == piece), None)
+    use = use or worked.usage.first_use(piece)
+    return use.span if use else worked.book.span
+
+
+def go_in(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
+    """Each piece or sub-assembly has a way in past those that are there before it."""
+    groups: dict[str, Solids] = {}
+    for piece, bulk in solids:
+        groups.setdefault(piece.brought, []).append((piece, bulk))
+    earlier: Solids = []
+    for name, group in groups.items():
+        own = [bulk for _, bulk in group]
+        first = group[0][0]
+        # A peg that leans in its hole goes in along the hole, which no straight way shows.
+        there = [each for each in earlier if not pins.hold(first, each[0])]
+        if there and not _way(own, [bulk for _, bulk in there]):
+            facts = {"piece": name, "step": str(first.step), "other": _closing(own, there)}
+            yield Problem(kinds.CannotGoIn, span_of(worked, name), facts)
+        earlier += group
+
+
+def _closing(moving: list[Bulk], there: Solids) -> str:
+    """The piece that closed the last way in."""
+    for count in range(1, len(there)):
+        if not _way(moving, [bulk for _, bulk in there[:count]]):
+            return there[count - 1][0].key
+    return there[-1][0].key
+
+
+def _way(moving: list[Bulk], others: list[Bulk]) -> bool:
+    """Whether things held together slide away somewhere: along an axis, or along their slants."""
+    if next(ways_out(moving, others, AXES, CLOSE), None):
+        return True
+    return next(ways_out(moving, others, _slants(moving[0]), CLOSE), None) is not None
+
+
+def _slants(bulk: Bulk) -> list[tuple[float, float, float]]:
+    """Ways along the piece's own faces, for those that lean."""
+    found = []
+    for facet in bulk.solid.facets:
+        x, y, z = facet.normal
+        if max(abs(x), abs(y), abs(z)) < 1 - 1e-9:
+            found += [(x, y, z), (-x, -y, -z)]
+    return found[:12]
+
+
+def move(worked: Worked, solids: Solids) -> Iterator[Problem]:
+    """Sub-assemblies that slide or lift off have a way out of the finished piece."""
+    subs = worked.usage.sub_of
+    how = {sub.name.value: sub.moves.value for sub in worked.book.sub_assemblies if sub.moves}
+    free = {p.brought: how[subs[p.brought]] for p, _ in solids if subs.get(p.brought) in how}
+    for name, moves in free.items():
+        own = [bulk for piece, bulk in solids if piece.brought == name]
+        # Other loose things can be taken away first.
+        rest = [(piece, bulk) for piece, bulk in solids if piece.brought not in free]
+        others = [bulk for _, bulk in rest]
+        if moves == "swings" or not rest or _way(own, others) or _lifted(own, others):
+            continue
+        blocking = next((p for p, b in rest if not _way(own, [b])), rest[-1][0])
+        facts = {"piece": name, "moves": moves, "other": blocking.key}
+        yield Problem(kinds.MovingPieceJams, span_of(worked, name), facts)
+
+
+def _lifted(moving: list[Bulk], others: list[Bulk]) -> bool:
+    """Whether things come out when they are first lifted, then drawn away level."""
+    foot = min(float(bulk.low[:, 2].min()) for bulk in moving)
+    tops = sorted({float(bulk.high[:, 2].max()) - foot for bulk in others})
+    lift = 0.0
+    for top in (each for each in tops if each > 0):
+        while lift < top:
+            lift = min(lift + LIFT_STEP, top)
+            raised = [placed(bulk, UNTURNED, (0.0, 0.0, lift)) for bulk in moving]
+            if any(penetration(a, b, CLOSE) for a in raised for b in others):
+                return False
+        if next(ways_out(raised, others, AXES, CLOSE), None):
+            return True
+    return False

@@ -1,0 +1,220 @@
+"""A small picture of something that does not fit.
+
+In: a `Worked` design with its `Assembly`, and a `Problem` of places or fit.  Out: SVG: the pieces
+that the problem names drawn strong and named (dashed where others hide them), the others that are
+there by then quiet, and a ring round the place.  None where it names no piece that is placed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import shapely
+
+from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.solid import Vec
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import covered, fit, placing
+from patternpress.design.problem import Problem
+from patternpress.drawing.framing import Layout, fitted
+from patternpress.drawing.ink import Ink, Stroke, Tone
+from patternpress.drawing.leaders import Naming, place_labels
+from patternpress.drawing.motions import bench_way
+from patternpress.drawing.pictures import UP, lettered
+from patternpress.drawing.picturestyle import PictureStyle
+from patternpress.drawing.projection import View, project
+from patternpress.drawing.rendering import (
+    Render,
+    lines,
+    render,
+    scaled,
+    silhouette,
+    tones,
+    tracks_of,
+)
+from patternpress.drawing.things import Bulks, Item, bulks_of, placed_items
+from patternpress.drawing.views import EYES, view_of
+
+# The kinds of problem that a picture can show.
+SHOWN = frozenset(each.__name__ for each in (covered, fit, placing))
+# Facts that may name a piece, the one that is at fault first.
+NAMING = ("piece", "other")
+SMALL = (64.0, 64.0)  # mm
+ENOUGH = 0.5  # of a piece's own silhouette: then it counts as shown
+HIDDEN = 0.2  # and below this it is drawn dashed as well
+_SPARE = 10.0  # mm left for names in a typeface that runs wider than ours
+_RING, _WIDE = 2.0, 0.7  # mm on paper: the radius of the ring, the white round it
+_LEVEL = "upright"
+
+
+@dataclass(frozen=True, eq=False)
+class Subject:
+    """What a picture shows: the items there by then, the keys of the strong ones, the place."""
+
+    items: tuple[Item, ...]
+    strong: tuple[tuple[str, ...], ...]  # keys by named thing
+    names: tuple[str, ...]
+    at: Vec | None
+
+
+class FaultPictures:
+    """Draws the problems of one design; solids are made when the first picture is asked for."""
+
+    def __init__(self, worked: Worked, assembly: Assembly) -> None:
+        self.worked = worked
+        self.assembly = assembly
+        self._bulks: Bulks | None = None
+
+    def draw(self, problem: Problem) -> str | None:
+        """Return the picture of a problem as SVG; None where there is nothing to show."""
+        if problem.kind.__module__ not in SHOWN:
+            return None
+        if self._bulks is None:
+            self._bulks = bulks_of(self.worked)
+        subject = _subject(problem, self.worked, self.assembly, self._bulks)
+        return _drawn(subject, problem.what, PictureStyle()) if subject is not None else None
+
+
+# ------------------------------------------------------------------ what is shown
+
+
+def _subject(problem: Problem, worked: Worked, assembly: Assembly, bulks: Bulks) -> Subject | None:
+    names = [problem.facts[key] for key in NAMING if problem.facts.get(key)]
+    best: tuple[tuple[int, int], tuple[Placed, ...], list[list[Placed]]] | None = None
+    for pieces in assembly.works.values():
+        sized = [each for each in pieces if each.part in bulks]
+        named = [[each for each in sized if _called(name, each)] for name in names]
+        # All that is named in as small a work as may be.
+        rank = (-sum(bool(each) for each in named), len(pieces))
+        if rank[0] and (best is None or rank < best[0]):
+            best = (rank, tuple(sized), named)
+    if best is None:
+        return _whole(problem, worked, assembly, bulks)
+    _, pieces, named = best
+    by_then = max(each.step for group in named for each in group)
+    items = placed_items(worked, bulks, (each for each in pieces if each.step <= by_then))
+    told = [(name, group) for name, group in zip(names, named, strict=True) if group]
+    strong = tuple(tuple(each.key for each in group) for _, group in told)
+    return Subject(
+        items, strong, tuple(name for name, _ in told), problem.at or _between(items, strong)
+    )
+
+
+def _whole(problem: Problem, worked: Worked, assembly: Assembly, bulks: Bulks) -> Subject | None:
+    """Return the finished piece with a place in it; None for a problem without a place."""
+    items = placed_items(worked, bulks, assembly.placed)
+    return Subject(items, (), (), problem.at) if items and problem.at is not None else None
+
+
+def _called(name: str, placed: Placed) -> bool:
+    return name in (placed.key, placed.piece, placed.part, placed.brought, *placed.path[:1])
+
+
+def _between(items: Sequence[Item], strong: Sequence[Sequence[str]]) -> Vec | None:
+    """Return the middle of what two things share, or of the gap between them; None for one."""
+    if len(strong) != len(NAMING):
+        return None
+    pairs = [
+        (one.bulk, two.bulk)
+        for one in items
+        for two in items
+        if one.key in strong[0] and two.key in strong[1] and one.key != two.key
+    ]
+    found: tuple[float, Vec] | None = None
+    for one, two in pairs:
+        low = np.maximum(one.low.min(axis=0), two.low.min(axis=0))
+        high = np.minimum(one.high.max(axis=0), two.high.max(axis=0))
+        apart = float((low - high).max())
+        if found is None or apart < found[0]:
+            x, y, z = ((low + high) / 2).tolist()
+            found = (apart, (x, y, z))
+    return found[1] if found is not None else None
+
+
+# ------------------------------------------------------------------ how it is drawn
+
+
+def _drawn(subject: Subject, title: str, style: PictureStyle) -> str:
+    drawn = _best(subject)
+    strong = {key for keys in subject.strong for key in keys}
+    up = bench_way(_LEVEL, UP)
+
+    def laid(scale: float) -> Layout:
+        inks: list[Ink] = [*tones(drawn, scale, strong, up, style)]
+        inks += lines(drawn, scale, strong, style)
+        whole = scaled(drawn.whole, scale)
+        ring = _ring(subject.at, drawn.view, scale)
+        names = list(_namings(subject, drawn, scale, style))
+        taken = [ring] if ring is not None else []
+        inks += _hidden(subject, drawn, scale, style)
+        labels = place_labels(names, whole, taken, style.clear, SMALL[0] - _SPARE)
+        if ring is not None:
+            inks += [
+                Tone(tuple(tracks_of(ring.buffer(_WIDE).difference(ring.buffer(-_WIDE)))), 1.0)
+            ]
+            inks += [Stroke(tuple(tracks_of(ring)), style.outline)]
+        inks += [ink for label in labels for ink in lettered(label, style)]
+        return Layout(tuple(inks), whole, labels, complete=len(labels) == len(names))
+
+    return fitted(laid, drawn.bounds, title, style, SMALL).svg
+
+
+def _best(subject: Subject) -> Render:
+    """Return the view that shows most of the strong pieces, and the place from outside."""
+    scene = tuple((item.key, item.solid) for item in subject.items)
+    found: tuple[float, Render] | None = None
+    for eye in EYES:
+        view = view_of(eye, _LEVEL)
+        drawn = render(scene, view)
+        shown = _shown(subject, drawn)
+        if found is None or shown > found[0] + 1e-6:
+            found = (shown, drawn)
+        if shown > 1 - 1e-6:
+            break
+    assert found is not None
+    return found[1]
+
+
+def _shown(subject: Subject, drawn: Render) -> float:
+    """Return from 0 to 1 how well the named things are to be seen."""
+    shares = (_share(subject, keys, drawn) / ENOUGH for keys in subject.strong)
+    return min((min(1.0, each) for each in shares), default=1.0)
+
+
+def _alone(subject: Subject, keys: Sequence[str], view: View) -> Any:
+    """Return what a thing covers on the paper, mm at full size, when nothing stands before it."""
+    return silhouette([item.solid for item in subject.items if item.key in keys], view)
+
+
+def _share(subject: Subject, keys: Sequence[str], drawn: Render) -> float:
+    seen = sum(drawn.areas.get(key, 0.0) for key in keys)
+    return seen / float(_alone(subject, keys, drawn.view).area)
+
+
+def _hidden(subject: Subject, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
+    """Yield the outlines of named things that others hide, dashed."""
+    for keys in subject.strong:
+        if _share(subject, keys, drawn) < HIDDEN:
+            outline = scaled(_alone(subject, keys, drawn.view), scale)
+            yield Stroke(tuple(tracks_of(outline)), style.drawing.hidden)
+
+
+def _ring(at: Vec | None, view: View, scale: float) -> Any:
+    """Return the disc round the place on the paper; None where there is no place."""
+    if at is None:
+        return None
+    x, y = project(view, at)
+    return shapely.Point(x * scale, y * scale).buffer(_RING)
+
+
+def _namings(
+    subject: Subject, drawn: Render, scale: float, style: PictureStyle
+) -> Iterator[Naming]:
+    lettering = style.set_in(style.label)
+    for name, keys in zip(subject.names, subject.strong, strict=True):
+        hidden = _share(subject, keys, drawn) < HIDDEN
+        region = _alone(subject, keys, drawn.view) if hidden else drawn.region(keys)
+        yield Naming(name, lettering, scaled(region, scale))
