@@ -17,6 +17,7 @@ from markupsafe import Markup
 from patternpress.assembly.extent import overall
 from patternpress.booklet.content import NO_PICTURE, Figure
 from patternpress.booklet.wording import Wording
+from patternpress.drawing.details import detail_of
 from patternpress.drawing.finished import (
     best_eye,
     cover_picture,
@@ -118,7 +119,9 @@ def _figures(
     title = wording.say("picture_coming", work=_work(scene, wording), **said)
     action: Picture = place.once(
         f"{key}:{title}",
-        lambda: step_picture(scene, choice, title.unescape(), style, place.room, turned),
+        lambda: step_picture(
+            scene, choice, title.unescape(), style, place.room, turned, detail_of(choice)
+        ),
     )
     glued = any(share > 0 for share in choice.faces.values())
     words = [wording.say("caption_glue")] if glued else []

@@ -13,10 +13,12 @@ from typing import Any
 import shapely
 
 from patternpress.assembly.solid import Vec
+from patternpress.drawing.details import Detail
 from patternpress.drawing.framing import BESIDE, Layout, Picture, Room, fitted
 from patternpress.drawing.glue import glue_marks, pencil_marks
 from patternpress.drawing.guides import arrow_of, guides_of
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
+from patternpress.drawing.insets import inset, window_ink
 from patternpress.drawing.leaders import Label, Naming, place_labels
 from patternpress.drawing.motions import bench_way
 from patternpress.drawing.orientation import sign, turned_sign
@@ -37,14 +39,17 @@ def step_picture(
     style: PictureStyle,
     room: Room = BESIDE,
     turned: bool = False,
+    detail: Detail | None = None,
 ) -> Picture:
     """Return the action picture: the new pieces apart, with guides, arrows and letters.
 
-    `turned`: the work lies otherwise than in the step before, and the picture says so.
+    `turned`: the work lies otherwise than in the step before, and the picture says so;
+    `detail`: what is shown larger, or from elsewhere, in a window of its own.
     """
     drawn = choice.drawn
     view = drawn.view
     screens = screens_of(drawn.scene, view)
+    content = window_ink(detail, style) if detail else ()
 
     def laid(scale: float) -> Layout:
         strong = {item.key for item in scene.new}
@@ -64,18 +69,21 @@ def step_picture(
             shape = arrow_of(scene, group, drawn, screens, scale, [*taken, *arrows])
             if shape is not None:
                 arrows.append(shape)
-        names = list(_namings(scene, drawn, scale, style))
         whole = scaled(drawn.whole, scale)
-        labels = place_labels(names, whole, [*taken, *arrows], style.clear, room[0])
         inks += [ink for shape in arrows for ink in _block_arrow(shape, style)]
+        taken += arrows
+        beside = None
+        if detail is not None:
+            beside = inset(detail, content, (choice.eye, scale), whole, taken, style, room[0] - 2)
+            inks += beside.inks
+            taken += beside.taken
+            whole = shapely.union_all([whole, beside.window])
+        names = list(_namings(scene, drawn, scale, style))
+        labels = place_labels(names, whole, taken, style.clear, room[0])
         inks += [ink for label in labels for ink in lettered(label, style)]
-        return Layout(
-            tuple(inks),
-            scaled(drawn.whole, scale),
-            labels,
-            tuple(arrows),
-            len(labels) == len(names),
-        )
+        complete = len(labels) == len(names)
+        busy = beside.taken if beside else ()
+        return Layout(tuple(inks), whole, labels, tuple(arrows), complete, busy)
 
     return fitted(laid, drawn.bounds, title, style, room, _signs(scene, choice, turned, style))
 
