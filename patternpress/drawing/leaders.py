@@ -41,6 +41,7 @@ class Naming:
     text: str
     lettering: Lettering
     region: Any
+    spots: tuple[Place, ...] = ()  # where a dot may lie; if none, wherever the region has room
 
 
 @dataclass(frozen=True, eq=False)
@@ -108,7 +109,7 @@ def _options(
 
     Rows as those of `_rows`.
     """
-    anchors = _anchors(naming.region)
+    anchors = list(naming.spots) or _anchors(naming.region)
     if not anchors:
         return np.empty((0, 8))
     figure = as_figure(naming.text)
@@ -131,7 +132,7 @@ def _options(
         good &= ~shapely.intersects(each, lines)
     rows, lines = rows[good], lines[good]
     # A dot in the middle of its piece is found sooner than one in a corner.
-    aside = np.hypot(*(rows[:, :2] - np.array(anchors[0])).T)
+    aside = np.hypot(*(rows[:, :2] - np.array(anchors[0])).T) * (not naming.spots)
     cost = shapely.length(lines) + _ASIDE * aside + _over_others(naming.region, whole, lines)
     order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:400]
     return rows[order]
