@@ -7,7 +7,8 @@ views.  A mapping keeps what has been drawn, by its content, so that editions sh
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, MutableMapping
+from collections import Counter
+from collections.abc import Callable, Iterator, MutableMapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -17,6 +18,7 @@ from markupsafe import Markup
 from patternpress.assembly.extent import overall
 from patternpress.booklet.content import NO_PICTURE, Figure
 from patternpress.booklet.wording import Wording
+from patternpress.drawing.details import detail_of
 from patternpress.drawing.finished import (
     best_eye,
     cover_picture,
@@ -24,6 +26,7 @@ from patternpress.drawing.finished import (
     exploded_picture,
     exploded_scene,
     finished_items,
+    fittings_apart,
 )
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import BESIDE, LARGE, Picture, Room
@@ -112,20 +115,23 @@ def _figures(
     place: Atelier, scene: StepScene, choice: Choice, turned: bool, key: str
 ) -> tuple[Figure, ...]:
     wording, style = place.wording, place.style
-    things = wording.listed([_named(group, wording) for group in scene.groups])
+    named = [_named(group, wording) for group in scene.groups]
+    things = wording.listed([*named, *_fittings_named(scene, wording)])
     eye = wording.say(eye_key(choice.eye))
     said = {"number": scene.number, "things": things, "eye": eye}
     title = wording.say("picture_coming", work=_work(scene, wording), **said)
     action: Picture = place.once(
         f"{key}:{title}",
-        lambda: step_picture(scene, choice, title.unescape(), style, place.room, turned),
+        lambda: step_picture(
+            scene, choice, title.unescape(), style, place.room, turned, detail_of(choice)
+        ),
     )
     glued = any(share > 0 for share in choice.faces.values())
     words = [wording.say("caption_glue")] if glued else []
     figures = [
         Figure(Markup(action.svg), Markup(" ").join([*words, wording.say("caption_action")]))
     ]
-    if sum(len(group.things) for group in scene.groups) > 1:
+    if sum(len(group.things) for group in scene.groups) + len(scene.fittings) > 1:
         done = wording.say("picture_joined", **said)
         state: Picture = place.once(
             f"{key}:{done}",
@@ -182,10 +188,11 @@ def finished_pictures(place: Atelier) -> Finished:
         f"apart:{eye}:{_work_digest(place)}",
         lambda: exploded_scene(model, scenes, place.bulks, eye),
     )
+    fittings = fittings_apart(model, scenes, place.bulks, parts)
     apart = drawn(
         "picture_exploded",
         parts.scene,
-        lambda title: exploded_picture(model, parts, title, style),
+        lambda title: exploded_picture(model, parts, fittings, title, style),
     )
     return Finished(
         drawn("picture_cover", shown, lambda title: cover_picture(seen_whole, title, style)),
@@ -215,6 +222,14 @@ def _named(group: Group, wording: Wording) -> Markup:
     if len(group.names) == 1:
         return wording.thing(group.names[0])
     return wording.say("picture_several", count=len(group.names), what=wording.thing(group.owner))
+
+
+def _fittings_named(scene: StepScene, wording: Wording) -> Iterator[Markup]:
+    """Yield the names of fittings without sizes, those of one part together."""
+    counts = Counter(each.owner for each in scene.fittings)
+    for owner, count in counts.items():
+        what = wording.thing(owner)
+        yield what if count == 1 else wording.say("picture_several", count=count, what=what)
 
 
 def _work(scene: StepScene, wording: Wording) -> Markup:

@@ -5,6 +5,7 @@ In: a `Model`, its step scenes and solids.  Out: `Picture`s.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -13,11 +14,13 @@ import shapely
 from patternpress.assembly.model import Model
 from patternpress.assembly.solid import Vec, centre, volume
 from patternpress.drawing.exploded import exploded
+from patternpress.drawing.fittings import Fitting, in_the_finished
+from patternpress.drawing.fittingsigns import one_of_each, signs_apart
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Layout, Picture, Room, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
 from patternpress.drawing.leaders import Naming, place_labels
-from patternpress.drawing.pictures import UP, lettered
+from patternpress.drawing.pictures import UP, fitting_namings, lettered
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
 from patternpress.drawing.rendering import (
@@ -30,6 +33,7 @@ from patternpress.drawing.rendering import (
     tracks_of,
 )
 from patternpress.drawing.scenes import StepScene
+from patternpress.drawing.sight import screens_of
 from patternpress.drawing.things import Bulks, Item, items_of, shifted, span_of
 from patternpress.drawing.views import view_of
 
@@ -173,17 +177,43 @@ def _all_shown(drawn: Render) -> bool:
     )
 
 
+def fittings_apart(
+    model: Model, scenes: Sequence[StepScene], bulks: Bulks, drawn: Render
+) -> tuple[tuple[Fitting, Vec], ...]:
+    """Return the fittings of the finished work, each with the shift of what bears it."""
+    told = ((scene.work, each) for scene in scenes for each in scene.fittings)
+    still = {item.key: item.solid.points[0] for item in finished_items(model, bulks)}
+    there = {key: solid.points[0] for key, solid in drawn.scene}
+    found = []
+    for each in in_the_finished(model, told):
+        if each.on in still:
+            x, y, z = (a - b for a, b in zip(there[each.on], still[each.on], strict=True))
+            found.append((each, (x, y, z)))
+    return tuple(found)
+
+
 def exploded_picture(
-    model: Model, drawn: Render, title: str, style: PictureStyle, room: Room = PARTS
+    model: Model,
+    drawn: Render,
+    fittings: Sequence[tuple[Fitting, Vec]],
+    title: str,
+    style: PictureStyle,
+    room: Room = PARTS,
 ) -> Picture:
-    """Return all pieces apart with the letters of their parts."""
+    """Return all pieces apart with the letters of their parts, fittings beside their places."""
+    screens = screens_of(drawn.scene, drawn.view)
+    counts = Counter(each.owner for each, _ in fittings)
 
     def laid(scale: float) -> Layout:
         whole = scaled(drawn.whole, scale)
-        names = list(_namings(model, drawn, scale, style))
-        labels = place_labels(names, whole, (), style.clear, room[0])
+        signs = one_of_each(signs_apart(fittings, drawn, scale, style, screens))
+        names = [*_namings(model, drawn, scale, style), *fitting_namings(signs, style, counts)]
+        guides = [each.guide for each in signs]
+        around = shapely.union_all([whole, *(each.head for each in signs)])
+        labels = place_labels(names, around, guides, style.clear, room[0])
         inks: list[Ink] = [*tones(drawn, scale, drawn.regions, UP, style)]
         inks += lines(drawn, scale, (), style.plain_lines())
+        inks += [ink for each in signs for ink in each.inks]
         inks += [ink for label in labels for ink in lettered(label, style)]
         return Layout(tuple(inks), whole, labels, (), len(labels) == len(names))
 

@@ -28,7 +28,8 @@ _TRIES = 4
 class Picture:
     """A drawn picture; sizes in mm, `scale` as drawn to true.
 
-    Labels, arrows and the silhouette lie as they did before the page was cut round them.
+    Labels, arrows, the silhouette and what else is `busy` (window, ring and tie of a detail) lie
+    as they did before the page was cut round them.
     """
 
     svg: str
@@ -38,13 +39,15 @@ class Picture:
     labels: tuple[Label, ...] = ()
     arrows: tuple[Any, ...] = ()
     silhouette: Any = None
+    busy: tuple[Any, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
 class Layout:
     """Ink at one scale, its labels and arrows, and the silhouette that signs must keep off.
 
-    `complete` says whether everything that should be named found room for its name.
+    `busy`: what else signs must keep off.  `complete` says whether everything that should be
+    named found room for its name.
     """
 
     inks: tuple[Ink, ...]
@@ -52,6 +55,7 @@ class Layout:
     labels: tuple[Label, ...] = ()
     arrows: tuple[Any, ...] = ()
     complete: bool = True
+    busy: tuple[Any, ...] = ()
 
 
 # Scales are steps of a series, so that steps of like size come out alike (R20 of ISO 3).
@@ -98,7 +102,9 @@ def fitted(
     size = (found.page.width, found.page.height)
     svg = svg_page(size, [inks], title, style.drawing.typeface, rounded=True)
     layout = found.layout
-    return Picture(svg, found.scale, *size, layout.labels, layout.arrows, layout.silhouette)
+    return Picture(
+        svg, found.scale, *size, layout.labels, layout.arrows, layout.silhouette, layout.busy
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -121,7 +127,7 @@ def _with_signs(
     page = Extent(box.left - spare, box.bottom, box.right + spare, box.top)
     if not signs:
         return (), page
-    busy = [layout.silhouette.buffer(1.0), *(each.buffer(1.0) for each in layout.arrows)]
+    busy = [each.buffer(1.0) for each in (layout.silhouette, *layout.arrows, *layout.busy)]
     for label in layout.labels:
         busy += [shape_of(label.box.grown(1.0)), label.line.buffer(1.0)]
     found: list[Ink] = []

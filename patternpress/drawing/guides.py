@@ -27,6 +27,7 @@ _LEADING = 0.02
 _SHORTEST = 2.0  # mm on the paper that make a guide worth drawing
 ARROW = 7.5
 _LEAST_ARROW = 4.6
+_LINE = 0.4
 # What an arrow costs, as mm off its place, in a gap that is hidden, and behind its thing.
 _HIDDEN = 12.0
 _BEHIND = 7.0
@@ -140,7 +141,8 @@ def arrow_of(
     towards = (-back[0] / long, -back[1] / long)
     length = min(ARROW, max(_LEAST_ARROW, 0.62 * path))
     moving = scaled(drawn.region(group.keys), scale)
-    busy = shapely.union_all([*taken, moving])
+    # Lines have no area of their own to keep off.
+    busy = shapely.union_all([*shapely.buffer(list(taken), _LINE), moving])
     quiet = scaled(drawn.whole, scale)
     best = None
     for off, tip in _tips(scene, group, drawn, screens, scale, towards, length):

@@ -30,6 +30,7 @@ _POLYGON = 3  # the polygon library's number for that kind of shape
 _INSIDE = 0.8  # how far a dot keeps from the edge of its piece
 _OFF = 0.7  # from the end of a leader to its words
 _ASIDE = 0.7  # a mm from the middle of its piece to a dot counts as so many
+_WORD = 1.5  # heights of a letter between labels that stand side by side
 _FOREIGN = 6.0  # a mm over another piece counts as so many
 
 
@@ -40,6 +41,7 @@ class Naming:
     text: str
     lettering: Lettering
     region: Any
+    spots: tuple[Place, ...] = ()  # where a dot may lie; if none, wherever the region has room
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,6 +89,11 @@ def place_labels(
 
 def _clash(one: Label, other: Label, clear: float) -> bool:
     boxes = _shape(one.box.grown(clear)), _shape(other.box.grown(clear))
+    level = min(one.box.top, other.box.top) - max(one.box.bottom, other.box.bottom)
+    if level > 0:  # side by side: far enough apart not to be read as one word
+        apart = max(one.box.left, other.box.left) - min(one.box.right, other.box.right)
+        if apart < _WORD * min(one.box.height, other.box.height):
+            return True
     return bool(
         one.box.grown(clear / 2).meets(other.box.grown(clear / 2))
         or one.line.distance(other.line) < clear / 2
@@ -102,7 +109,7 @@ def _options(
 
     Rows as those of `_rows`.
     """
-    anchors = _anchors(naming.region)
+    anchors = list(naming.spots) or _anchors(naming.region)
     if not anchors:
         return np.empty((0, 8))
     figure = as_figure(naming.text)
@@ -125,7 +132,7 @@ def _options(
         good &= ~shapely.intersects(each, lines)
     rows, lines = rows[good], lines[good]
     # A dot in the middle of its piece is found sooner than one in a corner.
-    aside = np.hypot(*(rows[:, :2] - np.array(anchors[0])).T)
+    aside = np.hypot(*(rows[:, :2] - np.array(anchors[0])).T) * (not naming.spots)
     cost = shapely.length(lines) + _ASIDE * aside + _over_others(naming.region, whole, lines)
     order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:400]
     return rows[order]

@@ -53,6 +53,11 @@ class Patch:
     polygons: tuple[tuple[Ring, ...], ...]
     glued: bool = True
 
+    @property
+    def face(self) -> tuple[str, int, str]:
+        """What tells it from others: the piece, its facet, and what comes to lie there."""
+        return self.on, self.facet, self.under
+
 
 def patches_between(new: Item, old: Item, facing: Facing, glued: bool) -> Iterator[Patch]:
     """Yield the patches of `old` that lie against facets of `new` that it wants."""

@@ -7,23 +7,29 @@ stay as they are at every scale.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import shapely
 
-from patternpress.assembly.solid import Vec
+from patternpress.assembly.solid import Vec, dot
+from patternpress.drawing.details import Detail
+from patternpress.drawing.fittingsigns import SMALLER, Sign, sign_of, signs_apart
 from patternpress.drawing.framing import BESIDE, Layout, Picture, Room, fitted
 from patternpress.drawing.glue import glue_marks, pencil_marks
+from patternpress.drawing.groups import STILL
 from patternpress.drawing.guides import arrow_of, guides_of
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
+from patternpress.drawing.insets import inset, window_ink
 from patternpress.drawing.leaders import Label, Naming, place_labels
 from patternpress.drawing.motions import bench_way
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of
 from patternpress.drawing.scenes import StepScene
-from patternpress.drawing.sight import screens_of
+from patternpress.drawing.sight import Screen, screens_of
 from patternpress.drawing.views import Choice, view_of
 
 _DOT = 0.45
@@ -37,47 +43,86 @@ def step_picture(
     style: PictureStyle,
     room: Room = BESIDE,
     turned: bool = False,
+    detail: Detail | None = None,
 ) -> Picture:
     """Return the action picture: the new pieces apart, with guides, arrows and letters.
 
-    `turned`: the work lies otherwise than in the step before, and the picture says so.
+    `turned`: the work lies otherwise than in the step before, and the picture says so;
+    `detail`: what is shown larger, or from elsewhere, in a window of its own.
     """
-    drawn = choice.drawn
-    view = drawn.view
-    screens = screens_of(drawn.scene, view)
+    fixed = _Fixed(
+        scene,
+        choice,
+        screens_of(choice.drawn.scene, choice.drawn.view),
+        style,
+        room,
+        detail,
+        window_ink(detail, style) if detail else (),
+    )
+    signs = _signs(scene, choice, turned, style)
+    return fitted(lambda scale: _laid(fixed, scale), choice.drawn.bounds, title, style, room, signs)
 
-    def laid(scale: float) -> Layout:
-        strong = {item.key for item in scene.new}
-        up = bench_way(scene.lies, UP)
-        inks: list[Ink] = [*tones(drawn, scale, strong, up, style)]
-        inks += glue_marks(scene, drawn, scale, style)
-        inks += pencil_marks(scene, drawn, scale, style)
-        inks += lines(drawn, scale, strong, style)
-        taken: list[Any] = []
-        for group in scene.groups:
-            for guide in guides_of(scene, group, view, screens, scale):
-                parts = [[(x * scale, y * scale) for x, y in part] for part in guide.parts]
-                inks.append(Stroke(tuple(straight(*part) for part in parts), style.guide))
-                taken += [shapely.LineString(part) for part in parts]
-        arrows: list[Any] = []
-        for group in scene.groups:
-            shape = arrow_of(scene, group, drawn, screens, scale, [*taken, *arrows])
-            if shape is not None:
-                arrows.append(shape)
-        names = list(_namings(scene, drawn, scale, style))
-        whole = scaled(drawn.whole, scale)
-        labels = place_labels(names, whole, [*taken, *arrows], style.clear, room[0])
-        inks += [ink for shape in arrows for ink in _block_arrow(shape, style)]
-        inks += [ink for label in labels for ink in lettered(label, style)]
-        return Layout(
-            tuple(inks),
-            scaled(drawn.whole, scale),
-            labels,
-            tuple(arrows),
-            len(labels) == len(names),
-        )
 
-    return fitted(laid, drawn.bounds, title, style, room, _signs(scene, choice, turned, style))
+@dataclass(frozen=True, eq=False)
+class _Fixed:
+    """What is the same for a picture at every scale."""
+
+    scene: StepScene
+    choice: Choice
+    screens: tuple[Screen, ...]
+    style: PictureStyle
+    room: Room
+    detail: Detail | None
+    content: tuple[Ink, ...]
+
+
+def _laid(fixed: _Fixed, scale: float) -> Layout:
+    """Return an action picture at a scale: pieces, guides, signs, arrows, detail, letters."""
+    scene, drawn, style = fixed.scene, fixed.choice.drawn, fixed.style
+    inks = [*_pieces(scene, drawn, scale, style)]
+    taken: list[Any] = []
+    for group in scene.groups:
+        for guide in guides_of(scene, group, drawn.view, fixed.screens, scale):
+            parts = [[(x * scale, y * scale) for x, y in part] for part in guide.parts]
+            inks.append(Stroke(tuple(straight(*part) for part in parts), style.guide))
+            taken += [shapely.LineString(part) for part in parts]
+    hung = [(each, scene.shift_of(each.on)) for each in scene.fittings]
+    signs = signs_apart(hung, drawn, scale, style, fixed.screens)
+    inks += [ink for each in signs for ink in each.inks]
+    taken += [each.guide for each in signs]
+    heads = [each.head for each in signs]
+    counts = Counter(each.owner for each in scene.fittings)
+    arrows: list[Any] = []
+    for group in scene.groups:
+        busy = [*taken, *heads, *arrows]
+        shape = arrow_of(scene, group, drawn, fixed.screens, scale, busy)
+        if shape is not None:
+            arrows.append(shape)
+            inks += _block_arrow(shape, style)
+    taken += arrows
+    whole, beside = scaled(drawn.whole, scale), ()
+    if fixed.detail is not None:
+        main = (fixed.choice.eye, scale)
+        wide = fixed.room[0] - 2
+        put = inset(fixed.detail, fixed.content, main, whole, [*taken, *heads], style, wide)
+        inks += put.inks
+        beside = put.taken
+        whole = shapely.union_all([whole, put.window])
+    whole = shapely.union_all([whole, *heads]) if heads else whole
+    names = [*_namings(scene, drawn, scale, style), *fitting_namings(signs, style, counts)]
+    labels = place_labels(names, whole, [*taken, *beside], style.clear, fixed.room[0])
+    inks += [ink for label in labels for ink in lettered(label, style)]
+    complete = len(labels) == len(names)
+    return Layout(tuple(inks), whole, labels, tuple(arrows), complete, tuple(beside))
+
+
+def _pieces(scene: StepScene, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
+    """Yield the pieces, their glue faces and their pencil lines."""
+    strong = {item.key for item in scene.new}
+    yield from tones(drawn, scale, strong, bench_way(scene.lies, UP), style)
+    yield from glue_marks(scene, drawn, scale, style)
+    yield from pencil_marks(scene, drawn, scale, style)
+    yield from lines(drawn, scale, strong, style)
 
 
 def state_picture(
@@ -95,8 +140,11 @@ def state_picture(
     up = bench_way(scene.lies, UP)
 
     def laid(scale: float) -> Layout:
-        inks = (*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style))
-        return Layout(inks)
+        inks = [*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style)]
+        for fitting in scene.fittings:
+            if dot(fitting.way, view.toward) > 0:
+                inks += sign_of(fitting, STILL, view, scale, style, 0.0, SMALLER).inks
+        return Layout(tuple(inks))
 
     return fitted(laid, drawn.bounds, title, style, room, (), most)
 
@@ -123,6 +171,23 @@ def _namings(
         what = group.letter or group.owner
         text = style.say("several", count=len(regions), what=what)
         yield Naming(text, look, max(regions, key=lambda each: round(each.area, 3)))
+
+
+def fitting_namings(
+    signs: Sequence[Sign], style: PictureStyle, counts: Mapping[str, int]
+) -> Iterator[Naming]:
+    """Yield a letter for each kind of fitting, with how many there are."""
+    kinds: dict[str, list[Sign]] = {}
+    for sign_put in signs:
+        kinds.setdefault(sign_put.fitting.owner, []).append(sign_put)
+    for owner, alike in kinds.items():
+        text = alike[0].fitting.letter
+        if counts[owner] > 1:
+            text = style.say("several", count=counts[owner], what=text)
+        heads = [each.head for each in alike]
+        spots = tuple((each.centroid.x, each.centroid.y) for each in heads)
+        lettering = style.set_in(style.letter, weight=600)
+        yield Naming(text, lettering, shapely.union_all(heads), spots)
 
 
 def lettered(label: Label, style: PictureStyle) -> Iterator[Ink]:

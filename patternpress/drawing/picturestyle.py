@@ -34,6 +34,13 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "view left": "from the left",
         "view top": "from above",
         "scale": "Scale {scale}",
+        "detail below": "from below",
+        "detail back": "from the back",
+        "detail front": "from the front",
+        "detail high": "from above",
+        "detail left": "from the left",
+        "detail right": "from the right",
+        "detail otherwise": "from another side",
     }
 )
 
@@ -48,6 +55,7 @@ _GUIDE = _pen("0.18", "1.6", "0.9")
 _FINE = _pen("0.18")
 _GLUE = _pen("0.25", "0.25", "0.7")
 _ARROW = _pen("0.35")
+_FRAME = _pen("0.35")
 _OUTLINE = _pen("0.7")
 
 
@@ -70,6 +78,7 @@ class PictureStyle:
     pencil: Pen = _FINE
     arrow: Pen = _ARROW
     outline: Pen = _OUTLINE
+    frame: Pen = _FRAME
     shadow: float = 0.92
     letter: float = 3.5
     label: float = 2.5

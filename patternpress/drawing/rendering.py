@@ -133,9 +133,17 @@ def silhouette(solids: Iterable[Solid], view: View) -> Any:
 
 
 def tones(
-    drawn: Render, scale: float, strong: Collection[Hashable], up: Vec, style: PictureStyle
+    drawn: Render,
+    scale: float,
+    strong: Collection[Hashable],
+    up: Vec,
+    style: PictureStyle,
+    window: Any = None,
 ) -> Iterator[Ink]:
-    """Yield the greys of the facets, lightest first; `up` is the bench's upright."""
+    """Yield the greys of the facets, lightest first; `up` is the bench's upright.
+
+    Nothing outside a `window` is drawn.
+    """
     shapes: dict[float, list[Any]] = {}
     for facet, shape in zip(drawn.facets, drawn.shapes, strict=True):
         greys = style.strong_tones if facet.key in strong else style.quiet_tones
@@ -144,7 +152,10 @@ def tones(
             shapes.setdefault(grey, []).append(shape)
     for grey in sorted(shapes, reverse=True):
         grown = shapely.buffer(scaled(shapes[grey], scale), _HAIR, join_style="mitre")
-        yield Tone(tuple(tracks_of(shapely.union_all(grown))), grey)
+        area = shapely.union_all(grown)
+        area = area if window is None else shapely.intersection(area, window)
+        if not area.is_empty:
+            yield Tone(tuple(tracks_of(area)), grey)
 
 
 def _shade(normal: Vec, view: View, up: Vec) -> int:

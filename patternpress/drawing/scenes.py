@@ -16,6 +16,7 @@ from patternpress.assembly.placing import Placed
 from patternpress.assembly.solid import Solid, Vec
 from patternpress.assembly.usage import MAIN
 from patternpress.design.records.work import Joined, Step
+from patternpress.drawing.fittings import Fitting, fittings_of
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.groups import GAP, STILL, Group, Thing, grouped
 from patternpress.drawing.marksinspace import Segment, marks_of
@@ -40,6 +41,7 @@ class StepScene:
     groups: tuple[Group, ...]
     patches: tuple[Patch, ...]
     marks: tuple[Segment, ...]
+    fittings: tuple[Fitting, ...] = ()
 
     @property
     def items(self) -> tuple[Item, ...]:
@@ -85,7 +87,8 @@ def _scene(model: Model, bulks: Bulks, number: int, step: Step, lies: str) -> St
         thing for joined in step.join for thing in _things(model, joined, number, placed, items)
     ]
     coming = {item.key for thing in things for item in thing.items}
-    if not coming:
+    fittings = fittings_of(model, step.join, placed, items)
+    if not (coming or fittings):
         return None
     old = tuple(item for item in items.values() if item.key not in coming)
     new = tuple(item for thing in things for item in thing.items)
@@ -97,7 +100,7 @@ def _scene(model: Model, bulks: Bulks, number: int, step: Step, lies: str) -> St
     patches = tuple(_patches(things, old))
     return StepScene(
         number, work, lies, old, new, base, groups, patches,
-        tuple(marks_of(model, step, items.values())),
+        tuple(marks_of(model, step, items.values())), fittings,
     )  # fmt: skip
 
 
@@ -163,6 +166,7 @@ def scene_digest(scene: StepScene) -> str:
         shift = tuple(round(each, 6) for each in group.motion.shift)
         said.update(repr((group.owner, group.names, group.things, shift)).encode())
     rest = (scene.number, scene.work, scene.lies, scene.base, scene.marks, scene.patches, letters)
+    said.update(repr(scene.fittings).encode())
     said.update(repr(rest).encode())
     return said.hexdigest()
 

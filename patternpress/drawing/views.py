@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import Any
 
 import shapely
 
@@ -35,6 +36,8 @@ EYES: Mapping[str, Vec] = MappingProxyType(
         "back left above": (-0.8, 1.0, 0.75),
         "front right high": (0.6, -1.0, 1.5),
         "front left high": (-0.6, -1.0, 1.5),
+        "back right high": (0.6, 1.0, 1.5),
+        "back left high": (-0.6, 1.0, 1.5),
         "front right below": (0.8, -1.0, -0.75),
         "front left below": (-0.8, -1.0, -0.75),
     }
@@ -110,9 +113,7 @@ def _turned_away(scene: StepScene, eye: str) -> int:
     view = view_of(eye, scene.lies)
     shares = [(each, float(dot(each.normal, view.toward) > 0)) for each in scene.patches]
     twins = _twins(scene, shares)
-    return sum(
-        not share and (each.on, each.facet, each.under) not in twins for each, share in shares
-    )
+    return sum(not share and each.face not in twins for each, share in shares)
 
 
 def _worst(choice: Choice) -> float:
@@ -128,8 +129,8 @@ def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
     things = {
         thing[0]: _thing_share(thing, drawn) for group in scene.groups for thing in group.things
     }
-    shares = [(each, _share(scene, each, drawn)) for each in scene.patches]
-    faces = {(each.on, each.facet, each.under): share for each, share in shares}
+    shares = [(each, share_of(scene, each, drawn)) for each in scene.patches]
+    faces = {each.face: share for each, share in shares}
     twins = _twins(scene, shares)
     return Choice(scene.number, eye, scene.lies, things, faces, twins, changed, scene, drawn)
 
@@ -148,7 +149,7 @@ def _twins(
     part = {item.key: item.part for item in scene.items}
     shown = [each for each, share in shares if share >= FACE]
     return frozenset(
-        (each.on, each.facet, each.under)
+        each.face
         for each, share in shares
         if share < FACE
         and any(
@@ -158,19 +159,45 @@ def _twins(
     )
 
 
-def _share(scene: StepScene, patch: Patch, drawn: Render) -> float:
+def share_of(scene: StepScene, patch: Patch, drawn: Render, window: Any = None) -> float:
+    """Return how much is seen of a face that takes glue, from 0 to 1, or of it in a window."""
     if dot(patch.normal, drawn.view.toward) <= 0:
         return 0.0
     whole = patch_shape(scene, patch, drawn.view)
     seen = drawn.shown.get((patch.on, patch.facet))
-    if seen is None or not whole.area:
+    if not whole.area:
         return 0.0
-    return float(shapely.intersection(whole, seen).area / whole.area)
+    within = whole if window is None else shapely.intersection(whole, window)
+    share = 0.0 if seen is None else float(shapely.intersection(within, seen).area / whole.area)
+    return share if share >= FACE else max(share, _mouth_share(scene, patch, drawn))
 
 
-def patch_shape(scene: StepScene, patch: Patch, view: View) -> shapely.Geometry:
-    """Return a patch on the paper, moved with the piece that bears it, mm."""
-    x, y, z = scene.shift_of(patch.on)
+def _mouth_share(scene: StepScene, patch: Patch, drawn: Render) -> float:
+    """Return how much is seen of the mouth of the hole or groove whose floor a patch is.
+
+    The floor of a narrow hole is never seen aslant; one sees into its mouth instead.
+    """
+    solid = next(item.solid for item in scene.items if item.key == patch.on)
+    if solid.facets[patch.facet].side:
+        return 0.0
+    floor = dot(patch.normal, patch.polygons[0][0][0])
+    deep = max(dot(patch.normal, point) for point in solid.points) - floor
+    mouth = patch_shape(scene, patch, drawn.view, deep)
+    within = [
+        shapely.intersection(shape, mouth).area
+        for (key, number), shape in drawn.shown.items()
+        if key == patch.on and not solid.facets[number].side
+    ]
+    return float(sum(within) / mouth.area) if mouth.area else 0.0
+
+
+def patch_shape(scene: StepScene, patch: Patch, view: View, above: float = 0.0) -> shapely.Geometry:
+    """Return a patch on the paper, moved with the piece that bears it, mm.
+
+    `above`: how far over its face it is drawn, as the mouth over the floor of a hole.
+    """
+    shift = scene.shift_of(patch.on)
+    x, y, z = (s + above * n for s, n in zip(shift, patch.normal, strict=True))
     return shapely.union_all(
         [
             shapely.Polygon(

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from patternpress.assembly.model import Model, edition_names, work_out
 from patternpress.design.read import read_design
+from patternpress.drawing.details import Detail, detail_of
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.pictures import state_picture, step_picture
 from patternpress.drawing.picturestyle import PictureStyle
@@ -20,10 +21,11 @@ STYLE = PictureStyle()
 
 @dataclass(frozen=True, eq=False)
 class Drawn:
-    """One step: its scene, the choice of its view, and both its pictures."""
+    """One step: its scene, the choice of its view, its detail if any, and both its pictures."""
 
     scene: StepScene
     choice: Choice
+    detail: Detail | None
     action: Picture
     state: Picture
 
@@ -58,7 +60,8 @@ def drawn_steps(demo: str) -> tuple[Drawn, ...]:
     found = []
     for scene, choice in zip(scenes, choose_views(scenes), strict=True):
         title = f"Step {scene.number} of {demo}"
-        action = step_picture(scene, choice, title, STYLE)
+        detail = detail_of(choice)
+        action = step_picture(scene, choice, title, STYLE, detail=detail)
         state = state_picture(scene, choice, title, STYLE, most=action.scale)
-        found.append(Drawn(scene, choice, action, state))
+        found.append(Drawn(scene, choice, detail, action, state))
     return tuple(found)

@@ -84,7 +84,7 @@ def test_what_hangs_on_a_wall_throws_no_shadow_on_the_ground() -> None:
 def test_every_part_with_a_size_has_its_letter_when_all_is_apart(demo: str) -> None:
     model = model_of(demo)
     apart = exploded_scene(model, scenes_of(demo), bulks_for(demo), "front right above")
-    picture = exploded_picture(model, apart, "All the pieces", STYLE)
+    picture = exploded_picture(model, apart, (), "All the pieces", STYLE)
     assert check_template(picture.svg) == []
     assert picture.height <= PARTS[1]
     parts = {each.part for each in model.assembly.placed if each.part in bulks_for(demo)}
@@ -129,7 +129,7 @@ def test_all_pictures_of_a_design_take_a_bounded_time() -> None:
     apart = exploded_scene(
         model, scenes_of("keepers-desk"), bulks_for("keepers-desk"), "front right above"
     )
-    exploded_picture(model, apart, "All the pieces", STYLE)
+    exploded_picture(model, apart, (), "All the pieces", STYLE)
     cover("keepers-desk")
     views("keepers-desk")
     assert time.process_time() - start < 12

@@ -1,0 +1,112 @@
+"""Details: what would be too small or too hidden is shown larger, or from elsewhere."""
+
+import pytest
+import shapely
+
+from patternpress.assembly.solid import dot
+from patternpress.drawing.details import (
+    GAIN,
+    LARGE,
+    LONG,
+    RADIUS,
+    Detail,
+    detail_of,
+    fullest,
+    size_on_paper,
+)
+from patternpress.drawing.framing import BESIDE
+from patternpress.drawing.leaders import shape_of
+from patternpress.drawing.views import FACE
+from tests.drawing.demo_pictures import DEMOS, Drawn, drawn_steps
+
+EVERY = [each for demo in DEMOS for each in drawn_steps(demo)]
+MOST = 0.2  # of the steps have a detail because something is hidden
+
+
+def details() -> list[tuple[Drawn, Detail]]:
+    return [(each, each.detail) for each in EVERY if each.detail is not None]
+
+
+@pytest.mark.parametrize("drawn", EVERY, ids=str)
+def test_every_hidden_face_of_a_step_is_shown_by_its_detail(drawn: Drawn) -> None:
+    choice = drawn.choice
+    hidden = {f for f, s in choice.faces.items() if s < FACE and f not in choice.twins}
+    if not hidden:
+        assert drawn.detail is None or drawn.detail.shares == ()
+        return
+    assert drawn.detail is not None
+    shares = dict(drawn.detail.shares)
+    turned = {each.face: each.normal for each in drawn.scene.patches}
+    parts = {item.key: item.part for item in drawn.scene.items}
+    for face in hidden:
+        # Of like faces that look at each other, or lie in a row on one face, one may stand for all.
+        alike = [
+            shares[other]
+            for other in shares
+            if parts[other[2]] == parts[face[2]]
+            and (other[:2] == face[:2] or dot(turned[other], turned[face]) < -0.5)
+        ]
+        assert max(shares.get(face, 0.0), *alike, 0.0) >= FACE
+
+
+def test_at_most_one_step_in_five_needs_a_detail_for_what_is_hidden() -> None:
+    needed = [each for each, detail in details() if detail.shares]
+    assert 0 < len(needed) <= MOST * len(EVERY)
+
+
+@pytest.mark.parametrize("drawn", EVERY, ids=str)
+def test_what_is_small_in_print_has_a_detail(drawn: Drawn) -> None:
+    if drawn.detail is not None:
+        return
+    for group in drawn.scene.groups:
+        for thing in group.things:
+            long, wide = size_on_paper(drawn.choice, thing, drawn.action.scale)
+            assert long >= 9.0 or long * wide >= 36.0
+
+
+def test_a_detail_of_a_small_thing_is_so_much_larger_than_the_picture() -> None:
+    small = [(drawn, each) for drawn, each in details() if not each.shares]
+    assert small
+    for drawn, each in small:
+        assert each.scale >= GAIN * fullest(drawn.choice.drawn)
+        assert each.scale >= GAIN * drawn.action.scale
+        assert each.eye == drawn.choice.eye
+        thing = drawn.detail.scene.groups[0].things[0] if drawn.detail else ()
+        long, wide = size_on_paper(drawn.choice, thing, fullest(drawn.choice.drawn))
+        assert long < LONG and long * wide < LARGE
+
+
+def test_a_detail_lies_beside_its_picture_and_nothing_lies_on_it() -> None:
+    for drawn, _ in details():
+        window, ring, tie, *words = drawn.action.busy
+        assert window.bounds[2] - window.bounds[0] == pytest.approx(2 * RADIUS)
+        assert drawn.action.silhouette.contains(window)
+        for label in drawn.action.labels:
+            box = shape_of(label.box)
+            for shape in (window, ring, tie, *words):
+                assert not box.intersects(shape), drawn
+                assert not label.line.intersects(shape), drawn
+        assert not any(arrow.intersects(window) for arrow in drawn.action.arrows)
+        assert drawn.action.width == pytest.approx(BESIDE[0])
+
+
+def test_the_ring_and_the_window_are_tied() -> None:
+    for drawn, _ in details():
+        window, ring, tie, *_ = drawn.action.busy
+        assert tie.distance(ring) < 0.05
+        assert tie.distance(window) < 0.05
+        assert not shapely.Polygon(ring).intersects(window)
+
+
+def test_a_detail_seen_from_elsewhere_says_so() -> None:
+    elsewhere = [(drawn, each) for drawn, each in details() if each.eye != drawn.choice.eye]
+    assert elsewhere
+    for drawn, _ in elsewhere:
+        assert "from below" in drawn.action.svg or "from the back" in drawn.action.svg
+
+
+def test_the_same_step_has_the_same_detail() -> None:
+    for drawn, detail in details():
+        again = detail_of(drawn.choice)
+        assert again is not None
+        assert (again.eye, again.middle, again.radius) == (detail.eye, detail.middle, detail.radius)
