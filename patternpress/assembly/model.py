@@ -15,6 +15,8 @@ from patternpress.assembly.checks import (
     cutting,
     figures,
     fit,
+    gaps,
+    hands,
     lists,
     movement,
     order,
@@ -60,6 +62,7 @@ CHECKS: tuple[Check, ...] = (
     order.check_joins,
     order.check_sub_assemblies,
     pins.check_stems,
+    pins.check_edge_holes,
     treating.check_treatments,
     lists.check_holes,
     lists.check_waits,
@@ -90,8 +93,10 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     covered.check_faces_covered,
     movement.check_movement,
     fit.check_fit,
+    gaps.check_gaps,
     slack.check_slack,
     standing.check_stands,
+    standing.check_steps_stand,
 )
 
 
@@ -139,16 +144,23 @@ def examine(reading: Reading, *, places: bool = True) -> Checked:
     if places and not any(each.is_error for each in found):
         # Where pieces go is only asked once all of them are known: no problem is told twice.
         assembly = assemble(worked)
-        found += assembly.problems
-        # Nor is it asked whether pieces fit before each has its place.
-        sure = not any(each.is_error for each in assembly.problems)
-        for check_places in PLACE_CHECKS if sure else ():
-            found += check_places(worked, assembly)
+        misfits = _misfits(worked, assembly)
+        if any(each.is_error for each in misfits):
+            misfits = hands.with_hands(worked, misfits, lambda w: _misfits(w, assemble(w)))
+        found += misfits
     near = {name for each in found for name in each.facts.get("near", "").split(", ")}
     told = (
         each for each in found if each.kind not in LEFT_OVER or not near & {*each.facts.values()}
     )
     return Checked(in_order(told), worked, assembly)
+
+
+def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
+    """The problems of places; whether pieces fit is not asked before each has its place."""
+    if any(each.is_error for each in assembly.problems):
+        return assembly.problems
+    found = (each for check_places in PLACE_CHECKS for each in check_places(worked, assembly))
+    return (*assembly.problems, *found)
 
 
 def work_out(reading: Reading, edition: str) -> Model:

@@ -12,13 +12,13 @@ from typing import Any
 
 import shapely
 
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.solid import Vec
 from patternpress.drawing.framing import BESIDE, Layout, Picture, Room, fitted
 from patternpress.drawing.glue import glue_marks, pencil_marks
 from patternpress.drawing.guides import arrow_of, guides_of
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
 from patternpress.drawing.leaders import Label, Naming, place_labels
-from patternpress.drawing.motions import bench_way
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of

@@ -15,8 +15,8 @@ from types import MappingProxyType
 
 import shapely
 
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.solid import Vec, dot
-from patternpress.drawing.motions import bench_way
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import View, from_direction, project
 from patternpress.drawing.rendering import Render, render, silhouette

@@ -122,3 +122,51 @@ class WoodMoves(Kind):
         "“{piece}” and “{other}” are glued with their grain crosswise over {width}: "
         "“{moves}” swells there by {by}"
     )
+
+
+class HoleBreaksOut(Kind):
+    """A hole drilled into an edge comes out through a face, or at the far end.
+
+    At the bench: the drill tears out the face just where it shows.
+
+    To mend: take a thinner drill, keep to the middle of the edge, or drill less deep; a hole that
+    is to go right through says no depth.
+    """
+
+    what = "the hole “{hole}” in {part} breaks out at its {where}, by {by}"
+
+
+class GapShows(Kind):
+    """Two fixed faces look at each other with a narrow gap between them that nothing fills.
+
+    At the bench: it looks like a piece that was cut too short, and dirt gathers in it.
+
+    To mend: check the size of the piece and where its sides are put; if the gap is meant, say it
+    in the join, such as `left: 0.5 mm from right of base`.
+    """
+
+    level = Level.WARNING
+    what = "between “{piece}” and “{other}” a gap of {by} shows"
+
+
+class WorkTipsOver(Kind):
+    """The work tips over as soon as a step is done, as it then lies on the bench.
+
+    At the bench: it falls while the glue is wet, and the joint opens.
+
+    To mend: lay it down another way (`work lies`), or say what holds it (`hold`).
+    """
+
+    level = Level.WARNING
+    what = "in step {step} the work tips over as it lies, {lies}: its weight is {by} off its foot"
+
+
+class WrongHand(Kind):
+    """A piece fits nowhere as it stands, and would fit mirrored.
+
+    At the bench: two left sides, and the groove of one of them outside.
+
+    To mend: say under `pieces` of its part how it stands.
+    """
+
+    what = "“{piece}” is of the wrong hand: it stands {found}, and would fit {fits}"
