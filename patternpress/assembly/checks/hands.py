@@ -41,7 +41,7 @@ def with_hands(worked: Worked, found: Sequence[Problem], judge: Judge) -> tuple[
     `judge` finds the problems of places of a design whose pieces stand otherwise.
     """
     wrong = [each for each in found if each.is_error]
-    if any(each.kind not in FOLLOWING for each in wrong):
+    if not wrong or any(each.kind not in FOLLOWING for each in wrong):
         return tuple(found)
     for name, part, piece in list(_suspects(worked, wrong))[:MOST_TRIED]:
         stands = piece.stands.value if piece.stands else PLAIN
@@ -61,7 +61,7 @@ def _words(stands: str) -> str:
 
 
 def _errors(found: Iterable[Problem]) -> bool:
-    return any(each.is_error for each in found)
+    return any(each.is_error for each in found)  # the first is enough
 
 
 def _suspects(worked: Worked, wrong: Sequence[Problem]) -> Iterator[tuple[str, Part, Piece]]:

@@ -31,8 +31,9 @@ def check_stems(worked: Worked) -> Iterator[Problem]:
                 continue
             far, deep = worked.solver.value(place.distance), _deep(worked, place.target.thing, hole)
             if far is not None and deep is not None and far.value > deep.value:
-                said = hole.deep.text if hole.deep else both_units(deep.value)
-                facts = {"piece": use.name, "far": place.distance.text, "deep": said}
+                facts = {"piece": use.name, "other": place.target.thing, "step": str(use.step)}
+                facts |= {"far": both_units(far.value), "deep": both_units(deep.value)}
+                facts["hole"] = hole.name.value
                 yield Problem(StemTooLong, place.distance.span, facts)
 
 

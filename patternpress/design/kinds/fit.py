@@ -11,7 +11,7 @@ class PiecesClash(Kind):
     To mend: check the sizes of both pieces, and where the joins put them.
     """
 
-    what = "“{piece}” runs {by} into “{other}”, {where}"
+    what = "in step {step} “{piece}” runs {by} into “{other}”, {where}"
 
 
 class JointGapes(Kind):
@@ -22,7 +22,7 @@ class JointGapes(Kind):
     To mend: check where the other sides of the piece are put; one of them holds it away.
     """
 
-    what = "“{piece}” is joined to “{other}” and does not touch it: {by} apart"
+    what = "in step {step} “{piece}” is joined to “{other}” and does not touch it: {by} apart"
 
 
 class JointTooSmall(Kind):
@@ -34,7 +34,7 @@ class JointTooSmall(Kind):
     """
 
     level = Level.WARNING
-    what = "“{piece}” and “{other}” meet in only {area}"
+    what = "in step {step} “{piece}” and “{other}” meet in only {area}"
 
 
 class PieceFloats(Kind):
@@ -45,7 +45,7 @@ class PieceFloats(Kind):
     To mend: check where its sides are put; one of them should be against another piece.
     """
 
-    what = "“{piece}” touches no other piece"
+    what = "in step {step} “{piece}” touches no other piece"
 
 
 class CannotGoIn(Kind):
@@ -67,7 +67,10 @@ class MovingPieceJams(Kind):
     To mend: check the clearances, and that nothing stands in front of it.
     """
 
-    what = "“{piece}” {moves}, but nothing leaves it a way out: “{other}” stands in its way"
+    what = (
+        "“{piece}” of step {step} {moves}, but nothing leaves it a way out: "
+        "“{other}” stands in its way"
+    )
 
 
 class MovingPieceSlack(Kind):
@@ -79,7 +82,7 @@ class MovingPieceSlack(Kind):
     """
 
     level = Level.WARNING
-    what = "“{piece}” has {by} of room {ways}; {usual} is usual"
+    what = "“{piece}” of step {step} has {by} of room {ways}; {usual} is usual"
 
 
 class StemTooLong(Kind):
@@ -90,7 +93,10 @@ class StemTooLong(Kind):
     To mend: push it in less deep, or make the hole deeper.
     """
 
-    what = "“{piece}” goes {far} deep into a hole that is only {deep} deep"
+    what = (
+        "in step {step} “{piece}” goes {far} deep into the {hole} of “{other}”, "
+        "which is only {deep} deep"
+    )
 
 
 class FallsOver(Kind):
@@ -146,7 +152,7 @@ class GapShows(Kind):
     """
 
     level = Level.WARNING
-    what = "between “{piece}” and “{other}” a gap of {by} shows"
+    what = "after step {step} a gap of {by} shows between “{piece}” and “{other}”"
 
 
 class WorkTipsOver(Kind):
