@@ -14,7 +14,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from patternpress.assembly.blocks import across, dot
-from patternpress.assembly.convex import TOUCH, Array, Bulk, Hull, separating_axes
+from patternpress.assembly.convex import TOUCH, Array, Bulk, Hull, boxes_touch, separating_axes
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.solid import Facet, Solid, Vec
 
@@ -120,9 +120,7 @@ def contact_area(a: Solid, side_a: str, b: Solid, side_b: str) -> Contact | None
 
 def touching_area(a: Bulk, b: Bulk, touch: float = TOUCH) -> float:
     """Return the area in which faces of two placed things lie against each other, mm²."""
-    apart = np.maximum(a.low.min(axis=0), b.low.min(axis=0))
-    apart = apart - np.minimum(a.high.max(axis=0), b.high.max(axis=0))
-    if apart.max() > touch:
+    if not boxes_touch(a, b, touch):
         return 0.0
     total = 0.0
     theirs = [(f, dot(f.normal, b.solid.points[f.loops[0][0]])) for f in b.solid.facets]

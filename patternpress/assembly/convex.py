@@ -159,6 +159,13 @@ def clashes(things: Sequence[Bulk], touch: float = TOUCH) -> tuple[tuple[int, in
     return tuple(found)
 
 
+def boxes_touch(a: Bulk, b: Bulk, close: float) -> bool:
+    """Say whether the boxes of two things overlap or lie within `close` mm of each other."""
+    apart = np.maximum(a.low.min(axis=0), b.low.min(axis=0))
+    apart = apart - np.minimum(a.high.max(axis=0), b.high.max(axis=0))
+    return bool(apart.max() <= close)
+
+
 def near_pairs(low: Array, high: Array, close: float) -> Iterator[tuple[int, int]]:
     """Yield each pair of boxes that overlap or lie within `close` mm of each other, once."""
     for i, j in _boxes_meet(low, high, low, high, -close - TOUCH):

@@ -135,16 +135,29 @@ def found_opening(opening: Opening, worked: Worked, assembly: Assembly) -> dict[
     if not all(_square(each) for each in around):
         return {}  # between leaning pieces the size depends on where it is measured
     boxes = [_box(each, assembly) for each in around]
+    pairs = _bounding(boxes) if len(boxes) == len(targets) else list(permutations(boxes, 2))
     found: dict[str, Fraction] = {}
     for axis, name in enumerate(AXES):
         gaps = [
             second[0][axis] - first[1][axis]
-            for first, second in permutations(boxes, 2)
+            for first, second in pairs
             if second[0][axis] > first[1][axis] and _facing(first, second, axis)
         ]
         if gaps:
             found[name] = min(gaps)
     return found
+
+
+def _bounding(boxes: list[Box]) -> list[tuple[Box, Box]]:
+    """Each piece with its partner, when all are told in pairs that face each other; else any two.
+
+    “Left side and right side, floor and shelf”: what lies between a shelf and a side is no opening.
+    """
+    twos = list(zip(boxes[::2], boxes[1::2], strict=False))
+    faced = all(any(_facing(one, two, axis) for axis in range(3)) for one, two in twos)
+    if len(boxes) % 2 or not faced:
+        return list(permutations(boxes, 2))
+    return [pair for one, two in twos for pair in ((one, two), (two, one))]
 
 
 def _square(placed: Placed) -> bool:

@@ -15,6 +15,8 @@ from patternpress.assembly.checks import (
     cutting,
     figures,
     fit,
+    gaps,
+    hands,
     lists,
     movement,
     order,
@@ -36,7 +38,9 @@ from patternpress.assembly.extent import check_overall
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
 from patternpress.assembly.worked import Worked, work
+from patternpress.design.kinds.fit import PiecesClash
 from patternpress.design.kinds.parts import SizeUnused, StockUnused
+from patternpress.design.kinds.placing import TooThickForHole
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
@@ -60,6 +64,7 @@ CHECKS: tuple[Check, ...] = (
     order.check_joins,
     order.check_sub_assemblies,
     pins.check_stems,
+    pins.check_edge_holes,
     treating.check_treatments,
     lists.check_holes,
     lists.check_waits,
@@ -90,8 +95,10 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     covered.check_faces_covered,
     movement.check_movement,
     fit.check_fit,
+    gaps.check_gaps,
     slack.check_slack,
     standing.check_stands,
+    standing.check_steps_stand,
 )
 
 
@@ -139,16 +146,42 @@ def examine(reading: Reading, *, places: bool = True) -> Checked:
     if places and not any(each.is_error for each in found):
         # Where pieces go is only asked once all of them are known: no problem is told twice.
         assembly = assemble(worked)
-        found += assembly.problems
-        # Nor is it asked whether pieces fit before each has its place.
-        sure = not any(each.is_error for each in assembly.problems)
-        for check_places in PLACE_CHECKS if sure else ():
-            found += check_places(worked, assembly)
+        found += hands.with_hands(worked, _misfits(worked, assembly), _fits)
     near = {name for each in found for name in each.facts.get("near", "").split(", ")}
     told = (
         each for each in found if each.kind not in LEFT_OVER or not near & {*each.facts.values()}
     )
     return Checked(in_order(told), worked, assembly)
+
+
+def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
+    """The problems of places; whether pieces fit is not asked before each has its place."""
+    if any(each.is_error for each in assembly.problems):
+        return tuple(_with_step(each, worked) for each in assembly.problems)
+    found = [each for check_places in PLACE_CHECKS for each in check_places(worked, assembly)]
+    # What is too thick for its hole runs into the wood around it: told once.
+    thick = {each.facts["piece"] for each in found if each.kind is TooThickForHole}
+    told = (p for p in found if p.kind is not PiecesClash or p.facts["piece"] not in thick)
+    return tuple(_with_step(each, worked) for each in (*assembly.problems, *told))
+
+
+def _fits(worked: Worked) -> Iterator[Problem]:
+    """What alone is asked when a piece is tried the other way about."""
+    assembly = assemble(worked)
+    yield from assembly.problems
+    if not assembly.problems:
+        yield from fit.check_fit(worked, assembly)
+
+
+def _with_step(problem: Problem, worked: Worked) -> Problem:
+    """The problem with the step that brings its piece, where it does not say one."""
+    piece = problem.facts.get("piece", "")
+    names = (piece, *piece.split("/"))
+    uses = (worked.usage.first_use(each) for each in names)
+    use = next((each for each in uses if each is not None), None)
+    if use is None or "step" in problem.facts:
+        return problem
+    return replace(problem, facts={**problem.facts, "step": str(use.step)})
 
 
 def work_out(reading: Reading, edition: str) -> Model:

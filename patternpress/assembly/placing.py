@@ -308,7 +308,9 @@ def _body(part: CutPart, worked: Worked) -> Body:
     said = part.part
     if shape is None or not said.ends or not (said.corners or said.edges or said.outline):
         return body
-    points = solid_of(part, shape, worked.solver).points
+    # Holes reach no corner, and cost most of the time.
+    whole = replace(part, part=replace(said, holes=()))
+    points = solid_of(whole, replace(shape, holes=()), worked.solver).points
     corners = tuple((_exact(x), _exact(y), _exact(z)) for x, y, z in points)
     return replace(body, corners=corners)
 
@@ -320,5 +322,13 @@ def _exact(value: float) -> Fraction:
 
 def both_units(value: Fraction) -> str:
     """A difference in millimetres and in thousandths of an inch."""
-    mm = f"{float(value):.2f}".rstrip("0").rstrip(".") or "0"
-    return f"{mm} mm ({float(value / Fraction(254, 10)):.3f} in)"
+    mm = _decimal(value, 2).rstrip("0").rstrip(".")
+    return f"{mm} mm ({_decimal(value / Fraction(254, 10), 3)} in)"
+
+
+def _decimal(value: Fraction, places: int) -> str:
+    """A figure with so many decimals, halves rounded away from nought."""
+    scaled = abs(value) * 10**places + Fraction(1, 2)
+    whole, rest = divmod(scaled.numerator // scaled.denominator, 10**places)
+    sign = "-" if value < 0 and (whole or rest) else ""
+    return f"{sign}{whole}.{rest:0{places}}"

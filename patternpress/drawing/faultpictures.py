@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 import shapely
 
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.worked import Worked
@@ -22,7 +23,6 @@ from patternpress.design.problem import Problem
 from patternpress.drawing.framing import Layout, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
 from patternpress.drawing.leaders import Naming, place_labels
-from patternpress.drawing.motions import bench_way
 from patternpress.drawing.pictures import UP, lettered
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project

@@ -15,20 +15,11 @@ import numpy as np
 
 from patternpress.assembly.contacts import ways_out
 from patternpress.assembly.convex import Array
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.pose import DIRECTION
-from patternpress.assembly.solid import Matrix, Vec, dot
-from patternpress.drawing.things import UNTURNED, Item
+from patternpress.assembly.solid import Vec, dot
+from patternpress.drawing.things import Item
 
-# What the work's own directions become on the bench: rows are the bench's right, back and up,
-# each told in directions of the work.
-BENCH: dict[str, Matrix] = {
-    "upright": UNTURNED,
-    "on its back": ((1, 0, 0), (0, 0, 1), (0, -1, 0)),
-    "on its front": ((-1, 0, 0), (0, 0, 1), (0, 1, 0)),
-    "on its left": ((0, 0, -1), (0, 1, 0), (1, 0, 0)),
-    "on its right": ((0, 0, 1), (0, 1, 0), (-1, 0, 0)),
-    "on its top": ((-1, 0, 0), (0, 1, 0), (0, 0, -1)),
-}
 # Hands come from above first, then from the front; nothing comes up through the bench.
 _HANDY: tuple[Vec, ...] = ((0, 0, 1), (0, -1, 0), (-1, 0, 0), (1, 0, 0), (0, 1, 0), (0, 0, -1))
 _TOUCH = 1e-6
@@ -70,13 +61,6 @@ def side_way(side: str) -> Vec:
 def opposite(way: Vec) -> Vec:
     """Return the direction turned round."""
     return -way[0], -way[1], -way[2]
-
-
-def bench_way(lies: str, way: Vec) -> Vec:
-    """Return a direction of the bench as a direction of the work that lies on it."""
-    rows = BENCH[lies]
-    x, y, z = (sum(way[row] * rows[row][axis] for row in range(3)) for axis in range(3))
-    return x, y, z
 
 
 def way_off(

@@ -14,6 +14,7 @@ from typing import Any
 
 import shapely
 
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.solid import Vec, dot
 from patternpress.drawing.details import Detail
 from patternpress.drawing.fittingsigns import SMALLER, Sign, sign_of, signs_apart
@@ -24,7 +25,6 @@ from patternpress.drawing.guides import arrow_of, guides_of
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
 from patternpress.drawing.insets import inset, window_ink
 from patternpress.drawing.leaders import Label, Naming, place_labels
-from patternpress.drawing.motions import bench_way
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of

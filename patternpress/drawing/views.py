@@ -16,8 +16,8 @@ from typing import Any
 
 import shapely
 
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.solid import Vec, dot
-from patternpress.drawing.motions import bench_way
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import View, from_direction, project
 from patternpress.drawing.rendering import Render, render, silhouette

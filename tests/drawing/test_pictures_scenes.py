@@ -7,9 +7,10 @@ import shapely
 
 from patternpress.assembly.contacts import ways_out
 from patternpress.assembly.convex import bulk, clashes
+from patternpress.assembly.lying import BENCH, bench_way
 from patternpress.assembly.solid import box, moved
 from patternpress.drawing.exploded import exploded
-from patternpress.drawing.motions import BENCH, Away, bench_way, clear_distance, way_off
+from patternpress.drawing.motions import Away, clear_distance, way_off
 from patternpress.drawing.patches import Facing, patches_between
 from patternpress.drawing.projection import isometric
 from patternpress.drawing.scenes import StepScene

@@ -15,7 +15,7 @@ import shapely
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
 from patternpress.assembly.bulks import Bulks, bulks_of, floats, offset
 from patternpress.assembly.checks.order import marks_needed
-from patternpress.assembly.convex import Bulk
+from patternpress.assembly.convex import Bulk, boxes_touch
 from patternpress.assembly.covering import flats, own_side, share_covered
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_centre
@@ -45,7 +45,8 @@ class Bench:
     loose: frozenset[str]  # what is only laid on, or moves
 
     def over(self, piece: Placed, work: str, before: int) -> list[tuple[Placed, Bulk]]:
-        """The pieces that may be glued over a piece of a work before a step."""
+        """The pieces that touch a piece of a work before a step, and may be glued over it."""
+        mine = self.bulks.of(piece)
         return [
             (each, bulk)
             for each in self.assembly.works[work]
@@ -53,6 +54,8 @@ class Bench:
             and each.step < before
             and (each.brought == piece.brought or not {each.brought, piece.brought} & self.loose)
             and (bulk := self.bulks.of(each)) is not None
+            and mine is not None
+            and boxes_touch(mine, bulk, CLOSE)
         ]
 
     def homes(self, name: str) -> list[Placed]:

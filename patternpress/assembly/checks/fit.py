@@ -8,6 +8,7 @@ Judged on solids in floats: what differs by less than `CLOSE` is called touching
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 import numpy as np
 
@@ -23,7 +24,7 @@ from patternpress.assembly.checks.fitmoves import (
 )
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.convex import Bulk, Clash, clashes, near_pairs, penetration
-from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
 from patternpress.design.problem import Problem
@@ -42,12 +43,11 @@ def check_fit(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         yield from found
         if not found:
             yield from _meet(worked, assembly, solids, name)
-            yield from go_in(worked, solids, pins)
-            yield from move(worked, solids)
-
-
-def _mm(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".") + f" mm ({value / 25.4:.3f} in)"
+            shut = list(go_in(worked, solids, pins))
+            yield from shut
+            # What could not even be put in does not come out either: told once.
+            out = {each.facts["piece"] for each in shut}
+            yield from (p for p in move(worked, solids) if p.facts["piece"] not in out)
 
 
 def _own(first: Placed, second: Placed) -> bool:
@@ -62,7 +62,11 @@ def _clash(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
         if _own(one, two) or pins.hold(one, two):
             continue
         late, early = (two, one) if (two.step, second) >= (one.step, first) else (one, two)
-        facts = {"piece": late.key, "other": early.key, "by": _mm(clash.depth)}
+        facts = {
+            "piece": late.key,
+            "other": early.key,
+            "by": both_units(Fraction(round(clash.depth, 6))),
+        }
         facts["where"] = _where(clash, solids)
         span = span_of(worked, late.path[0] if late.path else late.piece)
         yield Problem(kinds.PiecesClash, span, facts, clash.where)
@@ -99,7 +103,11 @@ def _meet(worked: Worked, assembly: Assembly, solids: Solids, work: str) -> Iter
         span = span_of(worked, contact.thing)
         if area == 0.0:
             apart.add(contact.thing)
-            yield Problem(kinds.JointGapes, span, {**facts, "by": _mm(_apart(mine, theirs))})
+            yield Problem(
+                kinds.JointGapes,
+                span,
+                {**facts, "by": both_units(Fraction(round(_apart(mine, theirs), 6)))},
+            )
         elif area < LEAST_AREA:
             yield Problem(kinds.JointTooSmall, span, {**facts, "area": f"{area:.2f} mm²"})
     if not apart:

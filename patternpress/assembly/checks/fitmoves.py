@@ -10,9 +10,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from patternpress.assembly.contacts import AXES, ways_out
-from patternpress.assembly.convex import Bulk, penetration, placed
+from patternpress.assembly.convex import Bulk, placed
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.solid import UNTURNED
+from patternpress.assembly.travel import room_ahead
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
 from patternpress.design.problem import Problem
@@ -20,8 +21,6 @@ from patternpress.design.span import Span
 
 # A hundredth of a millimetre is beyond what is cut by hand: common practice, no source.
 CLOSE = 0.01
-# Lifting is tried in steps thinner than any board, in mm.
-LIFT_STEP = 0.9
 
 Solids = list[tuple[Placed, Bulk]]
 
@@ -114,8 +113,7 @@ def move(worked: Worked, solids: Solids) -> Iterator[Problem]:
         others = [bulk for _, bulk in rest]
         if moves == "swings" or not rest or _way(own, others) or _lifted(own, others):
             continue
-        blocking = next((p for p, b in rest if not _way(own, [b])), rest[-1][0])
-        facts = {"piece": name, "moves": moves, "other": blocking.key}
+        facts = {"piece": name, "moves": moves, "other": _closing(own, rest)}
         yield Problem(kinds.MovingPieceJams, span_of(worked, name), facts)
 
 
@@ -123,13 +121,9 @@ def _lifted(moving: list[Bulk], others: list[Bulk]) -> bool:
     """Whether things come out when they are first lifted, then drawn away level."""
     foot = min(float(bulk.low[:, 2].min()) for bulk in moving)
     tops = sorted({float(bulk.high[:, 2].max()) - foot for bulk in others})
-    lift = 0.0
-    for top in (each for each in tops if each > 0):
-        while lift < top:
-            lift = min(lift + LIFT_STEP, top)
-            raised = [placed(bulk, UNTURNED, (0.0, 0.0, lift)) for bulk in moving]
-            if any(penetration(a, b, CLOSE) for a in raised for b in others):
-                return False
+    room = room_ahead(moving, others, (0.0, 0.0, 1.0), CLOSE)
+    for top in (each for each in tops if each > 0 and (room is None or each <= room + CLOSE)):
+        raised = [placed(bulk, UNTURNED, (0.0, 0.0, top)) for bulk in moving]
         if next(ways_out(raised, others, AXES, CLOSE), None):
             return True
     return False

@@ -1,29 +1,89 @@
-"""Do pins and pegs find room in their holes?
+"""Do pins and pegs find room in their holes, and holes in their parts?
 
-In: a `Worked` design.  Out: problems of pieces that are said to go deeper into a hole than it is.
+In: a `Worked` design.  Out: problems of pieces that are said to go deeper into a hole than it or
+its board is, and of holes in edges that come out through a face.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
+from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.marked import hole_centre
+from patternpress.assembly.placing import both_units
+from patternpress.assembly.sizes import AXES
+from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds.fit import StemTooLong
+from patternpress.design.kinds.fit import HoleBreaksOut, StemTooLong
 from patternpress.design.problem import Problem
 from patternpress.design.records.parts import Hole
+from patternpress.measure.quantity import Quantity
 
 
 def check_stems(worked: Worked) -> Iterator[Problem]:
-    """Pieces that go deeper into a hole than it is drilled; one that goes through lets all in."""
+    """Pieces that go deeper into a hole than it is drilled, or than its board is thick."""
     for use in worked.usage.uses:
         for _, place in use.joined.places if use.joined else ():
             hole = _hole(worked, place.target.thing, place.target.feature)
             if place.how != "in hole" or place.distance is None or hole is None:
                 continue
-            far, deep = worked.solver.value(place.distance), worked.solver.value(hole.deep)
-            if far is not None and deep is not None and hole.deep and far.value > deep.value:
-                facts = {"piece": use.name, "far": place.distance.text, "deep": hole.deep.text}
+            far, deep = worked.solver.value(place.distance), _deep(worked, place.target.thing, hole)
+            if far is not None and deep is not None and far.value > deep.value:
+                facts = {"piece": use.name, "other": place.target.thing, "step": str(use.step)}
+                facts |= {"far": both_units(far.value), "deep": both_units(deep.value)}
+                facts["hole"] = hole.name.value
                 yield Problem(StemTooLong, place.distance.span, facts)
+
+
+def _deep(worked: Worked, thing: str, hole: Hole) -> Quantity | None:
+    """How deep a hole is; one that goes through is as deep as its part."""
+    if hole.deep is not None:
+        return worked.solver.value(hole.deep)
+    part = worked.part(thing)
+    return part.extents.get(_along(hole, part)) if part is not None else None
+
+
+def _along(hole: Hole, part: CutPart) -> str:
+    """The axis of its part that a hole runs along."""
+    return AXES[SIDE_AXIS[hole.on.value[0]]] if hole.on else part.thin
+
+
+def check_edge_holes(worked: Worked) -> Iterator[Problem]:
+    """Round holes in edges that are wider than the wood, too near to a face, or too deep."""
+    for part in worked.parts:
+        for hole in part.part.holes:
+            size = worked.solver.value(hole.round) if hole.round else None
+            if size is None or hole.on is None or len(part.extents) < len(AXES):
+                continue
+            axis = SIDE_AXIS[hole.on.value[0]]
+            if AXES[axis] == part.thin:
+                continue  # the template's own check
+            out = _least_wood(hole, part, axis, worked) - size.value / 2
+            deep = worked.solver.value(hole.deep) if hole.deep else None
+            if deep is not None and deep.value >= part.extents[AXES[axis]].value:
+                facts = {"hole": hole.name.value, "part": f"“{part.name}”", "where": "far end"}
+                over = deep.value - part.extents[AXES[axis]].value
+                yield Problem(HoleBreaksOut, hole.span, {**facts, "by": both_units(over)})
+            elif out <= 0:
+                facts = {"hole": hole.name.value, "part": f"“{part.name}”", "where": "side"}
+                yield Problem(HoleBreaksOut, hole.span, {**facts, "by": both_units(-out)})
+
+
+def _least_wood(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
+    """The least distance from the centre of a hole, or of one in its row, to a face."""
+    centre = list(hole_centre(hole, part, axis, worked))
+    ends = [centre]
+    every = worked.solver.value(hole.row.every) if hole.row else None
+    if hole.row is not None and every is not None:
+        side = hole.row.toward.value[0]
+        far = every.value * (hole.row.quantity.value - 1) * sign_of(side)
+        ends.append([each + far * (i == SIDE_AXIS[side]) for i, each in enumerate(centre)])
+    sizes = [part.extents[each].value for each in AXES]
+    return min(
+        min(end[i], sizes[i] - end[i]) for end in ends for i in range(len(AXES)) if i != axis
+    )
 
 
 def _hole(worked: Worked, thing: str, name: str) -> Hole | None:

@@ -1,6 +1,6 @@
-"""Does the finished piece stand?
+"""Does the finished piece stand, and the work in each step?
 
-In: a `Worked` design and its `Assembly`.  Out: a problem where its weight lies outside what it
+In: a `Worked` design and its `Assembly`.  Out: problems of weight that lies outside what it
 stands on.  Judged on solids, in floats.
 """
 
@@ -13,13 +13,16 @@ from fractions import Fraction
 import numpy as np
 import shapely
 
+from patternpress.assembly.blocks import across
 from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.convex import Bulk
-from patternpress.assembly.placing import Assembly, both_units
-from patternpress.assembly.solid import Vec, centre, volume
+from patternpress.assembly.lying import bench_way
+from patternpress.assembly.placing import Assembly, Placed, both_units
+from patternpress.assembly.solid import Vec, centre, dot, volume
+from patternpress.assembly.usage import MAIN
 from patternpress.assembly.woods import wood_of
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds.fit import FallsOver
+from patternpress.design.kinds.fit import FallsOver, WorkTipsOver
 from patternpress.design.problem import Problem
 
 # What lies this near to the lowest point stands on the bench too: common practice, no source.
@@ -30,23 +33,76 @@ USUAL_WEIGHT = 0.5
 
 def check_stands(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """A finished piece that tips over; silent for what hangs on a wall."""
-    hangs = worked.book.hangs
-    if hangs is not None and hangs.value == "yes":
+    if _hangs(worked):
         return
+    solids = _sized(assembly.placed, worked, assembly)
+    found = _tips(worked, solids, (0.0, 0.0, 1.0)) if solids else None
+    if found is not None:
+        out, point, nearest = found
+        facts = {"way": _way(point[0] - nearest[0], point[1] - nearest[1])}
+        facts["by"] = both_units(Fraction(out))
+        yield Problem(FallsOver, worked.book.design.main.span, facts, nearest)
+
+
+def check_steps_stand(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Work that tips over when a step is done, as it then lies.
+
+    Silent where something holds it, and for the whole of what hangs on a wall.
+    """
+    lies: dict[str, str] = {}
+    last = len(worked.usage.steps)
+    for number, step in enumerate(worked.usage.steps, 1):
+        work = step.builds.value if step.builds else MAIN
+        lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
+        # The finished piece has a check of its own.
+        finished = lies[work] == "upright" and _done(worked, number, last)
+        spared = work == MAIN and (finished or _hangs(worked))
+        if not step.join or step.hold or spared:
+            continue
+        there = [each for each in assembly.works.get(work, ()) if each.step <= number]
+        solids = _sized(there, worked, assembly)
+        found = _tips(worked, solids, bench_way(lies[work], (0.0, 0.0, 1.0))) if solids else None
+        if found is not None:
+            facts = {"step": str(number), "lies": lies[work], "by": both_units(Fraction(found[0]))}
+            last_piece = max(there, key=lambda each: each.step)
+            facts["piece"] = last_piece.key
+            yield Problem(WorkTipsOver, step.step.main.span, facts, found[2])
+
+
+def _hangs(worked: Worked) -> bool:
+    return worked.book.hangs is not None and worked.book.hangs.value == "yes"
+
+
+def _done(worked: Worked, number: int, last: int) -> bool:
+    """Whether no later step joins anything to the finished piece."""
+    later = worked.usage.steps[number:last]
+    return not any(each.join and not each.builds for each in later)
+
+
+def _sized(pieces: Sequence[Placed], worked: Worked, assembly: Assembly) -> list[tuple[str, Bulk]]:
     bulks = bulks_of(worked, assembly)
-    solids = [(each.part, bulk) for each in assembly.placed if (bulk := bulks.of(each)) is not None]
-    if not solids:
-        return
-    weights = {part.name: weight_of(worked, part.name) for part in worked.parts}
-    _, (x, y, _) = mass([bulk for _, bulk in solids], [weights[part] for part, _ in solids])
-    foot = _foot([bulk for _, bulk in solids])
-    point = shapely.Point(x, y)
-    out = float(foot.distance(point))
-    if out > LEVEL:
-        nearest = shapely.shortest_line(foot, point).coords[0]
-        facts = {"way": _way(x - nearest[0], y - nearest[1]), "by": both_units(Fraction(out))}
-        low = min(float(bulk.low[:, 2].min()) for _, bulk in solids)
-        yield Problem(FallsOver, worked.book.design.main.span, facts, (x, y, low))
+    return [(each.part, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
+
+
+def _tips(
+    worked: Worked, solids: Sequence[tuple[str, Bulk]], up: Vec
+) -> tuple[float, Vec, Vec] | None:
+    """How far the weight lies outside the foot, its centre, and the nearest place of the foot."""
+    weights = [weight_of(worked, part) for part, _ in solids]
+    _, point = mass([bulk for _, bulk in solids], weights)
+    axes = across(up)
+    points = np.concatenate([hull.points for _, bulk in solids for hull in bulk.hulls])
+    heights = points @ np.array(up)
+    low = points[heights <= heights.min() + LEVEL]
+    foot = shapely.MultiPoint(low @ np.array(axes).T).convex_hull
+    over = shapely.Point(dot(axes[0], point), dot(axes[1], point))
+    out = float(foot.distance(over))
+    if out <= LEVEL:
+        return None
+    flat = shapely.shortest_line(foot, over).coords[0]
+    level = float(heights.min())
+    x, y, z = (flat[0] * a + flat[1] * b + level * c for a, b, c in zip(*axes, up, strict=True))
+    return out, point, (x, y, z)
 
 
 def weight_of(worked: Worked, part: str) -> float:
@@ -66,13 +122,6 @@ def mass(bulks: Sequence[Bulk], weights: Sequence[float]) -> tuple[float, Vec]:
         for axis in range(3)
     )
     return total, (x, y, z)
-
-
-def _foot(bulks: Sequence[Bulk]) -> shapely.Geometry:
-    """What a piece stands on: the outline around its lowest points, seen from above."""
-    points = np.concatenate([hull.points for bulk in bulks for hull in bulk.hulls])
-    low = points[points[:, 2] <= points[:, 2].min() + LEVEL]
-    return shapely.MultiPoint(low[:, :2]).convex_hull
 
 
 def _way(x: float, y: float) -> str:

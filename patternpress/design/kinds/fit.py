@@ -11,7 +11,7 @@ class PiecesClash(Kind):
     To mend: check the sizes of both pieces, and where the joins put them.
     """
 
-    what = "“{piece}” runs {by} into “{other}”, {where}"
+    what = "in step {step} “{piece}” runs {by} into “{other}”, {where}"
 
 
 class JointGapes(Kind):
@@ -22,7 +22,7 @@ class JointGapes(Kind):
     To mend: check where the other sides of the piece are put; one of them holds it away.
     """
 
-    what = "“{piece}” is joined to “{other}” and does not touch it: {by} apart"
+    what = "in step {step} “{piece}” is joined to “{other}” and does not touch it: {by} apart"
 
 
 class JointTooSmall(Kind):
@@ -34,7 +34,7 @@ class JointTooSmall(Kind):
     """
 
     level = Level.WARNING
-    what = "“{piece}” and “{other}” meet in only {area}"
+    what = "in step {step} “{piece}” and “{other}” meet in only {area}"
 
 
 class PieceFloats(Kind):
@@ -45,7 +45,7 @@ class PieceFloats(Kind):
     To mend: check where its sides are put; one of them should be against another piece.
     """
 
-    what = "“{piece}” touches no other piece"
+    what = "in step {step} “{piece}” touches no other piece"
 
 
 class CannotGoIn(Kind):
@@ -67,7 +67,10 @@ class MovingPieceJams(Kind):
     To mend: check the clearances, and that nothing stands in front of it.
     """
 
-    what = "“{piece}” {moves}, but nothing leaves it a way out: “{other}” stands in its way"
+    what = (
+        "“{piece}” of step {step} {moves}, but nothing leaves it a way out: "
+        "“{other}” stands in its way"
+    )
 
 
 class MovingPieceSlack(Kind):
@@ -79,7 +82,7 @@ class MovingPieceSlack(Kind):
     """
 
     level = Level.WARNING
-    what = "“{piece}” has {by} of room {ways}; {usual} is usual"
+    what = "“{piece}” of step {step} has {by} of room {ways}; {usual} is usual"
 
 
 class StemTooLong(Kind):
@@ -90,7 +93,10 @@ class StemTooLong(Kind):
     To mend: push it in less deep, or make the hole deeper.
     """
 
-    what = "“{piece}” goes {far} deep into a hole that is only {deep} deep"
+    what = (
+        "in step {step} “{piece}” goes {far} deep into the {hole} of “{other}”, "
+        "which is only {deep} deep"
+    )
 
 
 class FallsOver(Kind):
@@ -122,3 +128,51 @@ class WoodMoves(Kind):
         "“{piece}” and “{other}” are glued with their grain crosswise over {width}: "
         "“{moves}” swells there by {by}"
     )
+
+
+class HoleBreaksOut(Kind):
+    """A hole drilled into an edge comes out through a face, or at the far end.
+
+    At the bench: the drill tears out the face just where it shows.
+
+    To mend: take a thinner drill, keep to the middle of the edge, or drill less deep; a hole that
+    is to go right through says no depth.
+    """
+
+    what = "the hole “{hole}” in {part} breaks out at its {where}, by {by}"
+
+
+class GapShows(Kind):
+    """Two fixed faces look at each other with a narrow gap between them that nothing fills.
+
+    At the bench: it looks like a piece that was cut too short, and dirt gathers in it.
+
+    To mend: check the size of the piece and where its sides are put; if the gap is meant, say it
+    in the join, such as `left: 0.5 mm from right of base`.
+    """
+
+    level = Level.WARNING
+    what = "after step {step} a gap of {by} shows between “{piece}” and “{other}”"
+
+
+class WorkTipsOver(Kind):
+    """The work tips over as soon as a step is done, as it then lies on the bench.
+
+    At the bench: it falls while the glue is wet, and the joint opens.
+
+    To mend: lay it down another way (`work lies`), or say what holds it (`hold`).
+    """
+
+    level = Level.WARNING
+    what = "in step {step} the work tips over as it lies, {lies}: its weight is {by} off its foot"
+
+
+class WrongHand(Kind):
+    """A piece fits nowhere as it stands, and would fit mirrored.
+
+    At the bench: two left sides, and the groove of one of them outside.
+
+    To mend: say under `pieces` of its part how it stands.
+    """
+
+    what = "“{piece}” is of the wrong hand: it stands {found}, and would fit {fits}"

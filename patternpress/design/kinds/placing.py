@@ -23,7 +23,7 @@ class SaidTwoWays(Kind):
     To mend: check the sizes of both pieces; or take out the place that follows from the other.
     """
 
-    what = "“{piece}” cannot be {place} as well as {other}: they differ by {by}"
+    what = "in step {step} “{piece}” cannot be {place} as well as {other}: they differ by {by}"
 
 
 class FacesNotFlat(Kind):
@@ -34,7 +34,10 @@ class FacesNotFlat(Kind):
     To mend: cut the end at the same angle, or name the face that it lies on.
     """
 
-    what = "the {side} of “{piece}” does not lie flat against “{other}”: they differ by {angle}"
+    what = (
+        "in step {step} the {side} of “{piece}” does not lie flat against “{other}”: "
+        "they differ by {angle}"
+    )
 
 
 class WrongDirection(Kind):
@@ -163,7 +166,7 @@ class TooThickForHole(Kind):
     To mend: make the hole or groove wider, by the usual clearance, or the piece thinner.
     """
 
-    what = "“{piece}” is {size} thick; the {hole} of “{other}” is {room} wide"
+    what = "in step {step} “{piece}” is {size} thick; the {hole} of “{other}” is {room} wide"
 
 
 class LeansTwice(Kind):
