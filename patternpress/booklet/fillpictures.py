@@ -18,7 +18,7 @@ from markupsafe import Markup
 from patternpress.assembly.extent import overall
 from patternpress.booklet.content import NO_PICTURE, Figure
 from patternpress.booklet.wording import Wording
-from patternpress.drawing.details import detail_of
+from patternpress.drawing.details import Detail, detail_of
 from patternpress.drawing.finished import (
     best_eye,
     cover_picture,
@@ -100,6 +100,7 @@ def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
         "views:" + "".join(digests), lambda: choose_views(scenes)
     )
     found: dict[int, tuple[Figure, ...]] = {}
+    told: set[str] = set()
     lies: dict[str, str] = {}
     for scene, choice, digest in zip(scenes, choices, digests, strict=True):
         turned = lies.get(scene.work, scene.lies) != scene.lies
@@ -107,38 +108,66 @@ def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
         shown = choice.scene
         language = place.wording.phrases.language
         key = f"{digest}:{choice.eye}:{turned}:{language}:{place.room}"
-        found[scene.number] = _figures(place, shown, choice, turned, key)
+        found[scene.number] = _figures(place, shown, choice, turned, key, told)
     return found
 
 
 def _figures(
-    place: Atelier, scene: StepScene, choice: Choice, turned: bool, key: str
+    place: Atelier,
+    scene: StepScene,
+    choice: Choice,
+    turned: bool,
+    key: str,
+    told: set[str],
 ) -> tuple[Figure, ...]:
+    """Return one step's figures; `told` holds the captions that are said once in a booklet."""
     wording, style = place.wording, place.style
     named = [_named(group, wording) for group in scene.groups]
     things = wording.listed([*named, *_fittings_named(scene, wording)])
     eye = wording.say(eye_key(choice.eye))
     said = {"number": scene.number, "things": things, "eye": eye}
     title = wording.say("picture_coming", work=_work(scene, wording), **said)
-    action: Picture = place.once(
-        f"{key}:{title}",
-        lambda: step_picture(
-            scene, choice, title.unescape(), style, place.room, turned, detail_of(choice)
-        ),
+    drawn: tuple[Picture, Detail | None] = place.once(
+        f"{key}:{title}", lambda: _action(scene, choice, title.unescape(), place, turned)
     )
-    glued = any(share > 0 for share in choice.faces.values())
-    words = [wording.say("caption_glue")] if glued else []
-    figures = [
-        Figure(Markup(action.svg), Markup(" ").join([*words, wording.say("caption_action")]))
-    ]
+    action, detail = drawn
+    words = [*_detail_words(detail, scene, wording), *_once("caption_action", told, wording)]
+    if action.dotted:
+        words += _once("caption_glue", told, wording)
+    figures = [Figure(Markup(action.svg), Markup(" ").join(words))]
     if sum(len(group.things) for group in scene.groups) + len(scene.fittings) > 1:
         done = wording.say("picture_joined", **said)
         state: Picture = place.once(
             f"{key}:{done}",
             lambda: state_picture(scene, choice, done.unescape(), style, place.room, action.scale),
         )
-        figures.append(Figure(Markup(state.svg), wording.say("caption_state")))
+        caption = Markup(" ").join(_once("caption_state", told, wording))
+        figures.append(Figure(Markup(state.svg), caption))
     return tuple(figures)
+
+
+def _action(
+    scene: StepScene, choice: Choice, title: str, place: Atelier, turned: bool
+) -> tuple[Picture, Detail | None]:
+    detail = detail_of(choice)
+    return step_picture(scene, choice, title, place.style, place.room, turned, detail), detail
+
+
+def _once(key: str, told: set[str], wording: Wording) -> list[Markup]:
+    """Return a caption the first time it is asked for."""
+    if key in told:
+        return []
+    told.add(key)
+    return [wording.say(key)]
+
+
+def _detail_words(detail: Detail | None, scene: StepScene, wording: Wording) -> Iterator[Markup]:
+    """Yield what there is to see in a picture's detail."""
+    if detail is None:
+        return
+    group = next(g for g in scene.groups if detail.thing in g.keys)
+    key = "caption_hidden" if detail.shares else "caption_larger"
+    yield wording.say(key, thing=wording.thing(group.owner))
 
 
 # ------------------------------------------------------------------ the finished piece

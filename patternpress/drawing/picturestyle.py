@@ -53,8 +53,9 @@ _STRONG = (_pen("0.5"), _pen("0.25"))
 _QUIET = (_pen("0.25"), _pen("0.18"))
 _GUIDE = _pen("0.18", "1.6", "0.9")
 _FINE = _pen("0.18")
-_GLUE = _pen("0.25", "0.25", "0.7")
+_GLUE = _pen("0.35", "0.35", "0.55")
 _ARROW = _pen("0.35")
+_UNSEEN = _pen("0.25", "1.2", "0.8")
 _FRAME = _pen("0.35")
 _OUTLINE = _pen("0.7")
 
@@ -79,6 +80,7 @@ class PictureStyle:
     arrow: Pen = _ARROW
     outline: Pen = _OUTLINE
     frame: Pen = _FRAME
+    unseen: Pen = _UNSEEN
     shadow: float = 0.92
     letter: float = 3.5
     label: float = 2.5
