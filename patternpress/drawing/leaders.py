@@ -20,6 +20,7 @@ from patternpress.drawing.ink import Anchor, Extent, Place, Words
 from patternpress.drawing.labelspots import anchors_in, length_within, rows_round
 from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lettering import words as as_figure
+from patternpress.measure.pieces import Figure
 
 _COARSE = 0.05
 _COST, _LENGTH = 8, 9  # columns of a row: what it costs, and what of that is not for others
@@ -39,10 +40,15 @@ Sides = tuple[float, float]
 class Naming:
     """Words for something whose visible part on the paper is `region`."""
 
-    text: str
+    text: str | Figure
     lettering: Lettering
     region: Any
     spots: tuple[Place, ...] = ()  # where a dot may lie; if none, wherever the region has room
+
+    @property
+    def figure(self) -> Figure:
+        """The words as they are set."""
+        return as_figure(self.text) if isinstance(self.text, str) else self.text
 
 
 @dataclass(frozen=True, eq=False)
@@ -166,7 +172,7 @@ def _tried(naming: Naming, sides: Sides) -> tuple[Array, Place]:
     anchors = list(naming.spots) or anchors_in(naming.region)
     if not anchors:
         return np.empty((0, 8)), (0.0, 0.0)
-    figure = as_figure(naming.text)
+    figure = naming.figure
     size = (figure_width(figure, naming.lettering), naming.lettering.height)
     rows = rows_round(anchors, size)
     return rows[(rows[:, 2] >= sides[0]) & (rows[:, 4] <= sides[1])], anchors[0]
@@ -221,7 +227,7 @@ def _over_others(region: Any, whole: Any, lines: Any) -> Any:
 def _label(naming: Naming, row: Array) -> Label:
     x, y, left, bottom, right, top, end_x, end_y = row[:8].tolist()
     at = ((left + right) / 2, bottom)
-    words = Words(as_figure(naming.text), at, naming.lettering, Anchor.MIDDLE)
+    words = Words(naming.figure, at, naming.lettering, Anchor.MIDDLE)
     return Label(words, Extent(left, bottom, right, top), (end_x, end_y), (x, y))
 
 

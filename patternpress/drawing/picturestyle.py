@@ -41,6 +41,21 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "detail left": "from the left",
         "detail right": "from the right",
         "detail otherwise": "from another side",
+        "face": "{letter} {name}, {seen}",
+        "deep": "{size}, {deep} deep",
+        "wide": "{size} wide",
+        "round over": "round over",
+        "round over by": "round over by {by}",
+        "ease": "take the sharpness off",
+        "ease by": "ease by {by}",
+        "chamfer": "chamfer",
+        "chamfer by": "chamfer by {by}",
+        "seen front": "from the front",
+        "seen back": "from the back",
+        "seen left": "from the left",
+        "seen right": "from the right",
+        "seen top": "from above",
+        "seen bottom": "from below",
     }
 )
 
