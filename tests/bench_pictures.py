@@ -10,8 +10,10 @@ from collections.abc import Callable
 from typing import Any
 
 from patternpress.assembly.model import Model
+from patternpress.booklet.atelier import atelier
 from patternpress.booklet.build import few_sweeps, make_edition
-from patternpress.booklet.fillpictures import atelier, finished_pictures, step_figures
+from patternpress.booklet.fillfinished import finished_pictures
+from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
 from patternpress.design.read import Reading

@@ -43,7 +43,8 @@ _NEAR = 0.4  # how far a thing hangs off its place, as a share of its length
 class Detail:
     """One thing near its place: `scene` holds it alone as new, `drawn` what is seen of it.
 
-    `shares`: hidden faces, and how much of each the window shows; none for a small thing.
+    `thing`: the key of what comes there; `shares`: hidden faces, and how much of each the
+    window shows; none for a small thing.
     The window lies at `middle` on the paper of the detail's own view and has a radius; `place`
     is where in the step's picture it belongs.  All at full size, mm.
     """
@@ -54,6 +55,7 @@ class Detail:
     middle: Place
     radius: float
     place: Place
+    thing: str
     shares: tuple[tuple[tuple[str, int, str], float], ...] = ()
 
     @property
@@ -124,7 +126,7 @@ def _small_detail(choice: Choice, group: Group, thing: tuple[str, ...]) -> Detai
     middle, radius = _window([*places, *_corners(scene, thing, view, scene.shift_of(thing[0]))])
     home, _ = _window(_corners(choice.scene, thing, view, group.motion.place))
     drawn = render(list(_within(scene, view, middle, radius)), view)
-    return Detail(scene, drawn, choice.eye, middle, radius, home, ())
+    return Detail(scene, drawn, choice.eye, middle, radius, home, thing[0])
 
 
 def _close_scene(scene: StepScene, group: Group, thing: tuple[str, ...]) -> StepScene:
@@ -188,7 +190,7 @@ def _hidden_detail(choice: Choice, hidden: Sequence[Patch]) -> Detail:
     x, y, z = (a + b for a, b in zip(best.at, choice.scene.shift_of(hidden[0].on), strict=True))
     place = project(view_of(choice.eye, scene.lies), (x, y, z))
     shares = tuple((each.face, share) for each, share in zip(hidden, best.shares, strict=True))
-    return Detail(best.scene, best.drawn, best.eye, middle, radius, place, shares)
+    return Detail(best.scene, best.drawn, best.eye, middle, radius, place, thing[0], shares)
 
 
 def _tries(

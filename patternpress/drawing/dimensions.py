@@ -34,11 +34,11 @@ def arrow(tip: Place, towards: Place) -> Track:
 
 
 def across(
-    span: tuple[float, float], edge: float, figure: Figure, style: DrawingStyle
+    span: tuple[float, float], edge: float, figure: Figure, style: DrawingStyle, away: float = FIRST
 ) -> list[Ink]:
-    """Return the dimension of a width below an edge at height `edge`."""
+    """Return the dimension of a width below an edge at height `edge`, `away` mm off."""
     low, high = span
-    level = edge - FIRST
+    level = edge - away
     lettering = style.set_in(style.label)
     length = figure_width(figure, lettering)
     lines = [straight((x, edge - _GAP), (x, level - _PAST)) for x in span]

@@ -20,7 +20,7 @@ from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Layout, Picture, Room, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
 from patternpress.drawing.leaders import Naming, place_labels
-from patternpress.drawing.pictures import UP, fitting_namings, lettered
+from patternpress.drawing.pictures import UP, fitting_namings, lettered, ruled_lines
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
 from patternpress.drawing.rendering import (
@@ -210,9 +210,10 @@ def exploded_picture(
         names = [*_namings(model, drawn, scale, style), *fitting_namings(signs, style, counts)]
         guides = [each.guide for each in signs]
         around = shapely.union_all([whole, *(each.head for each in signs)])
-        labels = place_labels(names, around, guides, style.clear, room[0])
         inks: list[Ink] = [*tones(drawn, scale, drawn.regions, UP, style)]
         inks += lines(drawn, scale, (), style.plain_lines())
+        ruled = ruled_lines(inks)
+        labels = place_labels(names, around, guides, style.clear, room[0], ruled)
         inks += [ink for each in signs for ink in each.inks]
         inks += [ink for label in labels for ink in lettered(label, style)]
         return Layout(tuple(inks), whole, labels, (), len(labels) == len(names))

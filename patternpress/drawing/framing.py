@@ -29,7 +29,7 @@ class Picture:
     """A drawn picture; sizes in mm, `scale` as drawn to true.
 
     Labels, arrows, the silhouette and what else is `busy` (window, ring and tie of a detail) lie
-    as they did before the page was cut round them.
+    as they did before the page was cut round them.  `dotted`: glue faces are marked in it.
     """
 
     svg: str
@@ -40,6 +40,7 @@ class Picture:
     arrows: tuple[Any, ...] = ()
     silhouette: Any = None
     busy: tuple[Any, ...] = ()
+    dotted: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,6 +57,7 @@ class Layout:
     arrows: tuple[Any, ...] = ()
     complete: bool = True
     busy: tuple[Any, ...] = ()
+    dotted: bool = False
 
 
 # Scales are steps of a series, so that steps of like size come out alike (R20 of ISO 3).
@@ -103,7 +105,14 @@ def fitted(
     svg = svg_page(size, [inks], title, style.drawing.typeface, rounded=True)
     layout = found.layout
     return Picture(
-        svg, found.scale, *size, layout.labels, layout.arrows, layout.silhouette, layout.busy
+        svg,
+        found.scale,
+        *size,
+        layout.labels,
+        layout.arrows,
+        layout.silhouette,
+        layout.busy,
+        layout.dotted,
     )
 
 

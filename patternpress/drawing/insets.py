@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 import shapely
 
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.solid import Vec
 from patternpress.drawing.details import RADIUS, Detail
 from patternpress.drawing.glue import glue_marks, pencil_marks
@@ -32,7 +33,6 @@ from patternpress.drawing.ink import (
 )
 from patternpress.drawing.lettering import figure_width
 from patternpress.drawing.lettering import words as as_figure
-from patternpress.drawing.motions import bench_way
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import lines, tones, tracks_of
 from patternpress.drawing.sight import screens_of

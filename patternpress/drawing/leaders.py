@@ -8,7 +8,6 @@ there is no way round them.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -18,30 +17,38 @@ import shapely
 
 from patternpress.assembly.convex import Array
 from patternpress.drawing.ink import Anchor, Extent, Place, Words
+from patternpress.drawing.labelspots import anchors_in, length_within, rows_round
 from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lettering import words as as_figure
+from patternpress.measure.pieces import Figure
 
-_TURNS = 32  # directions tried round an anchor
-# mm from an anchor to the end of its leader, tried in turn
-_AWAY = (3.0, 4.0, 5.0, 6.2, 7.4, 8.8, 10.4, 12.0, 14.0, 16.0, 18.5, 21.0, 24.0, 28.0, 33.0)
-_NOTHING = 1e-6  # mm² on paper: nothing that a dot could stand on
 _COARSE = 0.05
-_POLYGON = 3  # the polygon library's number for that kind of shape
-_INSIDE = 0.8  # how far a dot keeps from the edge of its piece
-_OFF = 0.7  # from the end of a leader to its words
+_COST, _LENGTH = 8, 9  # columns of a row: what it costs, and what of that is not for others
+_SHORT = 9.0  # mm of a leader to words on another piece, at most
+_FREE = 0.6  # air round words on another piece
+_OWN_LINE = 0.12  # so far from a piece its own outline is
+_ON_FACE = 5.0  # what standing on another piece costs, as mm of leader
 _ASIDE = 0.7  # a mm from the middle of its piece to a dot counts as so many
 _WORD = 1.5  # heights of a letter between labels that stand side by side
 _FOREIGN = 6.0  # a mm over another piece counts as so many
+
+
+Sides = tuple[float, float]
 
 
 @dataclass(frozen=True, eq=False)
 class Naming:
     """Words for something whose visible part on the paper is `region`."""
 
-    text: str
+    text: str | Figure
     lettering: Lettering
     region: Any
     spots: tuple[Place, ...] = ()  # where a dot may lie; if none, wherever the region has room
+
+    @property
+    def figure(self) -> Figure:
+        """The words as they are set."""
+        return as_figure(self.text) if isinstance(self.text, str) else self.text
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,12 +67,18 @@ class Label:
 
 
 def place_labels(
-    namings: Sequence[Naming], whole: Any, taken: Sequence[Any], clear: float, wide: float
+    namings: Sequence[Naming],
+    whole: Any,
+    taken: Sequence[Any],
+    clear: float,
+    wide: float,
+    drawn: Sequence[Any] = (),
 ) -> tuple[Label, ...]:
     """Return labels in the order of the namings; what finds no room gets none.
 
     `whole` is the silhouette of everything, `taken` what words and leaders must keep off, `wide`
-    the width that all of it may take.
+    the width that all of it may take.  Where a leader from outside would run across other pieces
+    a label may stand on one, clear of all lines that are `drawn`.
     """
     low, _, high, _ = whole.bounds
     sides = ((low + high - wide) / 2 + 0.7, (low + high + wide) / 2 - 0.7)
@@ -74,7 +87,14 @@ def place_labels(
     busy = [shapely.buffer(each, clear * 0.6) for each in taken]
     for shape in (outside, *busy):
         shapely.prepare(shape)
-    options = {n: _options(each, whole, outside, busy, sides) for n, each in enumerate(namings)}
+    options = {}
+    for number, naming in enumerate(namings):
+        rows = _options(naming, whole, outside, busy, sides)
+        if drawn and (not len(rows) or rows[0, _COST] > rows[0, _LENGTH] + _FOREIGN):
+            more = _on_faces(naming, whole, busy, sides, drawn)
+            rows = np.vstack((rows, more))
+            rows = rows[np.argsort(np.round(rows[:, _COST], 2), kind="stable")]
+        options[number] = rows
     # The one with the least choice first.
     order = sorted(options, key=lambda n: (len(options[n]), n))
     found: dict[int, Label] = {}
@@ -102,40 +122,92 @@ def _clash(one: Label, other: Label, clear: float) -> bool:
     )
 
 
-def _options(
-    naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], sides: tuple[float, float]
-) -> Array:
-    """Return where words may stand, the shortest leaders over the least of others first.
+def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], sides: Sides) -> Array:
+    """Return where words may stand outside, the shortest leaders over the least of others first.
 
-    Rows as those of `_rows`.
+    Rows as those of `rows_round`, with the cost and the part of it that is not for others.
     """
-    anchors = list(naming.spots) or _anchors(naming.region)
-    if not anchors:
-        return np.empty((0, 8))
-    figure = as_figure(naming.text)
-    size = (figure_width(figure, naming.lettering), naming.lettering.height)
-    rows: Array = _rows(anchors, size)
-    rows = rows[(rows[:, 2] >= sides[0]) & (rows[:, 4] <= sides[1])]
+    rows, first = _tried(naming, sides)
     # Most boxes that lie over the silhouette have a corner in it, which is told much sooner.
     for x, y in ((2, 3), (4, 5), (2, 5), (4, 3)):
         rows = rows[~np.asarray(shapely.intersects_xy(outside, rows[:, x], rows[:, y]))]
-    boxes = shapely.box(rows[:, 2], rows[:, 3], rows[:, 4], rows[:, 5])
-    good = ~np.asarray(shapely.intersects(outside, boxes))
-    for each in busy:
-        good &= ~shapely.intersects(each, boxes)
-    rows = rows[good]
+    boxes = _boxes(rows)
+    rows = rows[~np.asarray(shapely.intersects(outside, boxes))]
+    rows = _clear_of(rows, busy)
     if not len(rows):
-        return rows
-    lines = shapely.linestrings(np.stack((rows[:, :2], rows[:, 6:8]), axis=1))
-    good = np.ones(len(rows), dtype=bool)
-    for each in busy:
-        good &= ~shapely.intersects(each, lines)
-    rows, lines = rows[good], lines[good]
-    # A dot in the middle of its piece is found sooner than one in a corner.
-    aside = np.hypot(*(rows[:, :2] - np.array(anchors[0])).T) * (not naming.spots)
-    cost = shapely.length(lines) + _ASIDE * aside + _over_others(naming.region, whole, lines)
+        return np.empty((0, 10))
+    lines = _leaders(rows)
+    own = _own_cost(naming, rows, lines, first)
+    return _by_cost(rows, own + _over_others(naming.region, whole, lines), own)
+
+
+def _on_faces(
+    naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, drawn: Sequence[Any]
+) -> Array:
+    """Return where words may stand on a plain part of another piece, with rows as `_options`."""
+    rows, first = _tried(naming, sides)
+    rows = rows[np.hypot(*(rows[:, :2] - rows[:, 6:8]).T) < _SHORT]
+    middle = (rows[:, 2] + rows[:, 4]) / 2, (rows[:, 3] + rows[:, 5]) / 2
+    rows = rows[np.asarray(shapely.intersects_xy(whole, *middle))]
+    tree = shapely.STRtree(list(drawn))
+    rows = rows[_untouched(tree, _boxes(rows, _FREE), len(rows))]
+    # The leader comes out over the outline of its own piece, and over no other line.
+    others = shapely.difference(list(drawn), shapely.buffer(naming.region, _OWN_LINE))
+    rows = rows[_untouched(shapely.STRtree(others), _leaders(rows), len(rows))]
+    rows = _clear_of(rows, busy)
+    if not len(rows):
+        return np.empty((0, 10))
+    own = _own_cost(naming, rows, _leaders(rows), first)
+    return _by_cost(rows, own + _ON_FACE, own)
+
+
+def _untouched(tree: Any, shapes: Any, count: int) -> Any:
+    touched = np.zeros(count, dtype=bool)
+    touched[tree.query(shapes, predicate="intersects")[0]] = True
+    return ~touched
+
+
+def _tried(naming: Naming, sides: Sides) -> tuple[Array, Place]:
+    """Return every row within the width, and the best place for a dot."""
+    anchors = list(naming.spots) or anchors_in(naming.region)
+    if not anchors:
+        return np.empty((0, 8)), (0.0, 0.0)
+    figure = naming.figure
+    size = (figure_width(figure, naming.lettering), naming.lettering.height)
+    rows = rows_round(anchors, size)
+    return rows[(rows[:, 2] >= sides[0]) & (rows[:, 4] <= sides[1])], anchors[0]
+
+
+def _boxes(rows: Array, by: float = 0.0) -> Any:
+    return shapely.box(rows[:, 2] - by, rows[:, 3] - by, rows[:, 4] + by, rows[:, 5] + by)
+
+
+def _leaders(rows: Array) -> Any:
+    return shapely.linestrings(np.stack((rows[:, :2], rows[:, 6:8]), axis=1))
+
+
+def _clear_of(rows: Array, busy: Sequence[Any]) -> Array:
+    """Return the rows whose words, then those whose leaders, lie on nothing that is taken."""
+    for shapes in (_boxes, _leaders):
+        if not len(rows):
+            break
+        drawn = shapes(rows)
+        good = np.ones(len(rows), dtype=bool)
+        for each in busy:
+            good &= ~shapely.intersects(each, drawn)
+        rows = rows[good]
+    return rows
+
+
+def _own_cost(naming: Naming, rows: Array, lines: Any, first: Place) -> Array:
+    """Return what each leader costs for its length, and for a dot off the middle of its piece."""
+    aside = np.hypot(*(rows[:, :2] - np.array(first)).T) * (not naming.spots)
+    return np.asarray(shapely.length(lines) + _ASIDE * aside)
+
+
+def _by_cost(rows: Array, cost: Array, own: Array) -> Array:
     order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:400]
-    return rows[order]
+    return np.column_stack((rows, cost, own))[order]
 
 
 def _over_others(region: Any, whole: Any, lines: Any) -> Any:
@@ -152,73 +224,10 @@ def _over_others(region: Any, whole: Any, lines: Any) -> Any:
     return cost
 
 
-def length_within(lines: Array, shape: Any) -> Array:
-    """Return how much of each line (x, y, to x, to y) lies in a shape of polygons, mm.
-
-    With the shape on the left of its sides, a line comes out of it at every side that crosses
-    from the line's right to its left, and goes in where one crosses to its right: the places
-    of the first less those of the second.  (All lines at once; overlays take ten times as long.)
-    """
-    polygons = shapely.orient_polygons(shapely.get_parts(shape))
-    rings = shapely.get_rings(polygons[shapely.get_type_id(polygons) == _POLYGON])
-    corners, ring = shapely.get_coordinates(rings, return_index=True)
-    way = lines[:, 2:] - lines[:, :2]
-    away = corners[None, :, :] - lines[:, None, :2]
-    side = way[:, None, 0] * away[:, :, 1] - way[:, None, 1] * away[:, :, 0]
-    along = (way[:, None, :] * away).sum(axis=2) / (way**2).sum(axis=1)[:, None]
-    left = side > 0
-    line, start = np.nonzero((left[:, :-1] != left[:, 1:]) & (ring[:-1] == ring[1:]))
-    one, two = side[line, start], side[line, start + 1]
-    share = along[line, start] + (along[line, start + 1] - along[line, start]) * one / (one - two)
-    comes_out = np.where(one > 0, -1.0, 1.0)
-    passed = np.bincount(line, comes_out * np.clip(share, 0.0, 1.0), minlength=len(lines))
-    return np.asarray(passed * np.hypot(way[:, 0], way[:, 1]))
-
-
-def _anchors(region: Any) -> list[Place]:
-    """Return places for a dot well inside a region: its middle, and some nearer to its edge."""
-    inner = region
-    for inset in (_INSIDE, _INSIDE / 2, 0.15):
-        inner = shapely.buffer(region, -inset)
-        if not inner.is_empty:
-            break
-    pieces = shapely.get_parts(inner)
-    parts = [each for each in pieces if each.geom_type == "Polygon" and each.area > _NOTHING]
-    if not parts:
-        return []
-    largest = max(parts, key=lambda each: round(each.area, 4))
-    middle = shapely.maximum_inscribed_circle(largest, tolerance=0.2)
-    x, y = shapely.get_coordinates(middle).tolist()[0]
-    ring = largest.exterior
-    rim = [ring.interpolate(share / 16, normalized=True) for share in range(16)]
-    return [(x, y), *((point.x, point.y) for point in rim)]
-
-
-def _rows(anchors: Sequence[Place], size: tuple[float, float]) -> Array:
-    """Return a row for each try: anchor, box (low x, low y, high x, high y), leader's end."""
-    wide, high = size
-    angles = np.arange(_TURNS) * (2 * math.pi / _TURNS)
-    away = np.array(_AWAY)
-    at, turn, far = (
-        each.ravel() for each in np.meshgrid(np.arange(len(anchors)), angles, away, indexing="ij")
-    )
-    places = np.array(anchors)[at.astype(int)]
-    way = np.column_stack((np.cos(turn), np.sin(turn)))
-    # How far the box reaches from its middle back along the ray.
-    with np.errstate(divide="ignore"):
-        back = np.minimum(
-            (wide / 2 + _OFF) / np.abs(way[:, 0]), (high / 2 + _OFF) / np.abs(way[:, 1])
-        )
-    end = places + way * far[:, None]
-    middle = end + way * back[:, None]
-    half = np.array([wide / 2, high / 2])
-    return np.hstack((places, middle - half, middle + half, end))
-
-
 def _label(naming: Naming, row: Array) -> Label:
-    x, y, left, bottom, right, top, end_x, end_y = row.tolist()
+    x, y, left, bottom, right, top, end_x, end_y = row[:8].tolist()
     at = ((left + right) / 2, bottom)
-    words = Words(as_figure(naming.text), at, naming.lettering, Anchor.MIDDLE)
+    words = Words(naming.figure, at, naming.lettering, Anchor.MIDDLE)
     return Label(words, Extent(left, bottom, right, top), (end_x, end_y), (x, y))
 
 

@@ -8,7 +8,7 @@ stay as they are at every scale.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -27,12 +27,21 @@ from patternpress.drawing.insets import inset, window_ink
 from patternpress.drawing.leaders import Label, Naming, place_labels
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
-from patternpress.drawing.rendering import Render, lines, render, scaled, tones, tracks_of
+from patternpress.drawing.rendering import (
+    Render,
+    lines,
+    render,
+    scaled,
+    silhouette,
+    tones,
+    tracks_of,
+)
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.sight import Screen, screens_of
 from patternpress.drawing.views import Choice, view_of
 
 _DOT = 0.45
+_UNSEEN = 0.12  # of a piece's silhouette: what shows less is drawn dashed when it is in place
 UP: Vec = (0.0, 0.0, 1.0)
 
 
@@ -80,6 +89,7 @@ def _laid(fixed: _Fixed, scale: float) -> Layout:
     """Return an action picture at a scale: pieces, guides, signs, arrows, detail, letters."""
     scene, drawn, style = fixed.scene, fixed.choice.drawn, fixed.style
     inks = [*_pieces(scene, drawn, scale, style)]
+    dotted = any(isinstance(ink, Stroke) and ink.pen == style.glue for ink in inks)
     taken: list[Any] = []
     for group in scene.groups:
         for guide in guides_of(scene, group, drawn.view, fixed.screens, scale):
@@ -102,18 +112,29 @@ def _laid(fixed: _Fixed, scale: float) -> Layout:
     taken += arrows
     whole, beside = scaled(drawn.whole, scale), ()
     if fixed.detail is not None:
-        main = (fixed.choice.eye, scale)
-        wide = fixed.room[0] - 2
-        put = inset(fixed.detail, fixed.content, main, whole, [*taken, *heads], style, wide)
+        main, keep = (fixed.choice.eye, scale), [*taken, *heads]
+        put = inset(fixed.detail, fixed.content, main, whole, keep, style, fixed.room[0] - 2)
         inks += put.inks
         beside = put.taken
         whole = shapely.union_all([whole, put.window])
     whole = shapely.union_all([whole, *heads]) if heads else whole
     names = [*_namings(scene, drawn, scale, style), *fitting_namings(signs, style, counts)]
-    labels = place_labels(names, whole, [*taken, *beside], style.clear, fixed.room[0])
+    wide, ruled = fixed.room[0], ruled_lines(inks)
+    labels = place_labels(names, whole, [*taken, *beside], style.clear, wide, ruled)
     inks += [ink for label in labels for ink in lettered(label, style)]
     complete = len(labels) == len(names)
-    return Layout(tuple(inks), whole, labels, tuple(arrows), complete, tuple(beside))
+    return Layout(tuple(inks), whole, labels, tuple(arrows), complete, tuple(beside), dotted)
+
+
+def ruled_lines(inks: Iterable[Ink]) -> list[Any]:
+    """Return all strokes of ink as lines."""
+    runs = [
+        [t.start, *((p.x, p.y) for p in t.pieces)]
+        for ink in inks
+        if isinstance(ink, Stroke)
+        for t in ink.tracks
+    ]
+    return [shapely.LineString(run) for run in runs]
 
 
 def _pieces(scene: StepScene, drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
@@ -136,17 +157,25 @@ def state_picture(
     """Return the work when the step is done, at a scale of at most `most`."""
     view = view_of(choice.eye, scene.lies)
     drawn = render(scene.together(), view)
-    strong = {item.key for item in scene.new}
+    strong = dict.fromkeys(item.key for item in scene.new)
     up = bench_way(scene.lies, UP)
+    unseen = [shape for key in strong if (shape := _unseen(drawn, key)) is not None]
 
     def laid(scale: float) -> Layout:
         inks = [*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style)]
+        inks += (Stroke(tuple(tracks_of(scaled(each, scale))), style.unseen) for each in unseen)
         for fitting in scene.fittings:
             if dot(fitting.way, view.toward) > 0:
                 inks += sign_of(fitting, STILL, view, scale, style, 0.0, SMALLER).inks
         return Layout(tuple(inks))
 
     return fitted(laid, drawn.bounds, title, style, room, (), most)
+
+
+def _unseen(drawn: Render, key: str) -> Any | None:
+    """Return the outline of a piece of which nearly nothing is seen; None for others."""
+    whole = silhouette([solid for each, solid in drawn.scene if each == key], drawn.view)
+    return whole if drawn.areas.get(key, 0.0) < _UNSEEN * whole.area else None
 
 
 # ------------------------------------------------------------------ names

@@ -41,6 +41,21 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "detail left": "from the left",
         "detail right": "from the right",
         "detail otherwise": "from another side",
+        "face": "{letter} {name}, {seen}",
+        "deep": "{size}, {deep} deep",
+        "wide": "{size} wide",
+        "round over": "round over",
+        "round over by": "round over by {by}",
+        "ease": "take the sharpness off",
+        "ease by": "ease by {by}",
+        "chamfer": "chamfer",
+        "chamfer by": "chamfer by {by}",
+        "seen front": "from the front",
+        "seen back": "from the back",
+        "seen left": "from the left",
+        "seen right": "from the right",
+        "seen top": "from above",
+        "seen bottom": "from below",
     }
 )
 
@@ -53,8 +68,9 @@ _STRONG = (_pen("0.5"), _pen("0.25"))
 _QUIET = (_pen("0.25"), _pen("0.18"))
 _GUIDE = _pen("0.18", "1.6", "0.9")
 _FINE = _pen("0.18")
-_GLUE = _pen("0.25", "0.25", "0.7")
+_GLUE = _pen("0.35", "0.35", "0.55")
 _ARROW = _pen("0.35")
+_UNSEEN = _pen("0.25", "1.2", "0.8")
 _FRAME = _pen("0.35")
 _OUTLINE = _pen("0.7")
 
@@ -79,6 +95,7 @@ class PictureStyle:
     arrow: Pen = _ARROW
     outline: Pen = _OUTLINE
     frame: Pen = _FRAME
+    unseen: Pen = _UNSEEN
     shadow: float = 0.92
     letter: float = 3.5
     label: float = 2.5

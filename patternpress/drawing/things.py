@@ -23,9 +23,11 @@ from patternpress.assembly.solids import blocks_of
 from patternpress.assembly.worked import Worked
 
 UNTURNED: Matrix = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
-# How far curves may stray in a picture, as a share of the design's largest piece.
+# How far curves may stray in a picture, as a share of the design's largest piece, and of the
+# part itself, which may fill a picture of its own.
 _STRAY = 0.001
-_LEAST = 0.01
+_OWN = 0.003
+_LEAST = 0.005
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,9 +57,11 @@ Bulks = dict[str, Bulk]
 def bulks_of(worked: Worked) -> Bulks:
     """Return each part as it stands on the drawing board; parts without sizes are left out."""
     sizes = [float(each.value) for part in worked.parts for each in part.extents.values()]
-    error = max(_LEAST, _STRAY * max(sizes, default=0.0))
+    widest = max(sizes, default=0.0)
     found: Bulks = {}
     for part in worked.parts:
+        own = max((float(each.value) for each in part.extents.values()), default=0.0)
+        error = max(_LEAST, min(_STRAY * widest, _OWN * own))
         try:
             blocks = blocks_of(part, worked.shapes.get(part.name), worked.solver, error)
         except ShapeError:

@@ -19,13 +19,13 @@ from patternpress.drawing.finished import (
     finished_items,
 )
 from patternpress.drawing.framing import Picture
-from patternpress.drawing.leaders import shape_of
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.things import span_of
 from patternpress.drawing.threeviews import SCALES, VIEWS, three_views
 from patternpress.measure.figures import show_length
 from patternpress.measure.quantity import Kind, Quantity
 from tests.drawing.demo_pictures import DEMOS, STYLE, bulks_for, model_of, scenes_of
+from tests.drawing.svg_reader import lines_of, words_of
 
 
 def cover(demo: str) -> Picture:
@@ -89,8 +89,9 @@ def test_every_part_with_a_size_has_its_letter_when_all_is_apart(demo: str) -> N
     assert picture.height <= PARTS[1]
     parts = {each.part for each in model.assembly.placed if each.part in bulks_for(demo)}
     assert len(picture.labels) >= len(parts) - 1
-    for label in picture.labels:
-        assert shape_of(label.box).distance(picture.silhouette) > 0.5
+    lines = shapely.union_all(lines_of(picture.svg))
+    for text, box, _ in words_of(picture.svg):
+        assert box.distance(lines) > 0.2, text
 
 
 @pytest.mark.parametrize("demo", DEMOS)

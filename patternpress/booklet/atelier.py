@@ -1,0 +1,73 @@
+"""Where pictures are drawn: what all pictures of one edition share, and what is drawn already.
+
+In: a `Wording`.  Out: an `Atelier`.  A mapping keeps what has been drawn, by its content, so that
+editions share pictures.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, MutableMapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+from patternpress.booklet.wording import Wording
+from patternpress.drawing.framing import BESIDE, LARGE, Room
+from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
+from patternpress.drawing.scenes import (
+    StepScene,
+    scene_digest,
+    step_scenes,
+)
+from patternpress.drawing.things import Bulks, bulks_of
+
+Kept = MutableMapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Atelier:
+    """What all pictures of one edition share: solids, style, and what is already drawn."""
+
+    wording: Wording
+    bulks: Bulks
+    style: PictureStyle
+    scenes: tuple[StepScene, ...]
+    room: Room
+    kept: Kept = field(default_factory=dict)
+
+    @cached_property
+    def digests(self) -> tuple[str, ...]:
+        """A digest of each scene."""
+        return tuple(scene_digest(each) for each in self.scenes)
+
+    def once(self, key: str, make: Callable[[], Any]) -> Any:
+        """Return what was made under a key before, or make it."""
+        name = f"picture:{key}"
+        if name not in self.kept:
+            self.kept[name] = make()
+        return self.kept[name]
+
+
+def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
+    """Return the place where an edition's pictures are drawn."""
+    words = {key: str(wording.say(_key(key), **_HOLES)) for key in WORDS}
+    large = wording.model.edition.letters == "large"
+    style = large_style(words) if large else PictureStyle(words=words)
+    bulks = bulks_of(wording.model.worked)
+    scenes = step_scenes(wording.model, bulks)
+    room = LARGE if large else BESIDE
+    return Atelier(wording, bulks, style, scenes, room, {} if kept is None else kept)
+
+
+# Places for values stay places when the words are handed on.
+_PLACES = ("count", "what", "scale", "letter", "name", "seen", "size", "deep", "by")
+_HOLES = {name: f"{{{name}}}" for name in _PLACES}
+
+
+def _key(word: str) -> str:
+    return "drawn_" + word.replace(" ", "_")
+
+
+def eye_key(eye: str) -> str:
+    """Return the key of the words for where one stands."""
+    return "eye_" + eye.replace(",", "").replace(" ", "_")

@@ -1,0 +1,121 @@
+"""Distances on a face: which are given, and their dimension lines (ISO 129-1 habits).
+
+In: a `Workpiece`, exact, and the scale that its outline is drawn at.  Out: `Measure`s, and ink
+below the outline and to its left, the shortest distance nearest to it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.assembly.shape import EDGES, MarkLine, MarkPoint, View
+from patternpress.drawing.dimensions import across, upwards
+from patternpress.drawing.ink import Ink, Tone, Words, extent
+from patternpress.drawing.leaders import shape_of
+from patternpress.drawing.picturestyle import PictureStyle
+from patternpress.drawing.rendering import tracks_of
+from patternpress.drawing.workpieces import Workpiece
+from patternpress.measure.pieces import Figure
+
+_OUT, _NEXT = 7.0, 6.0  # from the outline to the first dimension line, and on to the next
+_CLEAR = 3.0  # from words to the next dimension line
+_OPPOSITE = {View.FRONT: "back", View.ABOVE: "bottom"}
+Show = Callable[[Fraction], Figure]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A distance to be given: along x (0) or y (1), between two places, mm at full size."""
+
+    axis: int
+    low: Fraction
+    high: Fraction
+
+
+def sides_of(piece: Workpiece) -> tuple[str, str, str, str]:
+    """Return the sides at the left, the right, the foot and the head of the view."""
+    low_x, high_x, low_y, high_y = (each.value for each in EDGES[piece.shape.view])
+    if piece.face == _OPPOSITE.get(piece.shape.view):
+        low_x, high_x = high_x, low_x
+    return low_x, high_x, low_y, high_y
+
+
+def measures_of(piece: Workpiece) -> Iterator[Measure]:
+    """Yield the distances of what the step makes, from the sides that the author named."""
+    shape = piece.shape
+    said = dict(piece.said)
+    for hole in shape.holes:
+        if hole.name in piece.strong:
+            yield from _from_sides(piece, said.get(hole.name, ()), (hole.centre.x, hole.centre.y))
+    for groove in shape.grooves:
+        for side in said.get(groove.name, ()):
+            near = {0: groove.low, 1: groove.low, 2: groove.low, 3: groove.high}
+            at = near[sides_of(piece).index(side)] if side in sides_of(piece) else groove.low
+            at = groove.high if side == sides_of(piece)[1] else at
+            yield from _from_sides(piece, (side,), (at.x, at.y))
+    for mark in shape.marks:
+        at = mark.at if isinstance(mark, MarkPoint) else mark.start
+        level = isinstance(mark, MarkLine) and abs(mark.start.y - mark.to.y) < abs(
+            mark.start.x - mark.to.x
+        )
+        sides = said.get(mark.name, ())
+        if not sides and isinstance(mark, MarkLine):
+            sides = (sides_of(piece)[2 if level else 0],)
+        yield from _from_sides(piece, sides, (at.x, at.y))
+
+
+def _from_sides(
+    piece: Workpiece, sides: Sequence[str], at: tuple[Fraction, Fraction]
+) -> Iterator[Measure]:
+    for side in sides:
+        if side not in sides_of(piece):
+            continue
+        number = sides_of(piece).index(side)
+        axis = number // 2
+        size = (piece.shape.width, piece.shape.height)[axis]
+        low, high = (Fraction(0), at[axis]) if number % 2 == 0 else (at[axis], size)
+        if high > low:
+            yield Measure(axis, low, high)
+
+
+def each_once(measures: Iterator[Measure]) -> tuple[Measure, ...]:
+    """Return the distances; of equal ones in one direction the first, for mirror images too."""
+    found: dict[tuple[int, Fraction], Measure] = {}
+    for each in measures:
+        found.setdefault((each.axis, each.high - each.low), each)
+    return tuple(found.values())
+
+
+def dimension_ink(
+    measures: Sequence[Measure],
+    bounds: tuple[float, float, float, float],
+    scale: Fraction,
+    show: Show,
+    style: PictureStyle,
+) -> Iterator[Ink]:
+    """Yield dimension lines, the shortest nearest to the outline: below, and to the left."""
+    for axis in (0, 1):
+        away = _OUT
+        mine = [each for each in measures if each.axis == axis]
+        for each in sorted(mine, key=lambda m: (m.high - m.low, m.low)):
+            span = (float(each.low * scale), float(each.high * scale))
+            figure = show(each.high - each.low)
+            if axis == 0:
+                inks = across(span, bounds[1], figure, style.drawing, away)
+            else:
+                inks = upwards(span, bounds[0], figure, style.drawing, away)
+            yield from inks
+            # Words that lie level beside their line take more room than those along it.
+            box = extent(inks)
+            away = max(away + _NEXT, bounds[axis == 0] - (box.bottom, box.left)[axis] + _CLEAR)
+
+
+def broken_for_words(inks: Sequence[Ink]) -> Iterator[Ink]:
+    """Yield dimensions whose lines are broken where words stand (ISO 129-1)."""
+    said = [each for each in inks if isinstance(each, Words)]
+    yield from (each for each in inks if not isinstance(each, Words))
+    for each in said:
+        yield Tone(tuple(tracks_of(shape_of(extent([each])))), 1.0)
+    yield from said

@@ -1,0 +1,231 @@
+"""What a step does to single pieces before they are joined: marks, holes, grooves, edges.
+
+In: a `Model` and a step.  Out: `Workpiece`s: a face of a part as one sees it, with the names of
+what this step draws on it or cuts into it, and the sides that distances are told from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.model import Model
+from patternpress.assembly.shape import Shape
+from patternpress.assembly.sizes import AXES
+from patternpress.assembly.specs import NEAR_FACE, VIEW_OF_THIN, spec_of
+from patternpress.assembly.trim import trim_all
+from patternpress.assembly.turning import mirrored_shape
+from patternpress.design.phrases import Target
+from patternpress.design.records.parts import Groove, Hole, Mark, Part
+from patternpress.design.records.work import Step, Treatment
+from patternpress.measure.quantity import Kind, Quantity
+
+_EDGE_WORK = ("round_over", "ease", "chamfer")
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeWork:
+    """What is done to an edge: `where` is a side, the name of a hole, or empty for all round."""
+
+    how: str
+    where: str
+    by: Quantity | None
+
+
+@dataclass(frozen=True)
+class Workpiece:
+    """One face of a part, seen from the side `face`.
+
+    `shape` is as one sees it; `strong` names what the step makes, `said` tells for these the
+    sides from which the author measures; what later steps make is left out.
+    """
+
+    part: str
+    letter: str
+    name: str
+    face: str
+    shape: Shape
+    strong: frozenset[str]
+    said: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    edges: tuple[EdgeWork, ...] = ()
+
+
+@dataclass
+class _Face:
+    """A face on its way to a workpiece."""
+
+    names: list[str] = field(default_factory=list)
+    strong: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    edges: list[EdgeWork] = field(default_factory=list)
+
+
+def workpieces_of(model: Model, number: int, step: Step) -> tuple[Workpiece, ...]:
+    """Return the faces that a step works on, in the order of its words; none for other steps."""
+    faces: dict[tuple[str, str], _Face] = {}
+    for mark in _marks(model, step):
+        for part, side, name in _marked(model, mark):
+            face = faces.setdefault((part, side), _Face())
+            face.names.append(name)
+            face.strong[mark.name.value] = _sides_of(mark)
+    for treatment in step.treat:
+        _treated(model, treatment, faces)
+    later = _made_later(model, number)
+    # All edges eased a little is nothing to see.
+    seen = {k: face for k, face in faces.items() if face.strong or any(map(_shows, face.edges))}
+    found = (_workpiece(model, part, side, face, later) for (part, side), face in seen.items())
+    return tuple(each for each in found if each is not None)
+
+
+def _shows(edge: EdgeWork) -> bool:
+    return bool(edge.where) or edge.how != "ease"
+
+
+def _marks(model: Model, step: Step) -> list[Mark]:
+    marks = {each.name.value: each for each in model.worked.book.marks}
+    return [marks[said.value] for said in step.mark if said.value in marks]
+
+
+def _marked(model: Model, mark: Mark) -> Iterator[tuple[str, str, str]]:
+    """Yield the part, the side and the piece of each place of a mark; of alike pieces the first."""
+    told: set[str] = set()
+    for target in (each for group in mark.on for each in group):
+        part = _owner(model, target.thing)
+        if part not in told and target.sides:
+            told.add(part)
+            yield part, target.sides[0], target.thing
+
+
+def _owner(model: Model, name: str) -> str:
+    return model.worked.usage.part_of.get(name, name)
+
+
+def _sides_of(mark: Mark) -> tuple[str, ...]:
+    if mark.line is not None:
+        return (mark.line.offset.side,) if mark.line.offset else ()
+    position = mark.point or mark.dot
+    return tuple(each.side for each in position.offsets) if position else ()
+
+
+# ------------------------------------------------------------------ treatments
+
+
+def _treated(model: Model, treatment: Treatment, faces: dict[tuple[str, str], _Face]) -> None:
+    """Note what a treatment drills, grooves and does to edges."""
+    for target in treatment.drill or ():
+        for part, hole in _holes(model, target):
+            face = faces.setdefault((part.name, _hole_side(part, hole)), _Face())
+            face.names.append(part.name)
+            face.strong[hole.name.value] = tuple(each.side for each in hole.at.offsets)
+    for target in treatment.groove or ():
+        part_cut = model.worked.part(_owner(model, target.thing))
+        for groove in part_cut.part.grooves if part_cut else ():
+            face = faces.setdefault((_owner(model, target.thing), groove.on.value[0]), _Face())
+            face.names.append(target.thing)
+            face.strong[groove.name.value] = (groove.at.side,) if groove.at else ()
+    for how in _EDGE_WORK:
+        for target in getattr(treatment, how) or ():
+            _edge(model, treatment, how, target, faces)
+
+
+def _holes(model: Model, target: Target) -> Iterator[tuple[CutPart, Hole]]:
+    part = model.worked.part(_owner(model, target.thing))
+    for hole in part.part.holes if part else ():
+        if part is not None and (target.kind != "hole" or hole.name.value == target.feature):
+            yield part, hole
+
+
+def _hole_side(part: CutPart, hole: Hole) -> str:
+    return hole.on.value[0] if hole.on else NEAR_FACE[VIEW_OF_THIN[part.thin]]
+
+
+def _edge(
+    model: Model,
+    treatment: Treatment,
+    how: str,
+    target: Target,
+    faces: dict[tuple[str, str], _Face],
+) -> None:
+    part = model.worked.part(_owner(model, target.thing))
+    if part is None or part.thin not in VIEW_OF_THIN:
+        return
+    near = NEAR_FACE[VIEW_OF_THIN[part.thin]]
+    where = target.feature if target.kind == "hole" else (target.sides or ("",))[0]
+    if where in SIDE_AXIS and AXES[SIDE_AXIS[where]] == part.thin:
+        return  # a face, not an edge of the view
+    by = model.worked.solver.value(treatment.by, Kind.LENGTH) if treatment.by else None
+    face = faces.setdefault((part.name, near), _Face())
+    face.names.append(target.thing)
+    face.edges.append(EdgeWork(how.replace("_", " "), where, by))
+
+
+def _made_later(model: Model, number: int) -> frozenset[tuple[str, str]]:
+    """Return part and name of holes and grooves that only later steps make."""
+    found: set[tuple[str, str]] = set()
+    for step in model.worked.usage.steps[number:]:
+        for treatment in step.treat:
+            for target in treatment.drill or ():
+                found |= {(part.name, hole.name.value) for part, hole in _holes(model, target)}
+            for target in treatment.groove or ():
+                part = model.worked.part(_owner(model, target.thing))
+                grooves: Sequence[Groove] = part.part.grooves if part else ()
+                found |= {(part.name, each.name.value) for each in grooves if part}
+    return frozenset(found)
+
+
+# ------------------------------------------------------------------ the face
+
+
+def _workpiece(
+    model: Model, name: str, side: str, face: _Face, later: frozenset[tuple[str, str]]
+) -> Workpiece | None:
+    part = model.worked.part(name)
+    if part is None or part.thin not in VIEW_OF_THIN:
+        return None
+    shape = _face_shape(model, part, side)
+    if shape is None:
+        return None
+    near = NEAR_FACE[shape.view] == side
+    kept = replace(
+        shape,
+        holes=tuple(each for each in shape.holes if (name, each.name) not in later),
+        grooves=tuple(
+            each for each in shape.grooves if each.far != near and (name, each.name) not in later
+        ),
+        marks=tuple(each for each in shape.marks if each.name in face.strong),
+    )
+    called = dict.fromkeys(face.names)
+    return Workpiece(
+        name,
+        part.letter,
+        next(iter(called)) if len(called) == 1 else name,
+        side,
+        kept if near else mirrored_shape(kept),
+        frozenset(face.strong),
+        tuple(face.strong.items()),
+        tuple(face.edges),
+    )
+
+
+def _face_shape(model: Model, part: CutPart, side: str) -> Shape | None:
+    """Return the broad face's shape, or that of an edge with what lies on it."""
+    axis = AXES[SIDE_AXIS[side]]
+    if axis == part.thin:
+        return model.worked.shapes.get(part.name) or _bare_shape(model, part, part.thin, side)
+    return _bare_shape(model, part, axis, side)
+
+
+def _bare_shape(model: Model, part: CutPart, axis: str, side: str) -> Shape | None:
+    said = part.part
+    holes = tuple(h for h in said.holes if h.on and AXES[SIDE_AXIS[h.on.value[0]]] == axis)
+    grooves = tuple(g for g in said.grooves if AXES[SIDE_AXIS[g.on.value[0]]] == axis)
+    bare = Part(name=said.name, span=said.span, stock=said.stock, holes=holes, grooves=grooves)
+    marks = tuple(each for each in model.worked.book.marks if _is_on(model, each, part.name, side))
+    spec, _ = spec_of(replace(part, part=bare, thin=axis), model.worked.solver, marks)
+    return trim_all(spec)[0] if spec is not None else None
+
+
+def _is_on(model: Model, mark: Mark, part: str, side: str) -> bool:
+    targets: Iterable[Target] = (each for group in mark.on for each in group)
+    return any(_owner(model, t.thing) == part and side in t.sides for t in targets)

@@ -1,0 +1,87 @@
+"""Pieces face on: what a step marks, cuts or shapes before anything is joined."""
+
+from fractions import Fraction
+
+import pytest
+
+from patternpress.drawing.contract import check_template
+from patternpress.drawing.faceviews import face_picture
+from patternpress.drawing.workpieces import Workpiece, workpieces_of
+from patternpress.measure.figures import Figure, show_length
+from patternpress.measure.quantity import Kind, Quantity
+from tests.drawing.demo_pictures import DEMOS, STYLE, model_of
+from tests.drawing.svg_reader import words_of
+
+# By demo and step: the faces that are drawn.
+FACES = {
+    ("keepers-desk", 1): ["B right", "A top", "D top"],
+    ("signal-shelf", 1): ["B front", "A top", "E right", "B back"],
+    ("signal-shelf", 2): ["B front", "E right", "R front"],
+    ("signal-shelf", 3): ["A top", "P right"],
+    ("net-tote", 2): ["A right", "A top"],
+    ("net-tote", 3): ["B front", "C top"],
+    ("net-tote", 7): ["K back", "L right"],
+}
+
+
+def pieces(demo: str, number: int) -> tuple[Workpiece, ...]:
+    model = model_of(demo)
+    return workpieces_of(model, number, model.worked.usage.steps[number - 1])
+
+
+def shown(demo: str, number: int) -> str:
+    display = model_of(demo).edition.display
+
+    def show(value: Fraction) -> Figure:
+        return show_length(Quantity(value, Kind.LENGTH), display)
+
+    return face_picture(pieces(demo, number), show, "The faces of a step", STYLE).svg
+
+
+def test_every_step_that_works_on_single_pieces_has_its_faces() -> None:
+    found = {}
+    for demo in DEMOS:
+        for number, step in enumerate(model_of(demo).worked.usage.steps, 1):
+            faces = [f"{each.letter} {each.face}" for each in pieces(demo, number)]
+            if faces and not step.join:
+                found[demo, number] = faces
+    assert found == FACES
+
+
+@pytest.mark.parametrize(("demo", "number"), list(FACES))
+def test_every_picture_of_faces_keeps_the_contract(demo: str, number: int) -> None:
+    svg = shown(demo, number)
+    assert check_template(svg) == []
+    # Figures of a fraction are smaller than the whole numbers beside them.
+    assert all(high >= 2.4 for text, _, high in words_of(svg) if text.strip().isalpha())
+
+
+@pytest.mark.parametrize(("demo", "number"), list(FACES))
+def test_words_lie_apart(demo: str, number: int) -> None:
+    boxes = [(text, box) for text, box, _ in words_of(shown(demo, number)) if text.strip()]
+    for place, (text, box) in enumerate(boxes):
+        for other, around in boxes[place + 1 :]:
+            assert box.intersection(around).area < 0.05, (text, other)
+
+
+def test_what_later_steps_make_is_not_there_yet() -> None:
+    marking, cutting = pieces("signal-shelf", 1)[0], pieces("signal-shelf", 2)[0]
+    assert marking.shape.holes == ()
+    assert marking.shape.grooves == ()
+    assert {each.name for each in marking.shape.marks} == {"lower shelf line", "upper shelf line"}
+    assert len(cutting.shape.holes) == 4
+    assert len(cutting.shape.grooves) == 2
+
+
+def test_the_back_is_seen_from_the_back() -> None:
+    front, back = pieces("signal-shelf", 1)[0], pieces("signal-shelf", 1)[3]
+    assert (front.face, back.face) == ("front", "back")
+    assert [each.name for each in back.shape.marks] == ["hanger cross"]
+
+
+def test_the_figures_are_the_designs() -> None:
+    inch = "".join(text for text, _, _ in words_of(shown("signal-shelf", 2)))
+    # Port 5/8 in, its middle 2 15/32 in up; pegs 1/16 in wide and deep, 5/16 in up.
+    for figure in ("3\u2009×", "Ø", "wide", "deep"):
+        assert figure.replace("\u2009", " ") in inch.replace("\u2009", " ")
+    assert "32" in inch
