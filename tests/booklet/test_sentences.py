@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from markupsafe import Markup
 
-from patternpress.booklet.sentences import MOST_WORDS, _short, actions, words_in
+from patternpress.booklet.plain import MOST_WORDS, short, words_in
+from patternpress.booklet.sentences import actions
 from patternpress.design.phrases import PLACING
 from patternpress.design.records.work import Treatment
 from tests.whole.small import BODY, worded
@@ -210,7 +211,7 @@ def test_a_mark_by_points_says_where_in_a_sentence_of_its_own() -> None:
 @given(st.lists(st.sampled_from(("the lid", "the left runner", "it")), min_size=1, max_size=12))
 def test_long_lists_are_told_in_several_short_sentences(names: list[str]) -> None:
     things = [Markup(name) for name in names]
-    sentences = list(_short(things, lambda held: Markup("Sand {}.").format(held), ANY))
+    sentences = list(short(things, lambda held: Markup("Sand {}.").format(held), ANY))
     assert all(words_in(each) <= MOST_WORDS for each in sentences)
     told = [re.split(", | and ", each[len("Sand ") : -1]) for each in sentences]
     assert [name for each in told for name in each] == names
