@@ -1,64 +1,121 @@
 """The sentences of a step, made from what the step says.
 
 In: a `Step` and a `Wording`.  Out: one sentence for each action, imperative and short, in the
-order of the bench: lay down, measure, cut, mark, treat, join, hold.  Where the author wrote
-sentences of their own, those stand in place of the ones for joining.
+order of the bench: lay down, measure, cut, prepare, mark, try dry, glue and join; what needs the
+joint dry comes apart, for after the wait.  Where the author wrote sentences of their own, those
+stand in place of the ones for joining.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from markupsafe import Markup, escape
 
-from patternpress.booklet.joinwords import join_words
-from patternpress.booklet.markwords import mark_words
-from patternpress.booklet.plain import key_of
-from patternpress.booklet.treatwords import treat_words
+from patternpress.assembly.gluing import is_glued
+from patternpress.booklet.joinwords import joins_words
+from patternpress.booklet.markwords import marks_words
+from patternpress.booklet.plain import key_of, lower
+from patternpress.booklet.treatwords import treats_words
 from patternpress.booklet.wording import Wording
-from patternpress.design.records.parts import Mark
-from patternpress.design.records.work import Step
+from patternpress.design.records.parts import Mark, SubAssembly
+from patternpress.design.records.work import Check, Step, Treatment
+
+BEFORE_MARKS = ("sand", "ease")  # a pencil line would be sanded off again
+COLOURS = ("dye", "paint", "oil")
+BARE = ("leave bare", "resist")
+GO_ON = ("go on", "done", "fine")
 
 
 def actions(step: Step, wording: Wording) -> tuple[Markup, ...]:
-    """Every action of a step, one sentence each."""
-    return tuple(_all(step, wording))
+    """Every action of a step up to its wait, one sentence each."""
+    return tuple(_all(step, _within(step, wording)))
+
+
+def later_actions(step: Step, wording: Wording) -> tuple[Markup, ...]:
+    """What a step does to the dry joint, after its wait."""
+    if not dries_first(step, wording):
+        return ()
+    return tuple(treats_words(step.afterwards, _within(step, wording)))
+
+
+def _within(step: Step, wording: Wording) -> Wording:
+    return replace(wording, building=step.builds.value) if step.builds else wording
+
+
+def dries_first(step: Step, wording: Wording) -> bool:
+    """Whether a step's `afterwards` has to wait for its glue."""
+    glued = any(is_glued(wording.model.worked, step, each) for each in step.join)
+    return glued and step.wait is not None
 
 
 def _all(step: Step, wording: Wording) -> Iterator[Markup]:
+    yield from _times(step, wording)
     yield from _ready(step, wording)
+    own = [each for prose in step.say for each in wording.paragraphs(prose)]
+    if not step.join:
+        yield from _rubbed(step, wording)
+        yield from own
     early, late = _marks(step, wording)
-    for mark in early:
-        yield from mark_words(mark, wording)
+    first = [t for t in step.treat if step.mark and t.verb in BEFORE_MARKS]
+    yield from treats_words(first, wording)
+    yield from marks_words(early, wording)
     if not step.say:
         yield from _cutting(step, wording)
-    for mark in late:
-        yield from mark_words(mark, wording)
-    for treatment in step.treat:
-        yield from treat_words(treatment, wording)
-    for prose in step.say:
-        yield from wording.paragraphs(prose)
-    if not step.say:
-        for joined in step.join:
-            yield from join_words(joined, wording)
-    for treatment in step.afterwards:
-        yield from treat_words(treatment, wording)
-    for said in step.rub_out:
-        yield wording.say("do_rub_out", mark=said.value)
-    yield from _again(step, wording)
+    yield from marks_words(late, wording)
+    yield from treats_words(_bare_first([t for t in step.treat if t not in first]), wording)
+    for check in step.check:
+        if check.when is not None and check.when.value == "before gluing":
+            yield from _tried(check, wording)
+    if step.join:
+        yield from own or joins_words(step, wording)
+    if not dries_first(step, wording):
+        yield from treats_words(step.afterwards, wording)
+    if step.join:
+        yield from _rubbed(step, wording)
+
+
+def _rubbed(step: Step, wording: Wording) -> Iterator[Markup]:
+    if step.rub_out:
+        marks = wording.listed(wording.say("the", thing=each.value) for each in step.rub_out)
+        yield wording.say("do_rub_out", marks=marks)
+
+
+def _bare_first(treatments: list[Treatment]) -> list[Treatment]:
+    """What stays bare is masked before anything is coloured; all else keeps its order."""
+    colouring = [each for each in treatments if each.verb in (*COLOURS, *BARE)]
+    ordered = iter(sorted(colouring, key=lambda each: each.verb not in BARE))
+    return [next(ordered) if each in colouring else each for each in treatments]
+
+
+def _tried(check: Check, wording: Wording) -> Iterator[Markup]:
+    """A check that is made without glue: the question, then what to do unless all is well."""
+    yield wording.say("do_try", question=wording.prose(check.try_))
+    for found, remedy in check.if_:
+        words = wording.prose(remedy)
+        if words.rstrip(".! ").lower() not in GO_ON:
+            yield wording.say("do_if", found=wording.text(found.value), remedy=lower(words))
 
 
 def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
     """What comes first: the work on the bench, and how it lies."""
-    if step.start is not None and step.join:
-        yield wording.say("do_start", piece=wording.thing(step.start.value))
-    if step.work_lies is not None and not _lies_so(step, wording):
-        yield wording.say(f"do_lies_{key_of(step.work_lies.value)}")
+    lies = key_of(step.work_lies.value) if step.work_lies else ""
+    if lies and _lies_so(step, wording):
+        lies = ""
+    if step.start is not None and step.join and not step.say:
+        key = f"do_start_{lies}" if lies else "do_start"
+        yield wording.say(key, piece=wording.thing(step.start.value))
+    elif lies:
+        yield wording.say(f"do_lies_{lies}")
 
 
 def _cutting(step: Step, wording: Wording) -> Iterator[Markup]:
     for said in step.measure:
-        yield wording.say("do_measure", opening=said.value)
+        key = "do_measure_each" if copies_of_opening(said.value, wording) else "do_measure"
+        yield wording.say(key, opening=said.value)
+    if step.measure and step.cut:
+        yield wording.say("do_sums")
     if step.cut:
         parts = wording.listed(wording.thing(each.value) for each in step.cut)
         yield wording.say("do_cut", parts=parts)
@@ -74,22 +131,55 @@ def _marks(step: Step, wording: Wording) -> tuple[list[Mark], list[Mark]]:
     return [mark for mark in drawn if mark not in late], late
 
 
-def _again(step: Step, wording: Wording) -> Iterator[Markup]:
-    """After the last step of a sub-assembly: its other copies, its mirrored twin."""
-    book = wording.model.worked.book
+# ------------------------------------------------------------------ made several times
+
+
+def twins_of(name: str, wording: Wording) -> tuple[tuple[str, ...], bool]:
+    """The names of all copies that the steps of a sub-assembly make; whether one is mirrored."""
+    subs = wording.model.worked.book.sub_assemblies
+    own = next((each for each in subs if each.name.value == name), None)
+    if own is None:
+        return (name,), False
+    twins = [each for each in subs if name in (_twin_name(each),)]
+    names = [each.value for each in own.copies] or [name]
+    return (*names, *(each.name.value for each in twins)), any(each.mirror_of for each in twins)
+
+
+def _twin_name(sub: SubAssembly) -> str:
+    said = sub.mirror_of or sub.same_as
+    return said.value if said else ""
+
+
+def copies_of_opening(name: str, wording: Wording) -> tuple[str, ...]:
+    """The copies of the sub-assembly that is made to an opening; nothing where it is made once."""
+    worked = wording.model.worked
+    fitted = [part for part in worked.parts if part.opening == name]
+    uses = (worked.usage.first_use(piece) for part in fitted for piece in part.pieces)
+    subs = {use.builds for use in uses if use is not None}
+    for sub in worked.book.sub_assemblies:
+        if sub.name.value in subs and len(sub.copies) > 1:
+            return tuple(each.value for each in sub.copies)
+    return ()
+
+
+def _times(step: Step, wording: Wording) -> Iterator[Markup]:
+    """Before the first step of a sub-assembly: how often its steps are done, and for what."""
     if step.builds is None:
         return
+    steps = wording.model.worked.usage.steps
     name = step.builds.value
-    last = [each for each in book.steps if each.builds and each.builds.value == name][-1:]
-    if not last or last[0] is not step:
+    numbers = [n for n, each in enumerate(steps, 1) if each.builds and each.builds.value == name]
+    names, mirrored = twins_of(name, wording)
+    if len(names) < 2 or steps[numbers[0] - 1] is not step:
         return
-    for sub in book.sub_assemblies:
-        twin = sub.mirror_of or sub.same_as
-        if sub.name.value == name and len(sub.copies) > 1:
-            copies = wording.listed(escape(each.value) for each in sub.copies)
-            yield wording.say("do_copies", count=len(sub.copies), copies=copies)
-        elif twin is not None and twin.value == name:
-            yield wording.say("do_twin" if sub.mirror_of else "do_same", twin=sub.name.value)
+    shown = wording.listed(Markup(number) for number in numbers)
+    what = wording.say("these_steps" if len(numbers) > 1 else "this_step", steps=shown)
+    times = (
+        wording.say("times_two") if len(names) == 2 else wording.say("times_n", count=len(names))
+    )
+    copies = wording.listed(wording.say("the", thing=Markup(escape(each))) for each in names)
+    key = "do_times_mirrored" if mirrored else "do_times"
+    yield wording.say(key, steps=what, times=times, copies=copies)
 
 
 def _lies_so(step: Step, wording: Wording) -> bool:
