@@ -249,9 +249,8 @@ class _Assembler:
         resolved = list(resolve(work.things, place, first, (side,), self.worked))
         if len(resolved) != 1 or isinstance(resolved[0], Problem):
             return ZERO
-        reach = first.reach(DIRECTION[side])
-        sign = sum(DIRECTION[side])
-        return (resolved[0].value * sign - reach) / others
+        # The equation tells how far the piece in its place is still away from where the last ends.
+        return resolved[0].value * sum(DIRECTION[side]) / others
 
     def _equations(
         self, work: Work, joined: Joined, thing: Thing, number: int

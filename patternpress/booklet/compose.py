@@ -87,12 +87,12 @@ PARTS = (
     Part("make", lambda content: content.making != Making()),
     Part("print", lambda content: bool(content.templates or content.printing.bars)),
     Part("cautions", lambda content: bool(content.cautions)),
+    Part("finishing", lambda content: content.finishing != Finishing()),
     Part("needs", lambda content: content.needs != Needs()),
     Part("cutting", lambda content: bool(content.cutting)),
     Part("templates", lambda content: bool(content.templates)),
     Part("plan", lambda content: content.plan != Plan()),
     Part("steps", lambda content: bool(content.steps)),
-    Part("finishing", lambda content: content.finishing != Finishing()),
     Part("imprint", lambda content: True),
 )
 

@@ -44,7 +44,7 @@ class Figure:
 
 @dataclass(frozen=True)
 class Fact:
-    """One line of a short list: what, and how much ("Finished size", "64 × 40 × 90 mm")."""
+    """One line of a short list: what, and how much ("Finished size", "64 × 40 mm")."""
 
     label: Text
     value: Text
@@ -52,7 +52,7 @@ class Fact:
 
 @dataclass(frozen=True)
 class Caution:
-    """One safety message: what can happen, what follows, how to avoid it.  Each a sentence."""
+    """One safety message: what can happen, what follows, how to avoid it; a sentence each."""
 
     signal: Signal
     hazard: Text
@@ -275,18 +275,21 @@ class MeasureRow:
 
 @dataclass(frozen=True)
 class MeasureCard:
-    """Where the buyer writes down an opening and works out the part that fits it."""
+    """Where the buyer writes down an opening, in `columns` several, and works out parts."""
 
     heading: Text
     rows: tuple[MeasureRow, ...]
     words: Text = ""
     picture: Picture = NO_PICTURE
     letters: Text = ""
+    columns: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True)
 class Step:
-    """One step.  `actions`: one sentence each; `figures`: the action picture, then the result."""
+    """One step, in the order of the bench: `tips`, `actions` (one sentence each), `hold`, `checks`,
+    `wait`, `meanwhile`; then `after`, what needs the joint dry, its own wait, `later_checks`.
+    """
 
     number: str
     title: Text
@@ -300,6 +303,9 @@ class Step:
     meanwhile: Text = ""
     checks: tuple[Check, ...] = ()
     tips: tuple[Text, ...] = ()
+    after: tuple[Text, ...] = ()
+    after_wait: Text = ""
+    later_checks: tuple[Check, ...] = ()
     makes: Text = ""  # "the carcass", if the step finishes a sub-assembly
     uses: Text = ""  # tools and materials: "Pencil, small square."
 
@@ -315,7 +321,7 @@ class StepGroup:
 
 @dataclass(frozen=True)
 class Choice:
-    """One finish or variant: what it is, what it needs, what to do, how long to wait."""
+    """One finish or variant: what it is and needs; `ask`: the question before its first."""
 
     name: Text
     words: Text = ""
@@ -324,11 +330,12 @@ class Choice:
     cautions: tuple[Caution, ...] = ()
     wait: Text = ""
     picture: Picture = NO_PICTURE
+    ask: Text = ""
 
 
 @dataclass(frozen=True)
 class Finishing:
-    """Finishing, and the choices that are the buyer's."""
+    """The choices that are the buyer's, told before anything is bought."""
 
     words: tuple[Text, ...] = ()
     choices: tuple[Choice, ...] = ()
@@ -372,10 +379,7 @@ class Imprint:
 
 @dataclass(frozen=True)
 class Content:
-    """A whole booklet.  `language` is a tag such as "en"; it also chooses the fixed words.
-
-    `apart`: every piece with its letter, at the head of the cutting list.
-    """
+    """A whole booklet.  `language`: a tag such as "en"; `apart`: every piece with its letter."""
 
     cover: Cover
     imprint: Imprint

@@ -6,13 +6,12 @@ In: a `Wording`.  Out: groups of steps in the order of work.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from markupsafe import Markup
 
-from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.shown import shown_size
-from patternpress.assembly.sizes import AXES
 from patternpress.booklet.content import (
     Brought,
     Caution,
@@ -20,20 +19,19 @@ from patternpress.booklet.content import (
     Choice,
     Figure,
     Finishing,
-    MeasureCard,
-    MeasureResult,
-    MeasureRow,
     Outcome,
     Signal,
     Step,
     StepGroup,
 )  # fmt: skip
-from patternpress.booklet.sentences import actions
+from patternpress.booklet.fillcards import cards
+from patternpress.booklet.filluses import uses
+from patternpress.booklet.fillwaits import after_wait_words, dry_words, wait_words
+from patternpress.booklet.plain import capital
+from patternpress.booklet.sentences import actions, later_actions, twins_of
+from patternpress.booklet.usual import step_cautions
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.design.records.goods import Material
-from patternpress.design.records.parts import Opening
 from patternpress.design.records.work import Step as SaidStep
-from patternpress.measure.quantity import Quantity
 
 Pictures = Mapping[int, tuple[Figure, ...]]  # by the step's number
 NO_PICTURES: Pictures = MappingProxyType({})
@@ -48,11 +46,21 @@ def steps(wording: Wording, pictures: Pictures = NO_PICTURES) -> tuple[StepGroup
         if not groups or groups[-1][0] != builds:
             groups.append((builds, []))
         groups[-1][1].append(step(said, number, wording, pictures.get(number, ())))
-    return tuple(StepGroup(_heading(name, wording), tuple(made)) for name, made in groups)
+    made: list[StepGroup] = []
+    for name, inside in groups:
+        under = made[-1].heading if made else NOTHING
+        made.append(StepGroup(_heading(name, len(inside), bool(under), wording), tuple(inside)))
+    return tuple(made)
 
 
-def _heading(sub: str, wording: Wording) -> Markup:
-    return wording.say("stage_sub", sub=sub) if sub else wording.say("stage_main")
+def _heading(sub: str, count: int, under: bool, wording: Wording) -> Markup:
+    """The heading of a stretch; a single step has its own, unless it ends another's stretch."""
+    if sub and count > 1:
+        names = wording.listed(
+            wording.say("the", thing=Markup.escape(name)) for name in twins_of(sub, wording)[0]
+        )
+        return wording.say("stage_sub", sub=names)
+    return wording.say("stage_main") if under else NOTHING
 
 
 def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, ...] = ()) -> Step:
@@ -62,19 +70,25 @@ def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, .
         title=wording.prose(said.step),
         actions=(*_only_if(said, wording), *actions(said, wording)),
         brought=tuple(_brought(number, wording)),
-        uses=_capital(Markup(", ").join(Markup.escape(each.value) for each in said.uses)),
+        uses=capital(Markup(", ").join(Markup.escape(each) for each in uses(said, wording))),
         figures=figures,
-        cautions=tuple(_caution(wording.prose(each), wording) for each in said.caution),
-        measure=tuple(_cards(said, wording)),
+        cautions=(
+            *step_cautions(said, number, wording),
+            *(_caution(wording.prose(each)) for each in said.caution),
+        ),
+        measure=tuple(cards(said, wording)),
         hold=_hold(said, wording),
         wait=wait_words(said, wording),
         meanwhile=Markup(" ").join(wording.prose(each) for each in said.meanwhile),
-        checks=tuple(_checks(said, wording)),
+        checks=tuple(_checks(said, wording, late=False)),
         tips=tuple(wording.prose(each) for each in said.tip),
+        after=later_actions(said, wording),
+        after_wait=after_wait_words(said, wording),
+        later_checks=tuple(_checks(said, wording, late=True)),
     )
 
 
-def _caution(words: Markup, wording: Wording) -> Caution:
+def _caution(words: Markup) -> Caution:
     return Caution(Signal.NOTICE, words, NOTHING, NOTHING)
 
 
@@ -111,133 +125,25 @@ def _brought(number: int, wording: Wording) -> Iterator[Brought]:
         yield Brought("", sub)
 
 
-def _cards(said: SaidStep, wording: Wording) -> Iterator[MeasureCard]:
-    openings = {each.name.value: each for each in wording.model.worked.book.openings}
-    for each in said.measure:
-        if each.value in openings:
-            yield from _card(openings[each.value], wording)
-
-
-def _card(opening: Opening, wording: Wording) -> Iterator[MeasureCard]:
-    """One card an opening; where its sub-assembly is made several times, one for each copy."""
-    worked = wording.model.worked
-    fitted = [part for part in worked.parts if part.opening == opening.name.value]
-    found = (_measured(axis, fitted, opening, wording) for axis in AXES)
-    rows = tuple(row for row in found if row is not None)
-    if not rows:
-        return
-    letters = ", ".join(dict.fromkeys(part.letter for part in fitted))
-    between = [wording.thing(t.thing) for group in opening.between for t in group]
-    where = wording.prose(opening.where)
-    copies = _copies(fitted, wording)
-    if len(copies) > 1:
-        between = []  # the pieces around one of several like openings are not those of the others
-    key = ("card_between" if between else "card_at") + ("_where" if where else "")
-    words = wording.say(key, pieces=wording.listed(between), where=where)
-    for copy in copies:
-        name = (
-            wording.say("card_copy", opening=opening.name.value, copy=copy)
-            if copy
-            else opening.name.value
-        )
-        yield MeasureCard(name, rows, words=words, letters=letters)
-
-
-def _copies(fitted: list[CutPart], wording: Wording) -> tuple[str, ...]:
-    usage = wording.model.worked.usage
-    subs = {
-        use.builds for part in fitted for piece in part.pieces if (use := usage.first_use(piece))
-    }
-    for sub in wording.model.worked.book.sub_assemblies:
-        if sub.name.value in subs and sub.copies:
-            return tuple(each.value for each in sub.copies)
-    return ("",)
-
-
-def _measured(
-    axis: str, fitted: list[CutPart], opening: Opening, wording: Wording
-) -> MeasureRow | None:
-    """One measurement of the opening, and the size of each part that follows from it."""
-    planned = wording.model.worked.solver.opening(opening, axis)
-    if planned is None:
-        return None
-    results = []
-    for part in fitted:
-        most, least = part.extents.get(axis), part.smallest.get(axis)
-        if most is None or least is None or most == least:
-            continue
-        off = wording.range_of(_minus(planned, most), _minus(planned, least))
-        name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
-        results.append(
-            MeasureResult(_capital(name).rstrip("."), off, wording.range_of(least, most))
-        )
-    if not results:
-        return None
-    what = wording.say("card_measure", axis=wording.say(f"card_{axis}"))
-    return MeasureRow(what, wording.size(planned), tuple(results))
-
-
-def _minus(whole: Quantity, part: Quantity) -> Quantity:
-    """What is taken off.
-
-    Where both come from the same angle, the difference is a plain figure again: a fraction with
-    a small denominator within an error of 1e-40 is that fraction.
-    """
-    value, error = whole.value - part.value, whole.error + part.error
-    simple = value.limit_denominator(10**6)
-    if abs(value - simple) <= error:
-        return Quantity(simple, whole.kind)
-    return Quantity(value, whole.kind, error)
-
-
 def _hold(said: SaidStep, wording: Wording) -> Markup:
     holds = []
     for hold in said.hold:
         where = wording.prose(hold.where)
         key = "hold_where" if where else "hold_with"
-        holds.append(wording.say(key, tool=hold.with_.value, where=where))
+        holds.append(capital(wording.say(key, tool=hold.with_.value, where=where)))
         note = wording.prose(hold.note)
-        holds += [note] if note else []
-    return _capital(Markup("; ").join(holds))
+        holds += [capital(note)] if note else []
+    return Markup(" ").join(holds)
 
 
-def _capital(words: Markup) -> Markup:
-    if not words:
-        return NOTHING
-    text = Markup(words[:1].upper() + words[1:])
-    return text if text.endswith((".", "!", "?")) else text + "."
-
-
-def wait_words(said: SaidStep, wording: Wording) -> Markup:
-    """How long to wait, and for what."""
-    wait = said.wait
-    if wait is None:
-        return NOTHING
-    until = wait.until.value if wait.until else "handle"
-    material = _material(said, wording)
-    if wait.time is not None:
-        return _capital(wording.said(wait.time))
-    time = getattr(material, until) if material else None
-    if material is None or time is None:
-        return NOTHING
-    return _capital(
-        wording.say(f"wait_{until}", time=wording.said(time), material=material.name.value)
-    )
-
-
-def _material(said: SaidStep, wording: Wording) -> Material | None:
-    materials = {each.name.value: each for each in wording.model.worked.book.materials}
-    named = (said.wait.for_ if said.wait else None) or said.glue
-    if named is not None:
-        return materials.get(named.value)
-    glues = [m for m in materials.values() if m.kind and m.kind.value == "glue"]
-    return glues[0] if len(glues) == 1 else None
-
-
-def _checks(said: SaidStep, wording: Wording) -> Iterator[Check]:
+def _checks(said: SaidStep, wording: Wording, *, late: bool) -> Iterator[Check]:
+    """The checks before the wait, or those after it; what is tried dry is among the actions."""
     for check in said.check:
+        when = check.when.value if check.when else "before waiting"
+        if when == "before gluing" or (when == "after waiting") is not late:
+            continue
         outcomes = tuple(
-            Outcome(_capital(wording.text(found.value)).rstrip("."), wording.prose(remedy))
+            Outcome(capital(wording.text(found.value)).rstrip("."), wording.prose(remedy))
             for found, remedy in check.if_
         )
         yield Check(wording.prose(check.try_), outcomes)
@@ -248,22 +154,49 @@ def finishing(
 ) -> tuple[Finishing, tuple[StepGroup, ...]]:
     """The buyer's choices, and the finishing steps as a group of their own."""
     book = wording.model.worked.book
-    choices = []
-    words = []
-    for choice in book.choices:
-        words.append(wording.prose(choice.ask))
-        for answer in choice.answers:
-            needs = [
-                each.name.value
-                for each in book.materials
-                if each.only_if and each.only_if.value == answer.name.value
-            ]
-            name = _capital(Markup.escape(answer.name.value)).rstrip(".")
-            choices.append(Choice(name, wording.prose(answer.means), needs=tuple(needs)))
     first = len(book.steps) + 1
     made = tuple(
         step(said, number, wording, pictures.get(number, ()))
         for number, said in enumerate(book.finishing, first)
     )
-    groups = (StepGroup(wording.say("stage_finish"), made),) if made else ()
-    return Finishing(tuple(words), tuple(choices)), groups
+    heading = wording.say("stage_finish") if len(made) > 1 else NOTHING
+    groups = (StepGroup(heading, made),) if made else ()
+    choices = tuple(_choices(wording))
+    words = (wording.say("choose_lead"),) if choices else ()
+    return Finishing(words, choices), groups
+
+
+def _choices(wording: Wording) -> Iterator[Choice]:
+    """Every answer, the question before the first one to it."""
+    for choice in wording.model.worked.book.choices:
+        ask = wording.prose(choice.ask)
+        for answer in choice.answers:
+            name = answer.name.value
+            yield Choice(
+                capital(Markup.escape(name)).rstrip("."),
+                wording.prose(answer.means),
+                needs=tuple(_needed(name, wording)),
+                wait=_finish_waits(name, wording),
+                ask=ask,
+            )
+            ask = NOTHING
+
+
+def _needed(answer: str, wording: Wording) -> Iterator[str]:
+    book = wording.model.worked.book
+    listed = [(each.name.value, each.only_if) for each in book.materials]
+    listed += [(each.name.value, each.only_if) for each in book.tools]
+    for name, only in listed:
+        if only is not None and only.value == answer:
+            yield name
+
+
+def _finish_waits(answer: str, wording: Wording) -> Markup:
+    """How long what only this answer brings dries."""
+    found = []
+    for said in wording.model.worked.usage.steps:
+        for each in (*said.treat, *said.afterwards):
+            only = said.only_if or each.only_if
+            if only is not None and only.value == answer:
+                found.append(replace(each, only_if=None))
+    return dry_words(found, wording)

@@ -1,75 +1,110 @@
-"""What must be said of holes that no template shows.
+"""The holes that a treatment makes, in words: like holes of one thing told together.
 
-In: a treatment that drills.  Out: for each hole in an edge, or in a part without a template, one
-sentence of its diameter, one of its depth and one of its place.
+In: a `Treatment` that drills.  Out: sentences, each with whether it is the action itself (to which
+the tool is added) or a figure beside it.  A hole that no template shows also says where it is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.plain import MOST_WORDS, words_in
+from patternpress.booklet.sidewords import holes_named, named
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.design.phrases import Target
 from patternpress.design.records.parts import Hole
 from patternpress.design.records.work import Treatment
 
-
-def hole_words(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
-    """Sentences for the holes that a treatment drills and no template shows, each once."""
-    for target in treatment.drill or ():
-        part = wording.model.worked.part(target.thing)
-        if part is None:
-            continue
-        for hole in part.part.holes:
-            named = target.kind != "hole" or hole.name.value == target.feature
-            broad = hole.on is None or AXES[SIDE_AXIS[hole.on.value[0]]] == part.thin
-            shown = part.name in wording.model.worked.templates and broad
-            if named and not shown and hole.round is not None:
-                yield from _hole(hole, wording)
+WITH_TOOL = 4  # words: “with the cordless drill”
+Words = Iterator[tuple[Markup, bool]]
 
 
-def groove_words(treatment: Treatment, wording: Wording) -> Iterator[Markup]:
-    """The figures of the grooves that a treatment cuts, each once."""
-    told: set[tuple[str, str]] = set()
-    for target in treatment.groove or ():
-        part = wording.model.worked.part(target.thing)
-        for groove in part.part.grooves if part else ():
-            if part is None or (part.name, groove.name.value) in told:
-                continue
-            told.add((part.name, groove.name.value))
-            sizes = {"wide": wording.said(groove.wide), "deep": wording.said(groove.deep)}
-            if groove.at is not None:
-                yield wording.say(
-                    "groove_at",
-                    groove=groove.name.value,
-                    far=wording.said(groove.at.distance),
-                    side=wording.say(f"side_{groove.at.side}"),
-                    **sizes,
-                )
-            elif groove.along is not None:
-                side = wording.say(f"side_{groove.along.value[0]}")
-                yield wording.say("groove_along", groove=groove.name.value, side=side, **sizes)
+def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Words:
+    """The sentences of all holes of a treatment."""
+    groups: dict[tuple[str, str, Markup, Markup], list[Hole]] = {}
+    plain: list[Target] = []
+    for target in targets:
+        holes = _holes(target, wording)
+        plain += [] if holes else [target]
+        for hole in holes:
+            key = (
+                target.thing,
+                _verb(treatment, hole),
+                _size(hole, wording),
+                _deep(treatment, hole, wording),
+            )
+            groups.setdefault(key, []).append(hole)
+    for target in plain:
+        yield wording.say("do_drill", what=named(target.thing, wording)), True
+    for (thing, verb, size, deep), holes in groups.items():
+        yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
+        part = wording.model.worked.part(thing)
+        for hole in holes:
+            if hole.row is not None or (part is not None and not _shown(part, hole, wording)):
+                yield from ((words, False) for words in _place(hole, len(holes) > 1, wording))
 
 
-def _hole(hole: Hole, wording: Wording) -> Iterator[Markup]:
-    size = wording.said(hole.round)
-    if hole.deep is None:
-        yield wording.say("hole_through", hole=hole.name.value, size=size)
-    else:
-        yield wording.say(
-            "hole_blind", hole=hole.name.value, size=size, deep=wording.said(hole.deep)
-        )
+def _holes(target: Target, wording: Wording) -> list[Hole]:
+    part = wording.model.worked.part(target.thing)
+    holes = part.part.holes if part else ()
+    return [each for each in holes if target.kind != "hole" or each.name.value == target.feature]
+
+
+def _verb(treatment: Treatment, hole: Hole) -> str:
+    """A slot, a window or whatever is made with a saw is sawn out rather than drilled."""
+    tool = treatment.with_.value if treatment.with_ else ""
+    sawn = "saw" in tool and treatment.by is None and hole.deep is None
+    return "do_cut_out" if hole.round is None or sawn else "do_drill"
+
+
+def _size(hole: Hole, wording: Wording) -> Markup:
+    if hole.round is not None:
+        return wording.say("hole_across", size=wording.said(hole.round))
+    sizes = [wording.model.worked.solver.value(each) for each in hole.slot or hole.window or ()]
+    return wording.size(*(each for each in sizes if each is not None))
+
+
+def _deep(treatment: Treatment, hole: Hole, wording: Wording) -> Markup:
+    return wording.said(treatment.by or hole.deep)
+
+
+def _actions(
+    thing: str, verb: str, figures: tuple[Markup, Markup], holes: Sequence[Hole], wording: Wording
+) -> Iterator[Markup]:
+    """One sentence for like holes of a thing; as many as it takes where the list is long."""
+    names = list(dict.fromkeys(each.name.value for each in holes))
+    what = wording.say("hole_of", hole=holes_named(names, wording), thing=named(thing, wording))
+    key = "hole_size_deep" if figures[1] else "hole_size"
+    action = wording.say(verb, what=what)
+    sentence = wording.say(key, action=action, size=figures[0], deep=figures[1])
+    if len(holes) < 2 or words_in(sentence) <= MOST_WORDS - WITH_TOOL:
+        yield sentence
+        return
+    half = (len(holes) + 1) // 2
+    yield from _actions(thing, verb, figures, holes[:half], wording)
+    yield from _actions(thing, verb, figures, holes[half:], wording)
+
+
+def _shown(part: CutPart, hole: Hole, wording: Wording) -> bool:
+    """Whether the part's template shows a hole: those in its broad face."""
+    broad = hole.on is None or AXES[SIDE_AXIS[hole.on.value[0]]] == part.thin
+    return part.name in wording.model.worked.templates and broad
+
+
+def _place(hole: Hole, several: bool, wording: Wording) -> Iterator[Markup]:
     places = [
         wording.say("far_from", far=wording.said(o.distance), side=wording.say(f"side_{o.side}"))
         for o in hole.at.offsets
     ]
     where = wording.listed(places) if places else wording.say("in_the_middle")
-    face = wording.say(f"side_{hole.on.value[0]}") if hole.on else None
-    key = "hole_place_on" if face else "hole_place"
-    yield wording.say(key, where=where, face=face or "")
+    face = wording.say(f"side_{hole.on.value[0]}") if hole.on else NOTHING
+    key = ("hole_place_of" if several else "hole_place") + ("_on" if face else "")
+    yield wording.say(key, where=where, face=face, hole=hole.name.value)
     if hole.row is not None:
         yield wording.say(
             "hole_row",

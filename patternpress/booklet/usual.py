@@ -8,12 +8,18 @@ statement follows the IARC classification (group 1), the rag statement NFPA prac
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.smallparts import small_pieces
+from patternpress.assembly.worked import Worked
 from patternpress.booklet.content import Caution, CautionGroup, Signal
+from patternpress.booklet.filluses import uses
 from patternpress.booklet.wording import Wording
 from patternpress.design.records.book import Caution as SaidCaution
+from patternpress.design.records.work import Step
+from patternpress.design.references import Ref, split
 
 
 def caution_groups(wording: Wording) -> tuple[CautionGroup, ...]:
@@ -45,21 +51,64 @@ def _bench(wording: Wording) -> Iterator[Caution]:
 
 
 def _chemical(wording: Wording) -> Iterator[Caution]:
-    kinds = {each.kind.value for each in wording.model.worked.book.materials if each.kind}
-    if "glue" in kinds:
+    worked = wording.model.worked
+    used = used_things(worked)
+    materials = [each for each in worked.book.materials if each.name.value in used]
+    if any(each.kind and each.kind.value == "glue" for each in materials):
         yield _usual(wording, "glue", Signal.CAUTION)
-    if "finish" in kinds:
+    oils = _oils(worked)
+    if oils and not _warned_of(oils, worked):
         yield _usual(wording, "finish", Signal.WARNING)
 
 
+def _oils(worked: Worked) -> set[str]:
+    """What the work is oiled with: drying oils, for all that a list of names can tell."""
+    steps = worked.usage.steps
+    treatments = (each for step in steps for each in (*step.treat, *step.afterwards))
+    return {each.with_.value if each.with_ else "" for each in treatments if each.verb == "oil"}
+
+
+def _warned_of(oils: set[str], worked: Worked) -> bool:
+    """Whether a warning of the author's speaks of such an oil already."""
+    for said in worked.book.cautions:
+        refs = (r.name for p in all_prose(said) for r in split(p.main.value) if isinstance(r, Ref))
+        if said.word is not None and said.word.value == "warning" and oils & set(refs):
+            return True
+    return False
+
+
 def _about(wording: Wording) -> Iterator[Caution]:
-    if small_pieces(wording.model.worked):
-        yield _usual(wording, "small", Signal.WARNING)
+    worked = wording.model.worked
+    small = small_pieces(worked)
+    if not small:
+        return
+    made = sum(p.quantity - (p.part.spares.value if p.part.spares else 0) for p in worked.parts)
+    warning = _usual(wording, "small", Signal.WARNING)
+    if 2 * small <= made:
+        warning = replace(warning, hazard=wording.say("small_hazard_some"))
+    yield warning
 
 
 def _authors(wording: Wording) -> Iterator[Caution]:
     for said in wording.model.worked.book.cautions:
         yield authors_caution(said, wording)
+
+
+def step_cautions(step: Step, number: int, wording: Wording) -> Iterator[Caution]:
+    """Those of the author's cautions that speak of what a step uses, or only of what it brings."""
+    worked = wording.model.worked
+    here = set(uses(step, wording))
+    brought = {use.name for use in worked.usage.uses if use.step == number}
+    brought |= {worked.usage.part_of[name] for name in brought if name in worked.usage.part_of}
+    listed = {each.name.value for each in worked.book.tools}
+    listed |= {each.name.value for each in worked.book.materials}
+    for said in worked.book.cautions:
+        proses = list(all_prose(said))
+        refs = {r.name for p in proses for r in split(p.main.value) if isinstance(r, Ref)}
+        told = " ".join(each.main.value.lower() for each in proses)
+        spoken = {name for name in listed if name in refs or name in told}
+        if spoken & here or (not spoken and refs & brought):
+            yield authors_caution(said, wording)
 
 
 def authors_caution(said: SaidCaution, wording: Wording) -> Caution:

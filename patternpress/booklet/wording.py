@@ -31,10 +31,16 @@ TIMES = ((60 * 24, "days"), (60, "hours"), (1, "minutes"))
 
 @dataclass(frozen=True)
 class Wording:
-    """What words a model; every method returns markup that is safe to print."""
+    """What words a model; every method returns markup that is safe to print.
+
+    `building` is the sub-assembly that the step at hand builds; while pieces are joined,
+    `joining`, a part that is named stands for the one piece of it that is there.
+    """
 
     model: Model
     phrases: Phrases
+    building: str = ""
+    joining: bool = False
 
     def say(self, key: str, **values: object) -> Markup:
         """Fixed words with values in their places."""

@@ -50,7 +50,7 @@ def test_no_words_of_the_booklet_say_danger() -> None:
     ("lines", "hazard", "before"),
     [
         ("uses: fine saw", "Saw teeth", False),
-        ("wait: {for: wood glue, until: hard}", "Glue sticks", True),
+        ("wait: {for: wood glue, until: hard}", "Glue sticks", False),
     ],
 )
 def test_a_caution_comes_with_its_tool(lines: str, hazard: str, before: bool) -> None:
@@ -77,7 +77,7 @@ def test_small_parts_are_named_where_there_are_some() -> None:
     told = {caution.hazard: caution.signal for caution in cautions(content())}
     assert told[small] is Signal.WARNING
     large = WHOLE.replace("  knob: {stock: pin}\n", "").replace("high: 30 mm", "high: 40 mm")
-    assert small in hazards(content(large))
+    assert "Some pieces and fittings are small." in hazards(content(large))  # 4 slats of 9 pieces
     large = large.replace("  slat: {stock: strip, wide: 20 mm, quantity: 4}\n", "")
     assert small not in hazards(content(large))
 

@@ -6,13 +6,15 @@ The limit of 20 words is common practice in plain writing of instructions; no st
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from markupsafe import Markup
 
-from patternpress.booklet.sentences import MOST_WORDS, _short, actions, words_in
+from patternpress.booklet.plain import MOST_WORDS, short, words_in
+from patternpress.booklet.sentences import actions
 from patternpress.design.phrases import PLACING
 from patternpress.design.records.work import Treatment
 from tests.whole.small import BODY, worded
@@ -21,7 +23,11 @@ from tests.whole.small import BODY, worded
 def said(lines: str, edition: str = "metric") -> list[str]:
     """The sentences of a step, without their markup."""
     step, wording = worded(lines, edition)
-    return [each.striptags().replace("\u00a0", " ") for each in actions(step, wording)]
+    return plainly(actions(step, wording))
+
+
+def plainly(sentences: Iterable[Markup]) -> list[str]:
+    return [each.striptags().replace("\u00a0", " ") for each in sentences]
 
 
 def joined(place: str) -> list[str]:
@@ -30,15 +36,19 @@ def joined(place: str) -> list[str]:
 
 ANY = worded()[1]
 SET = "Set the shelf (C) in its place."
+PIN_HOLE = "pin hole of the left side (B)"
 PLACES = {
-    "against": ("against base", ["Glue the shelf (C) against the base (A)."]),
+    "against": ("against base", ["Glue the shelf (C) to the base (A) with wood glue."]),
     "loose against": (
         "loose against base",
-        ["Lay the shelf (C) against the base (A), without glue."],
+        ["Lay the shelf (C) against the base (A)."],
     ),
     "flush": ("flush with base", [SET, "Keep its left flush with the base (A)."]),
-    "inside": ("2 mm inside base", [SET, "Set its left 2 mm inside the base (A)."]),
-    "beyond": ("1 mm beyond base", [SET, "Let its left overhang the base (A) by 1 mm."]),
+    "inside": ("2 mm inside base", [SET, "Set its left 2 mm in from the left of the base (A)."]),
+    "beyond": (
+        "1 mm beyond base",
+        [SET, "Let its left stand out 1 mm past the left of the base (A)."],
+    ),
     "centred": ("centred on base", [SET, "Centre it on the base (A), from left to right."]),
     "from": (
         "12 mm from left of base",
@@ -46,15 +56,15 @@ PLACES = {
     ),
     "in hole": (
         "in pin hole of left side, 2 mm deep",
-        ["Push the left of the shelf (C) 2 mm deep into the pin hole of the left side (B)."],
+        [f"Push the left of the shelf (C) 2 mm deep into the {PIN_HOLE} with wood glue."],
     ),
     "through hole": (
         "through pin hole of left side",
-        ["Push the shelf (C) through the pin hole of the left side (B)."],
+        [f"Push the shelf (C) through the {PIN_HOLE} with wood glue."],
     ),
     "loose in hole": (
         "loose in pin hole of left side",
-        ["Push the left of the shelf (C) into the pin hole of the left side (B), without glue."],
+        [f"Push the left of the shelf (C) into the {PIN_HOLE}, without glue."],
     ),
     "on mark": ("on shelf line", [SET, "Set its left on the shelf line."]),
     "under mark": ("under shelf line", [SET, "Set its left just under the shelf line."]),
@@ -85,7 +95,7 @@ TREATMENTS = {
     ),
     "drill": (
         "pin hole of left side\n  by: 2 mm\n  with: fine saw",
-        "Drill the pin hole of the left side (B), 2 mm deep, with the fine saw.",
+        "Drill the pin hole of the left side (B), 1 mm across and 2 mm deep, with the fine saw.",
     ),
     "groove": ("base", "Cut the grooves in the base (A)."),
     "sand": ("top of base\n  with: block", "Sand the top of the base (A) smooth, with the block."),
@@ -96,7 +106,7 @@ TREATMENTS = {
         "work\n  coats: 2\n  only if: oiled",
         "If you chose oiled: paint the whole work, in 2 coats.",
     ),
-    "oil": ("work\n  with: oil", "Oil the whole work, with the oil."),
+    "oil": ("work\n  with: oil", "Oil the whole work, with oil."),
     "leave bare": ("top of base", "Leave the top of the base (A) bare."),
     "resist": ("top of base", "Smear glue on the top of the base (A), so that no dye takes there."),
     "bend": ("shelf", "Bend the shelf (C)."),
@@ -135,11 +145,11 @@ OTHERS = [
     ),
     (
         "join: {slat: {left: against base, row: {toward: right, every: 8 mm}}}",
-        "Set the others in a row toward the right, 8 mm from one to the next.",
+        "Set the other 3 in a row toward the right, 8 mm from one to the next.",
     ),
     (
         "join: {slat: {left: against base, row: {toward: right, up to: 4 mm inside base}}}",
-        "For the last one: set its right 4 mm inside the base (A).",
+        "For the last one: set its right 4 mm in from the right of the base (A).",
     ),
 ]
 
@@ -155,7 +165,7 @@ def test_contacts_come_first_and_each_place_once() -> None:
         " side, front: flush with left side, back: flush with left side}"
     )
     assert said(lines) == [
-        "Glue the shelf (C) against the left side (B) and the right side (B).",
+        "Glue the shelf (C) to the left side (B) and the right side (B) with wood glue.",
         "Set its bottom on the shelf line.",
         "Keep its front and back flush with the left side (B).",
     ]
@@ -163,7 +173,7 @@ def test_contacts_come_first_and_each_place_once() -> None:
 
 def test_what_is_not_glued_says_so() -> None:
     lines = "join: {shelf: {left: against left side, bottom: loose against base}}"
-    assert said(lines)[1] == "Its bottom lies against the base (A), without glue."
+    assert said(lines)[1] == "Let its bottom only touch the base (A)."
 
 
 def test_the_authors_own_sentences_stand_in_place_of_the_made_ones() -> None:
@@ -177,7 +187,7 @@ def test_the_order_is_the_order_at_the_bench() -> None:
         "join: {shelf: {left: against base}}\nafterwards:\n- sand flush: frame"
     )
     verbs = [sentence.split()[0] for sentence in said(lines)]
-    assert verbs == ["Lay", "Draw", "Sand", "Glue", "Sand"]
+    assert verbs == ["Lay", "Sand", "Draw", "Glue", "Sand"]
 
 
 def test_holes_of_one_piece_share_a_sentence_and_windows_are_cut_out() -> None:
@@ -191,16 +201,16 @@ def test_holes_of_one_piece_share_a_sentence_and_windows_are_cut_out() -> None:
         "treat:\n- drill: pin hole of side, low hole of side, port of side",
         body=BODY.replace(first, holes),
     )
-    assert [str(each) for each in actions(step, wording)] == [
-        "Drill the pin hole and low hole of the side (B).",
-        "Cut out the port of the side (B).",
+    assert plainly(actions(step, wording)) == [
+        "Drill the pin and low holes of each side (B), 1 mm across.",
+        "Saw out the port of each side (B), 8 × 6 mm.",
     ]
 
 
 def test_a_mark_by_points_says_where_in_a_sentence_of_its_own() -> None:
     marks = "  hook dot: {on: top of base, dot: 5 mm from left and 8 mm from back}\nchoices:"
     step, wording = worded("mark: hook dot", body=BODY.replace("\nchoices:", marks))
-    assert [each.striptags().replace("\u00a0", " ") for each in actions(step, wording)] == [
+    assert plainly(actions(step, wording)) == [
         "Make the hook dot, a small dot, on the top of the base (A).",
         "It goes 5 mm from the left and 8 mm from the back.",
     ]
@@ -210,7 +220,7 @@ def test_a_mark_by_points_says_where_in_a_sentence_of_its_own() -> None:
 @given(st.lists(st.sampled_from(("the lid", "the left runner", "it")), min_size=1, max_size=12))
 def test_long_lists_are_told_in_several_short_sentences(names: list[str]) -> None:
     things = [Markup(name) for name in names]
-    sentences = list(_short(things, lambda held: Markup("Sand {}.").format(held), ANY))
+    sentences = list(short(things, lambda held: Markup("Sand {}.").format(held), ANY))
     assert all(words_in(each) <= MOST_WORDS for each in sentences)
     told = [re.split(", | and ", each[len("Sand ") : -1]) for each in sentences]
     assert [name for each in told for name in each] == names

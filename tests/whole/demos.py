@@ -89,8 +89,8 @@ class Built:
 
 
 SECTIONS = (
-    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "templates", "plan",
-    "steps", "finishing", "imprint",
+    "cover", "contents", "make", "print", "cautions", "finishing", "needs", "cutting", "templates",
+    "plan", "steps", "imprint",
 )  # fmt: skip
 
 

@@ -13,7 +13,8 @@ import pytest
 
 from patternpress.assembly.model import check, work_out
 from patternpress.booklet.phrases import read_phrases
-from patternpress.booklet.sentences import MOST_WORDS, actions, words_in
+from patternpress.booklet.plain import MOST_WORDS, words_in
+from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
 from patternpress.design.read import Reading, read_design
 from tests.whole.demos import Built, Demo, demos

@@ -199,6 +199,10 @@ class Check(Record):
         "outcomes, each with what to do then",
         many=True,
     )
+    when: Said[str] | None = says(
+        Word(("before gluing", "before waiting", "after waiting")),
+        "when it is tried; before the wait when left out, while glue can still be moved",
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

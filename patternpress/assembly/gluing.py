@@ -1,0 +1,105 @@
+"""Which joined things are glued, with what, and to what: all that meets, not only what is said.
+
+In: a `Worked` design and its `Assembly`.  Out: whether a join is glued, its glue, and the pieces
+that the joined thing lies against when it comes to its place.  Judged on solids, in floats.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from patternpress.assembly.benchtime import material_of
+from patternpress.assembly.bulks import Bulks, bulks_of
+from patternpress.assembly.contacts import touching_area
+from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.usage import MAIN
+from patternpress.assembly.worked import Worked
+from patternpress.design.records.goods import Material
+from patternpress.design.records.work import Joined, Step
+
+HELD = ("in hole", "in groove", "through hole")
+TOUCHING = ("against", "loose against")
+# mm²: what meets in less is the hair of an edge and takes no glue worth a word.
+LEAST = 0.3
+
+
+def is_glued(worked: Worked, step: Step, joined: Joined) -> bool:
+    """Whether a join takes glue.
+
+    What is laid against something or put in a hole says so itself; what is placed in other ways
+    (inside, beyond, centred) is glued where its step speaks of a glue.  Screws are driven dry.
+    """
+    held = [place for _, place in joined.places if place.how in (*HELD, *TOUCHING)]
+    if held:
+        return any(place.glued for place in held) and not is_screw(worked, joined)
+    return glue_of(worked, step, joined) is not None
+
+
+def is_screw(worked: Worked, joined: Joined) -> bool:
+    """Whether a join brings bought screws."""
+    part = worked.part(joined.piece.value)
+    if part is None or part.form != "bought":
+        return False
+    bought = part.stock.bought
+    named = f"{part.name} {bought.main.value if bought else ''}"
+    return "screw" in named.lower()
+
+
+def glue_of(worked: Worked, step: Step, joined: Joined) -> Material | None:
+    """The glue of a join: its own, its step's, the one its step waits for, or the only one."""
+    said = joined.glue or step.glue or (step.wait.for_ if step.wait else None)
+    if said is None and step.wait is None and not _against(joined):
+        return None
+    found = material_of(worked, said)
+    return found if found and found.kind and found.kind.value == "glue" else None
+
+
+def takes_glue(worked: Worked, assembly: Assembly, number: int, joined: Joined) -> bool:
+    """Whether a join takes glue: is meant to, and has a face that meets another."""
+    step = worked.usage.steps[number - 1]
+    if not is_glued(worked, step, joined):
+        return False
+    return _against(joined) or bool(meets(worked, assembly, number, joined))
+
+
+def _against(joined: Joined) -> bool:
+    return any(p.glued and p.how in (*HELD, *TOUCHING) for _, p in joined.places)
+
+
+def loose_things(worked: Worked, assembly: Assembly) -> frozenset[str]:
+    """What is only laid on, or moves in the finished piece."""
+    moving = {sub.name.value for sub in worked.book.sub_assemblies if sub.moves}
+    loose = {each.thing for each in assembly.contacts if not each.glued}
+    loose -= {each.thing for each in assembly.contacts if each.glued}
+    loose |= {name for name, sub in worked.usage.sub_of.items() if {name, sub} & moving}
+    return frozenset(loose)
+
+
+def meets(worked: Worked, assembly: Assembly, number: int, joined: Joined) -> tuple[str, ...]:
+    """The pieces that a thing lies against in its place, in the order in which they were placed.
+
+    Those that are only laid loose are left out, and those that come later in the same step.
+    """
+    step = worked.usage.steps[number - 1]
+    work = assembly.works.get(step.builds.value if step.builds else MAIN, ())
+    mine = [each for each in work if _belongs(worked, each, joined, number)]
+    if not mine:
+        return ()
+    loose = loose_things(worked, assembly)
+    before = work[: work.index(mine[0])]
+    there = [each for each in before if each.brought not in loose]
+    return tuple(dict.fromkeys(_met(bulks_of(worked, assembly), mine, there)))
+
+
+def _belongs(worked: Worked, placed: Placed, joined: Joined, number: int) -> bool:
+    name = joined.piece.value
+    pieces = worked.usage.pieces.get(name, (name,)) if joined.kind == "part" else (name,)
+    return placed.step == number and placed.brought in pieces
+
+
+def _met(bulks: Bulks, mine: list[Placed], there: list[Placed]) -> Iterator[str]:
+    ours = [bulk for each in mine if (bulk := bulks.of(each)) is not None]
+    for other in there:
+        bulk = bulks.of(other)
+        if bulk is not None and sum(touching_area(each, bulk) for each in ours) > LEAST:
+            yield other.piece

@@ -1,0 +1,154 @@
+"""Measure cards: where to measure an opening, what to take off, what every part comes to.
+
+In: a `Step` that measures.  Out: a `MeasureCard` for each opening, with a column for each copy of
+the sub-assembly that is made to one.  Every sum adds up in the figures that are printed: the
+opening and what is taken off are rounded to what the edition shows, the clearance inwards, and
+the sizes of the parts are the differences of the two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.sizes import AXES
+from patternpress.booklet.content import MeasureCard, MeasureResult, MeasureRow
+from patternpress.booklet.plain import capital
+from patternpress.booklet.sentences import copies_of_opening
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.design.records.parts import Opening
+from patternpress.design.records.work import Step
+from patternpress.design.span import Said
+from patternpress.measure.formula import Formula, names
+from patternpress.measure.inches import MM_PER_INCH
+from patternpress.measure.nodes import Property
+from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.rounding import round_half_even, step_down, step_up
+
+WORDS = {"wide": "width", "deep": "depth", "high": "height"}
+
+
+def cards(said: Step, wording: Wording) -> Iterator[MeasureCard]:
+    """The cards of a step."""
+    openings = {each.name.value: each for each in wording.model.worked.book.openings}
+    for each in said.measure:
+        card = _card(openings[each.value], wording) if each.value in openings else None
+        if card is not None:
+            yield card
+
+
+def _card(opening: Opening, wording: Wording) -> MeasureCard | None:
+    """One card an opening; where its sub-assembly is made several times, a column for each."""
+    fitted = [p for p in wording.model.worked.parts if p.opening == opening.name.value]
+    rows = tuple(row for axis in AXES if (row := _row(axis, fitted, opening, wording)))
+    if not rows:
+        return None
+    copies = copies_of_opening(opening.name.value, wording)
+    letters = sorted({part.letter for part in fitted}, key=lambda each: (len(each), each))
+    return MeasureCard(
+        Markup(escape(opening.name.value)),
+        rows,
+        words=Markup(" ").join(_words(opening, fitted, copies, wording)),
+        letters=", ".join(letters),
+        columns=copies,
+    )
+
+
+def _words(
+    opening: Opening, fitted: list[CutPart], copies: tuple[str, ...], wording: Wording
+) -> Iterator[Markup]:
+    """Where to lay the rule, and which thickness of board the figures reckon with."""
+    # The pieces around one of several like openings are not those of the others.
+    around = [] if copies else [t.thing for group in opening.between for t in group]
+    between = wording.listed(wording.say("the", thing=wording.thing(each)) for each in around)
+    where = wording.prose(opening.where)
+    key = ("card_between" if between else "card_at") + ("_where" if where else "")
+    yield wording.say(key, pieces=between, where=where)
+    if copies:
+        yield wording.say("card_each")
+    boards = {part.stock.name.value: part for part in fitted if part.stock.really and part.thin}
+    reckoned = [
+        wording.say("board_of", stock=name, thick=wording.size(part.extents[part.thin]))
+        for name, part in boards.items()
+    ]
+    if reckoned:
+        yield wording.say("card_board", boards=wording.listed(reckoned))
+
+
+# ------------------------------------------------------------------ the sums
+
+
+def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -> MeasureRow | None:
+    """One measurement of the opening, and the size of each part that follows from it."""
+    planned = wording.model.worked.solver.opening(opening, axis)
+    if planned is None:
+        return None
+    step = _step(wording)
+    whole = round_half_even(planned.value, step)
+    results = []
+    for part in fitted:
+        most, least = part.extents.get(axis), part.smallest.get(axis)
+        if most is None or least is None:
+            continue
+        if most == least and not _follows(part, axis, opening, wording):
+            continue
+        off = _off(planned.value - most.value, planned.value - least.value, step)
+        name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
+        left = (whole - off[1], whole - off[0])
+        results.append(MeasureResult(_bare(name), _shown(*off, wording), _shown(*left, wording)))
+    if not results:
+        return None
+    what = wording.say("card_measure", axis=wording.say(f"card_{axis}"))
+    at = wording.say("card_at_depth") if axis == "deep" and opening.where is None else NOTHING
+    return MeasureRow(what, _shown(whole, whole, wording), tuple(results), at=at)
+
+
+def _bare(words: Markup) -> Markup:
+    return Markup(capital(words).rstrip("."))
+
+
+def _step(wording: Wording) -> Fraction:
+    """The finest step of the figures that the edition leads with, in mm."""
+    display = wording.model.edition.display
+    return display.mm_step if display.first == "mm" else MM_PER_INCH / display.inch_denominator
+
+
+def _off(least: Fraction, most: Fraction, step: Fraction) -> tuple[Fraction, Fraction]:
+    """What is taken off, rounded inwards; to the nearest step where none lies between."""
+    low, high = step_up(least, step), step_down(most, step)
+    if low <= high:
+        return low, high
+    nearest = round_half_even((least + most) / 2, step)
+    return nearest, nearest
+
+
+def _shown(low: Fraction, high: Fraction, wording: Wording) -> Markup:
+    ends = (Quantity(low, Kind.LENGTH), Quantity(high, Kind.LENGTH))
+    return wording.range_of(*ends)
+
+
+def _follows(part: CutPart, axis: str, opening: Opening, wording: Wording) -> bool:
+    """Whether a size without a range is worked out from the measured opening."""
+    wanted = Property(WORDS[axis], opening.name.value)
+    seen: set[tuple[str, str]] = set()
+    left = [(part.part.name.value, axis)]
+    parts = {each.name: each for each in wording.model.worked.parts}
+    while left:
+        name, along = left.pop()
+        if (name, along) in seen or name not in parts:
+            continue
+        seen.add((name, along))
+        said: Said[Formula] | None = getattr(parts[name].part, along)
+        asked = names(said.value) if said else frozenset()
+        if wanted in asked:
+            return True
+        back = {word: key for key, word in WORDS.items()}
+        left += [
+            (each.of, back[each.what])
+            for each in asked
+            if isinstance(each, Property) and each.what in back
+        ]
+    return False

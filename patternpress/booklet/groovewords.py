@@ -1,0 +1,104 @@
+"""The grooves and rebates that a treatment cuts, in words: width, depth, length, ends and place.
+
+In: a `Treatment` that cuts grooves.  Out: sentences, each with whether it is the action itself (to
+which the tool is added) or a figure beside it.  Like grooves share their figures.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from markupsafe import Markup
+
+from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.sizes import AXES
+from patternpress.booklet.sidewords import face_of_part, holes_named, named
+from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import Target
+from patternpress.design.records.parts import Groove
+from patternpress.design.records.work import Treatment
+from patternpress.measure.quantity import Kind, Quantity
+
+Words = Iterator[tuple[Markup, bool]]
+
+
+def grooves_words(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Words:
+    """The sentences of all grooves of a treatment, part by part."""
+    told: set[str] = set()
+    for target in targets:
+        part = wording.model.worked.part(target.thing)
+        if part is None or part.name in told:
+            continue
+        told.add(part.name)
+        groups: dict[tuple[str, Markup, Markup, Markup], list[Groove]] = {}
+        for groove in part.part.grooves:
+            key = (
+                groove.on.value[0],
+                wording.said(groove.wide),
+                wording.said(groove.deep),
+                _run(groove, part, wording),
+            )
+            groups.setdefault(key, []).append(groove)
+        for (side, wide, deep, run), grooves in groups.items():
+            yield from _group(target.thing, side, (wide, deep, run), grooves, wording)
+        if not part.part.grooves:
+            yield wording.say("do_groove", what=named(target.thing, wording)), True
+
+
+def _group(
+    thing: str, side: str, figures: tuple[Markup, Markup, Markup], grooves: list[Groove],
+    wording: Wording,
+) -> Words:  # fmt: skip
+    wide, deep, run = figures
+    what = holes_named([each.name.value for each in grooves], wording)
+    part = wording.model.worked.part(thing)
+    assert part is not None
+    face = face_of_part(part, side, wording)
+    yield wording.say("do_groove_in", grooves=what, face=face), True
+    many = "s" if len(grooves) > 1 else ""
+    yield wording.say(f"groove_size{many}", wide=wide, deep=deep), False
+    if run:
+        yield wording.say(f"groove_run{many}", run=run), False
+    for groove in grooves:
+        yield _where(groove, many != "", wording), False
+
+
+def _where(groove: Groove, several: bool, wording: Wording) -> Markup:
+    """Where its near edge lies, or along which edge of the face it runs."""
+    name = groove.name.value if several else None
+    key = "_of" if several else ""
+    if groove.at is not None:
+        side = wording.say(f"side_{groove.at.side}")
+        far = wording.said(groove.at.distance)
+        return wording.say(f"groove_at{key}", groove=name, far=far, side=side)
+    side = wording.say(f"side_{groove.along.value[0]}") if groove.along else Markup()
+    return wording.say(f"groove_along{key}", groove=name, side=side)
+
+
+def _run(groove: Groove, part: CutPart, wording: Wording) -> Markup:
+    """How long it is and where it stops; or that it runs right through."""
+    lies = groove.at.side if groove.at else groove.along.value[0] if groove.along else ""
+    if not lies:
+        return Markup()
+    axis = ({0, 1, 2} - {SIDE_AXIS[groove.on.value[0]], SIDE_AXIS[lies]}).pop()
+    if not groove.stopped and groove.along:
+        return Markup()
+    if not groove.stopped:
+        sides = (("left", "right"), ("front", "back"), ("bottom", "top"))[axis]
+        names = [wording.say(f"side_{each}") for each in sides]
+        return wording.say("groove_through", first=names[0], last=names[1])
+    solver = wording.model.worked.solver
+    whole = part.extents[AXES[axis]].value
+    stops: dict[Markup, list[Markup]] = {}
+    for stop in groove.stopped:
+        found = solver.value(stop.distance)
+        whole -= found.value if found else 0
+        side = wording.say("the", thing=wording.say(f"side_{stop.side}"))
+        stops.setdefault(wording.said(stop.distance), []).append(side)
+    ends = wording.listed(
+        wording.say("groove_stop", far=far, side=wording.listed(sides))
+        for far, sides in stops.items()
+    )
+    length = wording.size(Quantity(whole, Kind.LENGTH))
+    return wording.say("groove_stopped", long=length, ends=ends)

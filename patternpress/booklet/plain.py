@@ -1,0 +1,72 @@
+"""Plain writing: short sentences, first letters, lists cut to length.
+
+In: markup.  Out: markup.  A sentence of instruction has at most 20 words (common practice in
+plain writing, no standard asks for it).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+
+from markupsafe import Markup
+
+from patternpress.booklet.wording import Wording
+from patternpress.measure.pieces import NARROW_NO_BREAK, NO_BREAK
+
+MOST_WORDS = 20
+
+
+def key_of(words: str) -> str:
+    """Words as the end of a key of the fixed words."""
+    return words.replace(" ", "_")
+
+
+def lower(sentence: Markup) -> Markup:
+    """A sentence in the middle of another."""
+    return Markup(sentence[:1].lower() + sentence[1:])
+
+
+def capital(words: Markup) -> Markup:
+    """Words as a sentence of their own: a capital first, a full stop last."""
+    if not words:
+        return Markup()
+    text = Markup(words[:1].upper() + words[1:])
+    return text if text.endswith((".", "!", "?")) else text + "."
+
+
+def plural(noun: str) -> str:
+    """The plural of an English noun, or of the last of several words."""
+    if noun.endswith(("s", "x", "z", "sh", "ch")):
+        return f"{noun}es"
+    if noun.endswith("y") and noun[-2:-1] not in "aeiou":
+        return f"{noun[:-1]}ies"
+    return f"{noun}s"
+
+
+def words_in(sentence: Markup) -> int:
+    """How many words a sentence has, a figure with its unit for one, brackets left out."""
+    text = re.sub(r"\([^()]*\)", "", sentence.striptags())
+    text = re.sub(f"[{NO_BREAK}{NARROW_NO_BREAK}]", "", text)
+    return sum(any(letter.isalnum() for letter in word) for word in text.split())
+
+
+def short(
+    things: Sequence[Markup],
+    made: Callable[[Markup], Markup],
+    wording: Wording,
+    then: Callable[[Markup], Markup] | None = None,
+) -> Iterator[Markup]:
+    """One sentence of all things, or several with as many each as a short sentence holds.
+
+    `then` makes the sentences after the first, where they are to be told in other words.
+    """
+    taken: list[Markup] = []
+    for thing in things:
+        longer = [*taken, thing]
+        if taken and words_in(made(wording.listed(longer))) > MOST_WORDS:
+            yield made(wording.listed(taken))
+            made = then or made
+            longer = [thing]
+        taken = longer
+    yield made(wording.listed(taken))

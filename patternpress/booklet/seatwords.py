@@ -1,0 +1,117 @@
+"""Where a joined piece sits, in words a buyer can lay a rule to.
+
+In: the places of a join that are no contacts, its lean, its turn, its row.  Out: one sentence for
+each; every figure is counted from a named side of a named piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from functools import partial
+
+from markupsafe import Markup
+
+from patternpress.assembly.pose import DIRECTION, dot
+from patternpress.booklet.plain import key_of, lower, short
+from patternpress.booklet.sidewords import side_list, side_of, way_list
+from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import OPPOSITE, Place
+from patternpress.design.records.parts import Piece
+from patternpress.design.records.work import Joined
+from patternpress.design.span import Said
+from patternpress.measure.quantity import Kind
+
+Seat = tuple[Said[tuple[str, ...]], Place]
+MEASURED = ("inside", "beyond")
+
+
+def seats(seated: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
+    """Places of one kind and one target share a sentence: “its front and top flush with …”."""
+    groups: dict[tuple[str, Markup, Markup], list[str]] = {}
+    for sides, place in seated:
+        key = (place.how, side_of(place.target, wording), wording.said(place.distance))
+        groups.setdefault(key, []).extend(sides.value)
+    flush = []
+    for (how, held, far), sides_of in groups.items():
+        named = tuple(dict.fromkeys(sides_of))
+        side = way_list(named, wording) if how == "centred" else side_list(named, wording)
+        if how == "flush":
+            flush.append(wording.say("seat_flush_of", side=side, held=held))
+        elif how in MEASURED:
+            for one in named:
+                yield _measured(how, one, held, far, wording)
+        else:
+            yield wording.say(f"seat_{key_of(how)}", side=side, held=held, far=far)
+    if flush:
+        yield from short(flush, partial(_flush, wording), wording)
+
+
+def _measured(how: str, side: str, held: Markup, far: Markup, wording: Wording) -> Markup:
+    """A distance from the like side of another: “2 mm below the top of …”."""
+    shown = wording.say(f"side_{side}")
+    return wording.say(f"seat_{how}_{side}", side=shown, far=far, held=held)
+
+
+def _flush(wording: Wording, sides: Markup) -> Markup:
+    return wording.say("seat_flush", sides=sides)
+
+
+def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
+    """How far a piece leans, or is turned about its upright axis."""
+    if joined.leans is not None:
+        for angle, toward in joined.leans.angles:
+            end = joined.leans.end
+            yield wording.say(
+                "do_tilt" if toward in ("raised", "lowered") else "do_lean",
+                end=wording.say(f"side_{end}" if end != "foot" else "end_foot"),
+                angle=wording.said(angle),
+                way=wording.say(f"lean_{toward}"),
+            )
+    piece = _piece(joined, wording)
+    said = piece.turned if piece is not None else None
+    turn = wording.model.worked.solver.value(said, Kind.ANGLE) if said else None
+    if turn is not None and turn.value:
+        key = "do_turn_left" if turn.value > 0 else "do_turn_right"
+        yield wording.say(key, angle=wording.degrees(abs(turn.value)))
+
+
+def _piece(joined: Joined, wording: Wording) -> Piece | None:
+    pieces = (each for part in wording.model.worked.book.parts for each in part.pieces)
+    return next((each for each in pieces if each.name.value == joined.piece.value), None)
+
+
+def row(joined: Joined, wording: Wording) -> Iterator[Markup]:
+    """The others of a row: how far apart, and where the last one ends."""
+    said = joined.row
+    if said is None:
+        return
+    count = len(wording.model.worked.usage.pieces.get(joined.piece.value, ())) - 1
+    way = wording.say(f"side_{said.toward.value[0]}")
+    if said.every is not None:
+        yield wording.say("do_row_every", way=way, far=wording.said(said.every), count=count)
+    elif said.up_to is not None:
+        gap = _gap(joined, wording)
+        key = "do_row_even" if gap is None else "do_row_gaps"
+        far = wording.mm(gap) if gap is not None else ""
+        yield wording.say(key, way=way, count=count, far=far)
+        for seat in seats([(said.toward, said.up_to)], wording):
+            yield wording.say("do_row_last", action=lower(seat))
+
+
+def _gap(joined: Joined, wording: Wording) -> Fraction | None:
+    """The clear gap between two neighbours of a row, where they stand apart."""
+    assert joined.row is not None
+    assembly = wording.model.assembly
+    names = wording.model.worked.usage.pieces.get(joined.piece.value, ())[:2]
+    for work in assembly.works.values():
+        two = [each for name in names for each in work if each.piece == name and not each.path]
+        if len(two) != 2:
+            continue
+        side = joined.row.toward.value[0]
+        way, back = DIRECTION[side], DIRECTION[OPPOSITE[side]]
+        body = assembly.bodies[two[0].part]
+        wide = body.reach(two[0].pose, way) + body.reach(two[0].pose, back)
+        pitch = dot(two[1].pose.offset, way) - dot(two[0].pose.offset, way)
+        return pitch - wide if pitch > wide else None
+    return None

@@ -1,0 +1,148 @@
+"""Things and their sides in words.
+
+In: a `Target` or names of sides.  Out: markup such as “the top front edge of the lid (G)”.  A part
+that is cut several times is “each leg (H)”; like sides of several things are told together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from markupsafe import Markup, escape
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.booklet.plain import plural
+from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import Target
+
+WAYS = {"right": "left", "back": "front", "top": "bottom"}
+# The face of a left (or front) piece that its fellow's face looks at.
+INNER = {"left": "right", "right": "left", "front": "back", "back": "front"}
+
+
+class Faces(NamedTuple):
+    """A side that several things have: how it is told of a list of them, and the list."""
+
+    key: str
+    side: Markup
+    things: tuple[Markup, ...]
+
+    def told(self, things: Markup, wording: Wording) -> Markup:
+        """The side of a list of things."""
+        return wording.say(self.key, side=self.side, things=things) if self.key else things
+
+
+def named(name: str, wording: Wording) -> Markup:
+    """“the lid (G)”, and of a part that is cut several times “each leg (H)”.
+
+    While a sub-assembly is built, what it has one of is one, however often it is made.
+    """
+    usage = wording.model.worked.usage
+    part = wording.model.worked.part(name)
+    several = False
+    if part is not None and part.name == name and not wording.joining:
+        use = usage.first_use(part.pieces[0]) if part.pieces else None
+        own = use is not None and use.builds == wording.building and wording.building != ""
+        spares = part.part.spares.value if part.part.spares else 0
+        several = (len(part.pieces) if own else part.quantity - spares) > 1
+    return wording.say("each" if several else "the", thing=wording.thing(name))
+
+
+def pieces_named(name: str, wording: Wording) -> Markup:
+    """Several pieces of one part: “end screws (E)”."""
+    part = wording.model.worked.part(name)
+    return wording.part(part, plural(part.name)) if part else Markup(escape(plural(name)))
+
+
+def side_of(target: Target, wording: Wording) -> Markup:
+    """A thing, with which of its sides where one is said."""
+    face = _face(target, wording)
+    return face.told(face.things[0], wording)
+
+
+def _face(target: Target, wording: Wording) -> Faces:
+    if not target.thing:
+        return Faces("", Markup(), (wording.say("the_work"),))
+    things = (named(target.thing, wording),)
+    if target.kind in ("hole", "groove"):
+        return Faces("feature_of", Markup(escape(target.feature)), things)
+    if target.feature:
+        return Faces("feature_of", wording.say(f"feature_{target.feature}"), things)
+    if not target.sides:
+        return Faces("", Markup(), things)
+    sides = Markup(" ").join(wording.say(f"side_{side}") for side in target.sides)
+    return Faces("edge_of" if len(target.sides) > 1 else "side_of", sides, things)
+
+
+def together(targets: Sequence[Target], wording: Wording) -> Iterator[Faces]:
+    """Targets with like sides together: “the back of the shelf (A) and each bracket (C)”."""
+    inside = _inside(targets, wording)
+    if inside is not None:
+        yield inside
+        return
+    groups: dict[tuple[str, Markup], list[Markup]] = {}
+    for target in targets:
+        face = _face(target, wording)
+        groups.setdefault((face.key, face.side), []).extend(face.things)
+    sides: dict[tuple[str, tuple[Markup, ...]], list[Markup]] = {}
+    for (key, side), things in groups.items():
+        sides.setdefault((key, tuple(dict.fromkeys(things))), []).append(side)
+    for (key, alike), several in sides.items():
+        joined = key == "side_of" and len(several) > 1
+        for side in [wording.listed(several)] if joined else several:
+            yield Faces(key, side, alike)
+
+
+def _inside(targets: Sequence[Target], wording: Wording) -> Faces | None:
+    """The faces with which both pieces of a part look at each other, or away from each other."""
+    if len(targets) != 2 or any(len(each.sides) != 1 for each in targets):
+        return None
+    one, two = (each.sides[0] for each in targets)
+    part = wording.model.worked.part(targets[0].thing)
+    if part is None or INNER.get(one) != two:
+        return None
+    if {each.thing for each in targets} != set(part.pieces) or len(part.pieces) != 2:
+        return None
+    side = next((s for s in INNER if s in targets[0].thing.split()), "")
+    keys = {INNER.get(side): "feature_inner", side: "feature_outer"}
+    key = keys.get(one)
+    if key is None:
+        return None
+    things = (wording.say("each", thing=wording.part(part)),)
+    return Faces("feature_of", wording.say(key), things)
+
+
+def face_of_part(part: CutPart, side: str, wording: Wording) -> Markup:
+    """A face of a part; of a left and a right piece that mirror each other, the inner one."""
+    things = named(part.name, wording)
+    first = next((word for word in INNER if part.pieces and word in part.pieces[0].split()), "")
+    stands = [each.stands.value for each in part.part.pieces if each.stands]
+    handed = len(part.pieces) == 2 and any(not each.startswith("as ") for each in stands)
+    if first and handed and side in (first, INNER[first]):
+        key = "feature_inner" if side == INNER[first] else "feature_outer"
+        return wording.say("feature_of", side=wording.say(key), things=things)
+    return wording.say("side_of", side=wording.say(f"side_{side}"), things=things)
+
+
+def side_list(sides: tuple[str, ...], wording: Wording) -> Markup:
+    """Sides as a list: “left and front”."""
+    return wording.listed(wording.say(f"side_{side}") for side in sides)
+
+
+def way_list(sides: tuple[str, ...], wording: Wording) -> Markup:
+    """The directions of sides, each once: “from left to right and from front to back”."""
+    ways = dict.fromkeys(WAYS.get(side, side) for side in sides)
+    return wording.listed(wording.say(f"way_{way}") for way in ways)
+
+
+def holes_named(names: Sequence[str], wording: Wording) -> Markup:
+    """Names of holes, the word that all end in said once: “upper left and lower left holes”."""
+    heads, tail = list(names), ""
+    while len({head.rpartition(" ")[2] for head in heads}) == 1 and all(" " in h for h in heads):
+        tail = f"{heads[0].rpartition(' ')[2]} {tail}".strip()
+        heads = [head.rpartition(" ")[0] for head in heads]
+    listed = wording.listed(Markup(escape(head)) for head in heads)
+    if len(names) < 2:
+        return Markup(escape(names[0]))
+    return wording.say("several_of", heads=listed, noun=plural(tail)) if tail else listed

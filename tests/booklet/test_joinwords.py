@@ -1,0 +1,185 @@
+"""Joins in words: the glue and every face that takes it, like joins together, places with figures.
+
+The piece is a box that really fits together, so that faces which only meet are found.
+"""
+
+from __future__ import annotations
+
+from patternpress.booklet.fillsteps import step as step_content
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.sentences import actions, later_actions
+from patternpress.booklet.wording import Wording
+from tests.booklet.test_sentences import plainly
+from tests.whole.small import model
+
+BOX = """\
+design: Box
+scale: 1:12
+units: mm
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm}
+  strip: {strip: 4 x 4 mm, sold: 600 mm}
+  screw: {bought: 'a brass screw, 3 x 12 mm', pack: 10}
+parts:
+  base: {stock: board, wide: 80 mm, deep: 40 mm}
+  side:
+    stock: board
+    deep: 40 mm
+    high: 30 mm
+    pieces: {left side: as drawn, right side: mirrored left to right}
+    holes:
+      upper hole: {round: 1 mm, at: 5 mm from front and 5 mm from top}
+      lower hole: {round: 1 mm, at: 5 mm from front and 9 mm from top}
+  back: {stock: board, wide: 76 mm, high: 28 mm}
+  leg:
+    stock: strip
+    high: 20 mm
+    pieces: front left leg, front right leg, back left leg, back right leg
+  slat: {stock: strip, wide: 20 mm, quantity: 3}
+  tray floor: {stock: board, wide: 70 mm, deep: 30 mm}
+  tray end: {stock: board, deep: 30 mm, high: 6 mm, pieces: [left tray end, right tray end]}
+  lid: {stock: board, wide: 82 mm, deep: 42 mm}
+  fixing:
+    stock: screw
+    pieces: left upper screw, left lower screw, right upper screw, right lower screw
+sub-assemblies:
+  tray: {copies: [upper tray, lower tray], moves: slides}
+materials:
+  wood glue: {kind: glue, handle: 30 to 60 min, hard: 24 h}
+  outdoor glue: {kind: glue, handle: 3 h, hard: 24 h}
+  paint: {kind: finish, handle: 2 h}
+tools: block
+steps:
+  - step: Sides
+    start: base
+    glue: wood glue
+    join:
+      left side: {bottom: against base, left: flush with base, front: flush with base}
+      right side: {bottom: against base, right: flush with base, front: flush with base}
+      back: {bottom: against base, left and right: centred on base, back: flush with base}
+    wait: {for: wood glue}
+    afterwards: {sand flush: base, with: block}
+  - step: Legs
+    work lies: on its top
+    glue: outdoor glue
+    join:
+      front left leg: {top: against base, left: flush with base, front: flush with base}
+      front right leg: {top: against base, right: flush with base, front: flush with base}
+      back left leg: {top: against base, left: flush with base, back: flush with base}
+      back right leg: {top: against base, right: flush with base, back: flush with base}
+    check:
+      try: Look whether they stand square.
+      if: {they do: Go on., one leans: Push it straight.}
+      when: before gluing
+    wait: {for: outdoor glue}
+  - step: Slats
+    glue: wood glue
+    join:
+      slat:
+        bottom: against base
+        front: 4 mm inside base
+        left: 2 mm inside base
+        row: {toward: right, up to: 2 mm inside base}
+    wait: {for: wood glue}
+  - step: Tray
+    builds: tray
+    start: tray floor
+    glue: wood glue
+    join:
+      left tray end:
+        bottom: against tray floor
+        left: flush with tray floor
+        front: flush with tray floor
+      right tray end:
+        bottom: against tray floor
+        right: flush with tray floor
+        front: flush with tray floor
+    wait: {for: wood glue}
+  - step: Last
+    join:
+      lower tray: {bottom: loose against base, left: 5 mm inside base, front: flush with base}
+      left upper screw: {right: in upper hole of left side}
+      left lower screw: {right: in lower hole of left side}
+      right upper screw: {left: in upper hole of right side}
+      right lower screw: {left: in lower hole of right side}
+      lid:
+        bottom: loose against left side
+        left and right: centred on base
+        front: 1 mm beyond base
+    treat: {paint: work, with: paint, coats: 2}
+editions:
+  metric: {units: mm, paper: A4}
+"""
+MODEL = model(BOX)
+STEPS = MODEL.worked.usage.steps
+WORDS = Wording(MODEL, read_phrases("en"))
+
+
+def said(number: int) -> list[str]:
+    return plainly(actions(STEPS[number - 1], WORDS))
+
+
+def test_glue_is_named_once_and_every_face_that_meets_with_it() -> None:
+    assert said(1) == [
+        "Lay the base (A) on the bench.",
+        "Glue the left side (B) to the base (A) with wood glue.",
+        "Keep its left and front flush with the base (A).",
+        "Glue the right side (B) in the same way, as the mirror image.",
+        "Glue the back (C) to the base (A), the left side (B) and the right side (B).",
+        "Centre it on the base (A), from left to right.",
+        "Keep its back flush with the base (A).",
+    ]
+
+
+def test_what_needs_a_dry_joint_stands_after_the_wait() -> None:
+    assert plainly(later_actions(STEPS[0], WORDS)) == ["Sand the base (A) flush, with the block."]
+    made = step_content(STEPS[0], 1, WORDS)
+    assert made.wait == "30 to 60 minutes until the wood glue can be handled."
+    assert len(made.after) == 1
+    assert made.uses == "Block, wood glue."
+
+
+def test_four_corners_take_three_sentences_and_a_dry_check_comes_before_the_glue() -> None:
+    assert said(2) == [
+        "Turn the work over, so that it lies on its top.",
+        "Try it first without glue. Look whether they stand square.",
+        "If one leans: push it straight.",
+        "Glue the front left leg (D) to the base (A) with outdoor glue.",
+        "Keep its left and front flush with the base (A).",
+        "Glue the other three in the same way, one in each corner.",
+    ]
+    assert not step_content(STEPS[1], 2, WORDS).checks
+
+
+def test_a_row_says_its_gaps() -> None:
+    # 80 wide, 2 kept at each side, three slats of 20: (76 - 60) / 2 = 8 between them.
+    assert said(3)[-2:] == [
+        "Set the other 2 toward the right, with gaps of 8 mm.",
+        "For the last one: set its right 2 mm in from the right of the base (A).",
+    ]
+
+
+def test_several_copies_are_told_before_the_first_is_made() -> None:
+    assert said(4)[0] == "Do this step twice: for the upper tray and the lower tray."
+
+
+def test_what_slides_or_rests_is_not_measured_and_screws_are_driven_dry() -> None:
+    sentences = said(5)
+    assert sentences[:2] == [
+        "Paint the whole work, with paint, in 2 coats.",
+        "Let each coat dry for 2 hours.",
+    ]
+    assert sentences[2:] == [
+        "Slide the lower tray in over the base (A), until it is flush at the front.",
+        "Drive 4 fixings (J) into the left side (B) and the right side (B).",
+        "In each, they go into the upper and lower holes.",
+        "Rest the lid (H) on the left side (B) and the right side (B).",
+        "Centre it on the base (A), from left to right.",
+        "Let its front stand out 1 mm past the front of the base (A).",
+    ]
+    assert step_content(STEPS[4], 5, WORDS).wait == "2 hours until the paint can be handled."
+
+
+def test_the_last_of_a_row_ends_where_it_is_said_to() -> None:
+    (last,) = [each for each in MODEL.assembly.placed if each.piece == "slat 3"]
+    assert last.pose.offset[0] == 80 - 2 - 20
