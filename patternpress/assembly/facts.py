@@ -15,7 +15,13 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
 from patternpress.assembly.marking import DerivedLine, derived_lines
 from patternpress.assembly.model import Model
-from patternpress.assembly.placing import Contact, Placed
+from patternpress.assembly.placefacts import (
+    by_size,
+    joint_facts,
+    marks_facts,
+    place_facts,
+    works_facts,
+)
 from patternpress.assembly.plan import bench_plan, plan_facts
 from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
 from patternpress.assembly.shown import printed_size
@@ -58,8 +64,11 @@ def facts(model: Model) -> dict[str, Any]:
         "overall": dict(zip(AXES, map(exact, overall(model.assembly)), strict=False)),
         "small_parts": small_pieces(worked),
         "derived_marks": [_mark(line, model) for line in derived_lines(worked, model.assembly)],
-        "joints": [_joint(contact) for contact in model.assembly.contacts],
-        "places": [_place(placed) for placed in model.assembly.placed],
+        "marks": marks_facts(worked, model.assembly),
+        "joints": [joint_facts(contact) for contact in model.assembly.contacts],
+        "places": [place_facts(placed) for placed in model.assembly.placed],
+        "places_in": works_facts(model.assembly),
+        "by_size": by_size(worked, model.assembly),
         "left_free": {name: list(ways) for name, ways in model.assembly.loose.items()},
         "sub_assemblies": dict(sorted(worked.usage.made.items())),
         "steps": [_step(n, step, model) for n, step in enumerate(worked.usage.steps, 1)],
@@ -171,30 +180,6 @@ def _mark(line: DerivedLine, model: Model) -> dict[str, Any]:
     """A line that follows from a join: on which piece, how far from which side."""
     far = length(Quantity(line.far, Kind.LENGTH), model)
     return {"mark": line.mark, "piece": line.piece, "side": line.side, "far": far}
-
-
-def _joint(contact: Contact) -> dict[str, Any]:
-    """Two things laid on each other by a join."""
-    return {
-        "thing": contact.thing,
-        "side": contact.side,
-        "other": contact.other,
-        "how": contact.how,
-        "glued": contact.glued,
-        "step": contact.step,
-    }
-
-
-def _place(placed: Placed) -> dict[str, Any]:
-    """A piece: its corner (left, front, bottom of its blank) and the directions of its axes."""
-    columns = zip(*placed.pose.matrix, strict=True)
-    return {
-        "piece": placed.key,
-        "part": placed.part,
-        "step": placed.step,
-        "corner": [exact(each) for each in placed.pose.offset],
-        "axes": [[exact(each) for each in column] for column in columns],
-    }
 
 
 def _step(number: int, step: Step, model: Model) -> dict[str, Any]:

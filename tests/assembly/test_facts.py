@@ -74,6 +74,27 @@ def test_pieces_steps_and_copies_are_told(desk: dict[str, Any]) -> None:
                                             {"line": ["42", "25"]}]  # fmt: skip
 
 
+def test_places_marks_and_what_is_left_free_are_told(desk: dict[str, Any]) -> None:
+    shelf = next(each for each in desk["places"] if each["piece"] == "shelf")
+    # On the shelf line: 2 mm of board and 11 mm of drawer above the bench side of the bottom board.
+    assert shelf["corner"] == ["0", "0", "13"]
+    assert shelf["axes"] == [["1", "0", "0"], ["0", "1", "0"], ["0", "0", "1"]]
+    inside = {each["piece"]: each["corner"] for each in desk["places_in"]["drawer"]}
+    assert set(inside) >= {"drawer front", "drawer left", "drawer right", "drawer back"}
+    assert inside["drawer left"] == ["0", "2", "0"]
+    line = [each for each in desk["marks"] if each["mark"] == "shelf line"]
+    assert [(each["on"], each["side"], each["from"]) for each in line] == [
+        ("left side", "right", {"bottom": "13"}),
+        ("right side", "left", {"bottom": "13"}),
+    ]
+    assert {each["keep_off"]["front"] for each in line} == {"2"}
+    post = next(each for each in desk["marks"] if each["mark"] == "post line")
+    assert post["from"] == {"left": "40"}
+    # The shelf is held left and right; how deep and thick it is, its sizes say alone.
+    assert desk["by_size"]["shelf"] == ["front to back", "up and down"]
+    assert desk["by_size"]["bottom board"] == ["left to right", "front to back", "up and down"]
+
+
 def test_no_facts_hold_a_path_of_the_machine(desk: dict[str, Any]) -> None:
     assert not [each for each in strings(desk) if re.search(r"^/|\\|file:", each)]
 

@@ -15,6 +15,7 @@ import pytest
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.facts import facts
 from patternpress.assembly.model import check, work_out
+from patternpress.assembly.placing import WAYS
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.read import read_text
@@ -108,7 +109,12 @@ def test_a_wrong_size_is_told_where_both_ends_are_named(number: int) -> None:
         wrong = work_out(reading, "metric")
         one, two = (next(p for p in m.worked.parts if p.name == part) for m in (sound, wrong))
         assert two.extents[axis].value - one.extents[axis].value == by
-        assert facts(wrong)["parts"] != facts(sound)["parts"]
+        told_of = facts(wrong)
+        assert told_of["parts"] != facts(sound)["parts"]
+        # What is silent is listed as left free by the joins.
+        pieces = next(each["pieces"] for each in told_of["parts"] if each["name"] == part)
+        way = WAYS[AXES.index(axis)]
+        assert any(way in told_of["by_size"].get(piece, ()) for piece in pieces)
 
 
 def test_both_sorts_of_wrong_sizes_are_tried() -> None:
