@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.records.goods import Length, Material
 from patternpress.design.records.work import Joined, Step, Treatment
@@ -131,8 +131,7 @@ def copies_of(worked: Worked, step: Step) -> int:
 
 def in_row(worked: Worked, joined: Joined) -> int:
     """How many pieces one entry of a join brings."""
-    pieces = worked.usage.pieces.get(joined.piece.value, ())
-    return len(pieces) if joined.row is not None and pieces else 1
+    return len(row_of(joined, worked.usage.pieces)) if joined.row is not None else 1
 
 
 def _estimate(worked: Worked, step: Step, chosen: frozenset[str]) -> Minutes:

@@ -12,7 +12,7 @@ from patternpress.assembly.benchtime import material_of
 from patternpress.assembly.bulks import Bulks, bulks_of
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.placing import Assembly, Placed
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.records.goods import Material
 from patternpress.design.records.work import Joined, Step
@@ -92,8 +92,7 @@ def meets(worked: Worked, assembly: Assembly, number: int, joined: Joined) -> tu
 
 
 def _belongs(worked: Worked, placed: Placed, joined: Joined, number: int) -> bool:
-    name = joined.piece.value
-    pieces = worked.usage.pieces.get(name, (name,)) if joined.kind == "part" else (name,)
+    pieces = row_of(joined, worked.usage.pieces)
     return placed.step == number and placed.brought in pieces
 
 

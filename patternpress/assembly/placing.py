@@ -35,7 +35,7 @@ from patternpress.assembly.pose import (
 )  # fmt: skip
 from patternpress.assembly.solids import solid_of
 from patternpress.assembly.thing import Thing
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import SaidTwoWays, TooLittleSaid
 from patternpress.design.problem import Problem
@@ -209,9 +209,7 @@ class _Assembler:
 
     def _join(self, work: Work, joined: Joined, step: Step, number: int) -> None:
         name = joined.piece.value
-        first = name
-        if joined.kind == "part" and self.worked.usage.pieces.get(name):
-            first = self.worked.usage.pieces[name][0]
+        first = row_of(joined, self.worked.usage.pieces)[0]
         thing = self._thing(first)
         if thing is None or first in work.things:
             return
@@ -232,7 +230,7 @@ class _Assembler:
     def _row(self, work: Work, joined: Joined, pose: Pose, number: int) -> None:
         """The other pieces of a row, at equal steps from the first."""
         assert joined.row is not None
-        others = self.worked.usage.pieces.get(joined.piece.value, ())[1:]
+        others = row_of(joined, self.worked.usage.pieces)[1:]
         way = DIRECTION[joined.row.toward.value[0]]
         every = self.worked.solver.value(joined.row.every) if joined.row.every else None
         gap = every.value if every else self._even(work, joined, len(others))
@@ -243,7 +241,7 @@ class _Assembler:
         """The step of a row whose last piece ends at a stated place."""
         assert joined.row is not None
         side, place = joined.row.toward.value[0], joined.row.up_to
-        first = work.things[self.worked.usage.pieces[joined.piece.value][0]]
+        first = work.things[row_of(joined, self.worked.usage.pieces)[0]]
         if place is None or not others:
             return ZERO
         resolved = list(resolve(work.things, place, first, (side,), self.worked))

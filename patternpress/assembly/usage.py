@@ -7,7 +7,7 @@ what is wrong with the order is found by the checks.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -25,11 +25,12 @@ class Use:
     """A piece or sub-assembly brought to the bench: in which step, for which work."""
 
     name: str
-    kind: str  # "piece", "sub-assembly", or "part" when a row brings all its pieces
+    kind: str  # "piece", "sub-assembly", or "part" when a row brings several of its pieces
     step: int  # counted from 1 over steps and finishing
     builds: str
     span: Span
     joined: Joined | None = None
+    brings: tuple[str, ...] = ()  # what comes: itself, or the pieces of a row in their order
 
 
 @dataclass(frozen=True)
@@ -51,8 +52,7 @@ class Usage:
     def _first(self) -> dict[str, Use]:
         found: dict[str, Use] = {}
         for use in self.uses:
-            row = self.pieces.get(use.name, ()) if use.kind == "part" else ()
-            for name in (use.name, *row):
+            for name in (use.name, *use.brings):
                 found.setdefault(name, use)
         return found
 
@@ -62,12 +62,11 @@ class Usage:
 
     def times(self, use: Use) -> int:
         """How many pieces one use stands for."""
-        each = len(self.pieces[use.name]) if use.kind == "part" else 1
-        return each * self.made.get(use.builds, 1)
+        return len(use.brings) * self.made.get(use.builds, 1)
 
     def _counts(self, use: Use, part: str) -> bool:
         if use.kind == "part":
-            return use.name == part
+            return part in (use.name, self.part_of.get(use.name))
         return use.kind == "piece" and self.part_of.get(use.name) == part
 
     def step_where(self, attribute: str, name: str) -> int | None:
@@ -139,16 +138,33 @@ def _brought(step: Step, number: int, pieces: dict[str, tuple[str, ...]]) -> Ite
     builds = step.builds.value if step.builds else MAIN
     if step.start:
         kind = "piece" if _is_piece(step.start.value, pieces.values()) else "sub-assembly"
-        yield Use(step.start.value, kind, number, builds, step.start.span)
+        name = step.start.value
+        yield Use(name, kind, number, builds, step.start.span, None, (name,))
     for joined in step.join:
-        yield Use(
-            joined.piece.value, _kind(joined, pieces), number, builds, joined.piece.span, joined
-        )
+        kind, span = _kind(joined, pieces), joined.piece.span
+        brings = row_of(joined, pieces) if kind == "part" else (joined.piece.value,)
+        yield Use(joined.piece.value, kind, number, builds, span, joined, brings)
+
+
+def row_of(joined: Joined, pieces: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The pieces that one entry of a join brings: those of a row from the named one on, as many
+    as it says; all pieces of a part that is named; else the named thing alone.
+    """
+    name = joined.piece.value
+    if name in pieces and (joined.row is not None or joined.kind == "part"):
+        own = pieces[name]
+    elif joined.row is not None:
+        every = next((each for each in pieces.values() if name in each), (name,))
+        own = every[every.index(name) :]
+    else:
+        return (name,)
+    most = joined.row.of.value if joined.row is not None and joined.row.of else len(own)
+    return own[:most]
 
 
 def _kind(joined: Joined, pieces: dict[str, tuple[str, ...]]) -> str:
     name = joined.piece.value
-    if joined.row is not None and name in pieces:
+    if joined.row is not None and (name in pieces or _is_piece(name, pieces.values())):
         return "part"
     if _is_piece(name, pieces.values()):
         return "piece"

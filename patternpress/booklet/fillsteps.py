@@ -110,8 +110,7 @@ def _brought(number: int, wording: Wording) -> Iterator[Brought]:
             subs.append(use.name)
             continue
         owner = usage.part_of.get(use.name, use.name)
-        brought = usage.pieces[use.name] if use.kind == "part" else (use.name,)
-        counted.setdefault(owner, []).extend(brought)
+        counted.setdefault(owner, []).extend(use.brings)
     for owner, pieces in counted.items():
         first = usage.first_use(pieces[0])
         part = wording.model.worked.part(owner)

@@ -13,6 +13,7 @@ from functools import partial
 from markupsafe import Markup, escape
 
 from patternpress.assembly.gluing import HELD, TOUCHING, glue_of, is_screw, meets, takes_glue
+from patternpress.assembly.usage import row_of
 from patternpress.booklet.likewords import Alike, alike
 from patternpress.booklet.plain import short
 from patternpress.booklet.seatwords import Seat, leans, row, seats
@@ -87,7 +88,7 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         yield from row(joined, wording)
     elif joined.row is not None:
         key = "do_row_drive" if is_screw(wording.model.worked, joined) else "do_row_push"
-        pieces = wording.model.worked.usage.pieces.get(joined.piece.value, ())
+        pieces = row_of(joined, wording.model.worked.usage.pieces)
         yield wording.say(key, count=len(pieces) - 1)
 
 
@@ -169,7 +170,7 @@ def _held(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wording
 
 def _pieces(joined: Joined, wording: Wording) -> Markup:
     """“the shelf (D)”, or of a row “the first slat (G)”."""
-    key = "the" if joined.row is None else "the_first"
+    key = "the_first" if joined.row is not None and joined.kind == "part" else "the"
     return wording.say(key, thing=wording.thing(joined.piece.value))
 
 

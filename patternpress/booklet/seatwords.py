@@ -13,6 +13,7 @@ from functools import partial
 from markupsafe import Markup
 
 from patternpress.assembly.pose import DIRECTION, dot
+from patternpress.assembly.usage import row_of
 from patternpress.booklet.plain import key_of, lower, short
 from patternpress.booklet.sidewords import side_list, side_of, way_list
 from patternpress.booklet.wording import Wording
@@ -86,15 +87,20 @@ def row(joined: Joined, wording: Wording) -> Iterator[Markup]:
     said = joined.row
     if said is None:
         return
-    count = len(wording.model.worked.usage.pieces.get(joined.piece.value, ())) - 1
+    usage = wording.model.worked.usage
+    pieces = row_of(joined, usage.pieces)
+    count, every = len(pieces) - 1, usage.pieces[usage.part_of[pieces[0]]]
+    # Where some of a part's pieces are left for another row, these are not “the others”.
+    some = "_some" if len(pieces) < len(every) else ""
     way = wording.say(f"side_{said.toward.value[0]}")
     if said.every is not None:
-        yield wording.say("do_row_every", way=way, far=wording.said(said.every), count=count)
+        far = wording.said(said.every)
+        yield wording.say(f"do_row_every{some}", way=way, far=far, count=count)
     elif said.up_to is not None:
         gap = _gap(joined, wording)
         key = "do_row_even" if gap is None else "do_row_gaps"
-        far = wording.mm(gap) if gap is not None else ""
-        yield wording.say(key, way=way, count=count, far=far)
+        far = wording.mm(gap) if gap is not None else Markup("")
+        yield wording.say(key + some, way=way, count=count, far=far)
         for seat in seats([(said.toward, said.up_to)], wording):
             yield wording.say("do_row_last", action=lower(seat))
 
@@ -103,7 +109,7 @@ def _gap(joined: Joined, wording: Wording) -> Fraction | None:
     """The clear gap between two neighbours of a row, where they stand apart."""
     assert joined.row is not None
     assembly = wording.model.assembly
-    names = wording.model.worked.usage.pieces.get(joined.piece.value, ())[:2]
+    names = row_of(joined, wording.model.worked.usage.pieces)[:2]
     for work in assembly.works.values():
         two = [each for name in names for each in work if each.piece == name and not each.path]
         if len(two) != 2:

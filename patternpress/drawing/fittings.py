@@ -16,7 +16,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose, times
 from patternpress.assembly.solid import Solid, Vec, dot
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.design.phrases import Place as Said
 from patternpress.design.records.work import Joined
 from patternpress.drawing.motions import opposite, side_way
@@ -49,8 +49,7 @@ def fittings_of(
     letters = {part.name: part.letter for part in model.worked.parts}
     found: list[Fitting] = []
     for joined in joins:
-        name = joined.piece.value
-        for each in usage.pieces.get(name, (name,)) if joined.kind == "part" else (name,):
+        for each in row_of(joined, usage.pieces):
             if each in there:
                 found += _fitting(there[each], joined, letters, items.values())
     return tuple(found)

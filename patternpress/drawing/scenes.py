@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.solid import Solid, Vec
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.design.records.work import Joined, Step
 from patternpress.drawing.fittings import Fitting, fittings_of
 from patternpress.drawing.flatscene import Scene
@@ -116,8 +116,7 @@ def _things(
 ) -> Iterator[Thing]:
     """Yield the things that one join brings; a row brings several."""
     usage = model.worked.usage
-    name = joined.piece.value
-    names = usage.pieces.get(name, (name,)) if joined.kind == "part" else (name,)
+    names = row_of(joined, usage.pieces)
     away = tuple(
         Away(opposite(side_way(sides.value[0])), place.glued)
         for sides, place in joined.places

@@ -1,5 +1,7 @@
 """Which step brings which piece, and when things are cut, measured, marked and rubbed out."""
 
+from patternpress.assembly.checks.order import check_pieces
+from patternpress.assembly.placing import assemble
 from tests.assembly.trays import design, worked
 
 PARTS = """
@@ -68,3 +70,44 @@ def test_the_first_step_counts_where_a_thing_is_named_twice() -> None:
 def test_what_nobody_brings_has_no_use() -> None:
     assert USED.first_use("lid") is None
     assert USED.used("lid") == 0
+
+
+SLATS = """
+  base: {stock: board, wide: 60 mm, deep: 30 mm}
+  slat: {stock: board, deep: 30 mm, high: 8 mm, quantity: 6}
+"""
+SEATED = "bottom: against base, front: flush with base"
+TWICE = f"""
+  - step: The first
+    start: base
+    join:
+      slat: {{{SEATED}, left: flush with base, row: {{toward: right, every: 7 mm, of: 2}}}}
+  - step: The next
+    join:
+      slat 3: {{{SEATED}, left: 20 mm inside base, row: {{toward: right, every: 6 mm, of: 3}}}}
+  - step: The last
+    join:
+      slat 6: {{{SEATED}, right: flush with base}}
+"""
+
+
+def test_rows_that_take_only_some_pieces_of_a_part() -> None:
+    """The first row begins with the first piece, another with the one that it names."""
+    found = worked(design(parts=SLATS, steps=TWICE))
+    assert [(use.brings, use.step) for use in found.usage.uses[1:]] == [
+        (("slat 1", "slat 2"), 1),
+        (("slat 3", "slat 4", "slat 5"), 2),
+        (("slat 6",), 3),
+    ]
+    assert found.usage.used("slat") == 6
+    corners = {each.piece: each.pose.offset[0] for each in assemble(found).placed}
+    assert corners == {
+        "base": 0, "slat 1": 0, "slat 2": 7, "slat 3": 20, "slat 4": 26, "slat 5": 32, "slat 6": 58,
+    }  # fmt: skip
+
+
+def test_a_piece_that_a_row_takes_is_not_free_for_another_step() -> None:
+    text = TWICE.replace("slat 3:", "slat 2:").replace("of: 3", "of: 4")
+    found = worked(design(parts=SLATS, steps=text))
+    told = [(each.code, each.facts["piece"]) for each in check_pieces(found)]
+    assert told == [("piece-used-twice", "slat 2")]

@@ -80,7 +80,7 @@ def _loose(worked: Worked, assembly: Assembly) -> set[str]:
     for use in worked.usage.uses:
         for _, place in use.joined.places if use.joined else ():
             if place.target.kind in ("hole", "groove"):
-                found |= {use.name, *worked.usage.pieces.get(use.name, ())}
+                found |= {use.name, *use.brings}
     return found
 
 

@@ -21,20 +21,20 @@ def check_pieces(worked: Worked) -> Iterator[Problem]:
     usage = worked.usage
     seen: dict[str, Use] = {}
     for use in usage.uses:
-        joined_already = seen.get(use.name)
-        starts = use.joined is None
-        if (
-            joined_already
-            and use.kind != "part"
-            and not (starts and joined_already.builds == use.builds)
-        ):
-            facts = {"piece": use.name, "step": str(joined_already.step)}
+        row = use.joined.row if use.joined else None
+        named = use.brings if use.kind != "part" or row is not None else ()
+        twice = next((name for name in named if name in seen), "")
+        if twice and not (use.joined is None and seen[twice].builds == use.builds):
+            facts = {"piece": twice, "step": str(seen[twice].step)}
             yield Problem(kinds.PieceUsedTwice, use.span, facts)
-        seen.setdefault(use.name, use)
+        seen = {**dict.fromkeys(named, use), **seen}
         several = len(usage.pieces.get(use.name, ())) > 1
-        if use.kind == "part" and several and use.joined and use.joined.row is None:
+        if use.kind == "part" and several and row is None:
             pieces = ", ".join(usage.pieces[use.name])
             yield Problem(kinds.WhichPiece, use.span, {"part": use.name, "pieces": pieces})
+        if row is not None and row.of is not None and row.of.value > len(use.brings):
+            facts = {"of": row.of.text, "piece": use.brings[0], "left": str(len(use.brings))}
+            yield Problem(kinds.RowTooLong, row.of.span, facts)
     for part in worked.book.parts:
         yield from _unused(worked, part.name)
 
@@ -172,7 +172,7 @@ def _arrives(worked: Worked, use: Use, there: dict[str, set[str]]) -> set[str]:
     """What is in the work once a use is done: a sub-assembly brings its pieces along."""
     usage = worked.usage
     if use.kind == "part":
-        return {use.name, *usage.pieces[use.name]}
+        return {use.name, *use.brings}
     sub = usage.sub_of.get(use.name)
     inner = there.get(sub, set()) if sub else set()
     own = usage.part_of.get(use.name)

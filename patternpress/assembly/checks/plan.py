@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from patternpress.assembly.benchtime import JOINT, glued_joints, hands_of, in_row, material_of
+from patternpress.assembly.usage import row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.plan import GlueUpTooLong
 from patternpress.design.problem import Problem
@@ -72,8 +73,8 @@ def _named(joined: Joined, step: Step) -> Said[str] | None:
 
 
 def _names(worked: Worked, joined: Joined) -> tuple[str, ...]:
-    name = joined.piece.value
-    return worked.usage.pieces[name] if in_row(worked, joined) > 1 else (name,)
+    row = row_of(joined, worked.usage.pieces)
+    return row if in_row(worked, joined) > 1 else (joined.piece.value,)
 
 
 def _joints(worked: Worked, joined: Joined) -> int:

@@ -48,6 +48,17 @@ class WhichPiece(Kind):
     mend = "Name one of {pieces}."
 
 
+class RowTooLong(Kind):
+    """A row takes more pieces than the part has from its first one on.
+
+    At the bench: the buyer has cut too few.
+
+    To mend: give the part a larger quantity, or the row fewer pieces.
+    """
+
+    what = "the row takes {of} pieces, and from “{piece}” on there are only {left}"
+
+
 class PartNeverCut(Kind):
     """A part is never cut: it waits for a measure, and no step cuts it.
 

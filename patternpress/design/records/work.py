@@ -49,6 +49,9 @@ class Row(Record):
         Phrase(phrases.place, "4 mm inside right side", "a place"),
         "where the last one ends; the gaps between are equal",
     )
+    of: Said[int] | None = says(
+        Count("3"), "how many pieces it takes, the first included; all that follow when left out"
+    )
 
 
 @dataclass(frozen=True, slots=True)
