@@ -214,6 +214,8 @@ class _Assembler:
         if thing is None or first in work.things:
             return
         matrix = times(lean_matrix(joined.leans, self.worked.solver), self._matrix(first))
+        turn = self.worked.solver.value(joined.turned, Kind.ANGLE) if joined.turned else None
+        matrix = times(about(2, turn.value), matrix) if turn else matrix
         turned = thing.at(Pose(times(matrix, self._twin(name))))
         told = len(self.problems)
         equations = list(self._equations(work, joined, turned, number))

@@ -68,14 +68,16 @@ def _like_fitting(worked: Worked, first: Joined, other: Joined) -> bool:
 
 
 def _only_hole(joined: Joined) -> Place | None:
-    if joined.row is not None or joined.leans is not None or len(joined.places) != 1:
+    told = (joined.row, joined.leans, joined.turned)
+    if any(each is not None for each in told) or len(joined.places) != 1:
         return None
     place = joined.places[0][1]
     return place if place.how == "in hole" else None
 
 
 def _like(worked: Worked, first: Joined, other: Joined) -> bool:
-    if _owner(worked, first) != _owner(worked, other) or first.row or other.row:
+    told = (first.row, first.turned, other.row, other.turned)
+    if _owner(worked, first) != _owner(worked, other) or any(told):
         return False
     said = _said(worked, other, {})
     return any(_said(worked, first, mirror) == said for mirror in MIRRORS)

@@ -70,11 +70,11 @@ def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
                 way=wording.say(f"lean_{toward}"),
             )
     piece = _piece(joined, wording)
-    said = piece.turned if piece is not None else None
-    turn = wording.model.worked.solver.value(said, Kind.ANGLE) if said else None
-    if turn is not None and turn.value:
-        key = "do_turn_left" if turn.value > 0 else "do_turn_right"
-        yield wording.say(key, angle=wording.degrees(abs(turn.value)))
+    for said in (piece.turned if piece is not None else None, joined.turned):
+        turn = wording.model.worked.solver.value(said, Kind.ANGLE) if said else None
+        if turn is not None and turn.value:
+            key = "do_turn_left" if turn.value > 0 else "do_turn_right"
+            yield wording.say(key, angle=wording.degrees(abs(turn.value)))
 
 
 def _piece(joined: Joined, wording: Wording) -> Piece | None:

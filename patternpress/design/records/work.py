@@ -5,7 +5,7 @@ In: nothing.  Out: record classes; their fields are the tables of the reference.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, ClassVar
 
 from patternpress.design import phrases, trims
@@ -29,6 +29,7 @@ from patternpress.design.records.parts import SIDE
 from patternpress.design.source import Node, Pairs, Scalar
 from patternpress.design.span import NOWHERE, Said, Span
 from patternpress.design.table import Group, Map, Record, says
+from patternpress.measure.formula import Formula
 
 TARGETS = Phrase(phrases.targets, "top front edge of lid", "pieces, or sides and edges of them")
 FACES = Phrase(phrases.targets, "top of shelf", "pieces, or sides of them")
@@ -54,6 +55,9 @@ class Row(Record):
     )
 
 
+_TURN = Figure("angle", "90 deg")  # to the left, seen from above
+
+
 @dataclass(frozen=True, slots=True)
 class Joined:
     """One piece (or sub-assembly) that a step adds, and where each of its sides goes.
@@ -68,6 +72,7 @@ class Joined:
     glue: Said[str] | None = None
     row: Row | None = None
     span: Span = NOWHERE
+    turned: Said[Formula] | None = field(default=None, metadata={"reads": _TURN})
 
 
 @dataclass(frozen=True)
@@ -106,7 +111,8 @@ class Joins(Reads):
         named = reader.names.find(said.value, *JOINED)
         kind = named.kind if named else "piece"
         leans, glue, row = extras.get("leans"), extras.get("glue"), extras.get("row")
-        return Joined(said, kind, tuple(places), leans, glue, row, key.span)
+        turned = extras.get("turned")
+        return Joined(said, kind, tuple(places), leans, glue, row, key.span, turned)
 
     def schema(self) -> dict[str, Any]:
         """An object of objects of phrases, beside the few fields that are none."""
@@ -123,6 +129,7 @@ _EXTRAS: dict[str, Reads] = {
     "leans": Phrase(trims.lean, "top 10 deg to the back", "which end goes out"),
     "glue": NameOf(("material",), "wood glue"),
     "row": Group(Row),
+    "turned": _TURN,
 }
 
 
