@@ -90,8 +90,8 @@ def test_places_marks_and_what_is_left_free_are_told(desk: dict[str, Any]) -> No
     assert {each["keep_off"]["front"] for each in line} == {"2"}
     post = next(each for each in desk["marks"] if each["mark"] == "post line")
     assert post["from"] == {"left": "40"}
-    # The shelf is held left and right; how deep and thick it is, its sizes say alone.
-    assert desk["by_size"]["shelf"] == ["front to back", "up and down"]
+    # The shelf is held on four sides; how thick it is, its board says alone.
+    assert desk["by_size"]["shelf"] == ["up and down"]
     assert desk["by_size"]["bottom board"] == ["left to right", "front to back", "up and down"]
 
 
