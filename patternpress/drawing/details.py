@@ -34,7 +34,7 @@ GAIN = 1.5  # times larger than in the picture, at least
 RADIUS = 16.0  # mm on the paper
 LEAST, MOST = 1.2, 2.5  # and so much for a hidden face
 _ROUND = 1.5  # how much larger the window of a face is than the face
-_SPOTS = 12  # corners of hidden faces tried
+_SPOTS = 6  # corners of hidden faces tried
 _AIR = 1.15  # of the window round what it must hold
 _NEAR = 0.4  # how far a thing hangs off its place, as a share of its length
 
@@ -180,6 +180,9 @@ def _hidden_detail(choice: Choice, hidden: Sequence[Patch]) -> Detail:
     best: _Try | None = None
     for shown in (scene, replace(scene, new=(), groups=())):
         for eye in (choice.eye, *others):
+            turned = sum(dot(p.normal, view_of(eye, scene.lies).toward) > 0 for p in hidden)
+            if best is not None and FACE * turned <= best.liking:
+                continue  # it cannot show more
             for tried in _tries(shown, eye, hidden, points, radius):
                 if best is None or tried.liking > best.liking:
                     best = tried

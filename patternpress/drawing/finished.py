@@ -156,25 +156,23 @@ def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye:
     items = finished_items(model, bulks)
     view = view_of(eye, "upright")
     found = Render((), view, ())
-    for share in (0.08, 0.12, 0.17):
+    sizes = {each.key: silhouette([each.solid], view).area for each in items}
+    for share in (0.1, 0.17):
         shifts = exploded(model, scenes, share)
         scene = [
             (each.key, shifted(each.bulk, shifts.get(each.key, (0.0, 0.0, 0.0))).solid)
             for each in items
         ]
         found = render(scene, view)
-        if _all_shown(found):
+        if _all_shown(found, sizes):
             break
     return found
 
 
-def _all_shown(drawn: Render) -> bool:
-    """Say whether every piece shows enough of itself."""
+def _all_shown(drawn: Render, sizes: Mapping[str, float]) -> bool:
+    """Say whether every piece shows enough of itself; `sizes` are their silhouettes' areas."""
     seen = drawn.areas
-    return all(
-        seen.get(key, 0.0) >= _ASIDE * silhouette([solid], drawn.view).area
-        for key, solid in drawn.scene
-    )
+    return all(seen.get(key, 0.0) >= _ASIDE * size for key, size in sizes.items())
 
 
 def fittings_apart(

@@ -20,7 +20,7 @@ from patternpress.drawing.ink import Ink, Place, Stroke, Tone, straight
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
 from patternpress.drawing.rendering import Render, scaled, tracks_of
-from patternpress.drawing.sight import Screen, in_sight
+from patternpress.drawing.sight import Screens, in_sight
 
 HEAD = 1.15  # mm on paper: the radius of the head
 SHANK = 2.8
@@ -46,7 +46,7 @@ def signs_apart(
     drawn: Render,
     scale: float,
     style: PictureStyle,
-    screens: tuple[Screen, ...],
+    screens: Screens,
 ) -> tuple[Sign, ...]:
     """Return the signs of fittings, told with the shifts of their bearers, off their places.
 
@@ -71,7 +71,7 @@ def _seen_sign(
     drawn: Render,
     scale: float,
     style: PictureStyle,
-    screens: tuple[Screen, ...],
+    screens: Screens,
 ) -> Sign:
     found = sign_of(fitting, shift, drawn.view, scale, style)
     long = math.hypot(*project(drawn.view, fitting.way))

@@ -19,7 +19,7 @@ from patternpress.drawing.ink import Place
 from patternpress.drawing.projection import View, project
 from patternpress.drawing.rendering import Render, scaled
 from patternpress.drawing.scenes import StepScene
-from patternpress.drawing.sight import Screen, in_sight
+from patternpress.drawing.sight import Screens, in_sight
 
 Path = tuple[Place, Place]
 # Corners this close to the foremost one, as a share of the motion, lead as well.
@@ -46,7 +46,7 @@ class Guide:
 
 
 def guides_of(
-    scene: StepScene, group: Group, view: View, screens: tuple[Screen, ...], scale: float
+    scene: StepScene, group: Group, view: View, screens: Screens, scale: float
 ) -> tuple[Guide, ...]:
     """Return up to two guides for each thing of a group."""
     items = {item.key: item for item in scene.items}
@@ -66,7 +66,7 @@ def _leading(corners: Sequence[Vec], group: Group) -> list[Vec]:
 
 
 def _best_two(
-    corners: Sequence[Vec], group: Group, view: View, screens: tuple[Screen, ...], scale: float
+    corners: Sequence[Vec], group: Group, view: View, screens: Screens, scale: float
 ) -> Iterator[Guide]:
     """Yield the guide that is seen best, and of the rest the seen one farthest from it."""
     motion = group.motion
@@ -125,7 +125,7 @@ def arrow_of(
     scene: StepScene,
     group: Group,
     drawn: Render,
-    screens: tuple[Screen, ...],
+    screens: Screens,
     scale: float,
     taken: Sequence[Any],
 ) -> Any | None:
@@ -159,7 +159,7 @@ def _tips(
     scene: StepScene,
     group: Group,
     drawn: Render,
-    screens: tuple[Screen, ...],
+    screens: Screens,
     scale: float,
     towards: Place,
     length: float,
@@ -200,9 +200,7 @@ def _trailing(corners: Sequence[Vec], group: Group) -> list[Vec]:
     return sorted({p for p in corners if dot(p, way) >= last - _LEADING * group.motion.far})
 
 
-def _out_of_sight(
-    corners: Sequence[Vec], group: Group, view: View, screens: tuple[Screen, ...]
-) -> bool:
+def _out_of_sight(corners: Sequence[Vec], group: Group, view: View, screens: Screens) -> bool:
     """Say whether little is seen of the middle of the way between a thing and its place."""
     count = len(corners)
     x, y, z = (sum(each[axis] for each in corners) / count for axis in range(3))

@@ -39,6 +39,7 @@ from patternpress.drawing.sight import screens_of
 
 UP: Vec = (0.0, 0.0, 1.0)
 _APART = 2.0  # mm between a detail and the picture
+_NESTED = 1.25  # a window may reach into a corner that the picture leaves free
 _LEAST = 2.2  # the radius of the ring in the picture
 _TURNS = 48
 _STEP = 1.0
@@ -92,6 +93,15 @@ def inset(
         half = figure_width(figure, lettering) / 2
         shapes.append(shapely.box(middle[0] - half, low, middle[0] + half, low + style.label))
     return Inset(tuple(inks), window, tuple(shapes))
+
+
+def largest_beside(bounds: tuple[float, float, float, float], room: tuple[float, float]) -> float:
+    """Return about the largest scale at which a picture may have a window beside or over it."""
+    wide, high = bounds[2] - bounds[0], bounds[3] - bounds[1]
+    window = 2 * RADIUS + _APART
+    beside = min((room[0] - window) / wide, room[1] / high)
+    over = min(room[0] / wide, (room[1] - window) / high)
+    return max(beside, over) * _NESTED
 
 
 def _told(eye: str, other: str) -> str:

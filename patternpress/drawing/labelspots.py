@@ -20,6 +20,7 @@ TURNS = 32  # directions tried round an anchor
 # mm from an anchor to the end of its leader, tried in turn
 _AWAY = (3.0, 4.0, 5.0, 6.2, 7.4, 8.8, 10.4, 12.0, 14.0, 16.0, 18.5, 21.0, 24.0, 28.0, 33.0)
 _NOTHING = 1e-6  # mm² on paper: nothing that a dot could stand on
+_RIM = 10  # places for a dot near the edge of a piece
 _INSIDE = 0.8  # how far a dot keeps from the edge of its piece
 _OFF = 0.7  # from the end of a leader to its words
 _POLYGON = 3  # the polygon library's number for that kind of shape
@@ -40,7 +41,7 @@ def anchors_in(region: Any) -> list[Place]:
     middle = shapely.maximum_inscribed_circle(largest, tolerance=0.2)
     x, y = shapely.get_coordinates(middle).tolist()[0]
     ring = largest.exterior
-    rim = [ring.interpolate(share / 16, normalized=True) for share in range(16)]
+    rim = [ring.interpolate(share / _RIM, normalized=True) for share in range(_RIM)]
     return [(x, y), *((point.x, point.y) for point in rim)]
 
 

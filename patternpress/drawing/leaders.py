@@ -8,7 +8,7 @@ there is no way round them.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -29,6 +29,7 @@ _FREE = 0.6  # air round words on another piece
 _OWN_LINE = 0.12  # so far from a piece its own outline is
 _ON_FACE = 5.0  # what standing on another piece costs, as mm of leader
 _ASIDE = 0.7  # a mm from the middle of its piece to a dot counts as so many
+_AGAIN = 4  # times that labels are placed anew, in another order
 _WORD = 1.5  # heights of a letter between labels that stand side by side
 _FOREIGN = 6.0  # a mm over another piece counts as so many
 
@@ -88,15 +89,31 @@ def place_labels(
     for shape in (outside, *busy):
         shapely.prepare(shape)
     options = {}
+    tree = shapely.STRtree(list(drawn))
     for number, naming in enumerate(namings):
         rows = _options(naming, whole, outside, busy, sides)
         if drawn and (not len(rows) or rows[0, _COST] > rows[0, _LENGTH] + _FOREIGN):
-            more = _on_faces(naming, whole, busy, sides, drawn)
+            more = _on_faces(naming, whole, busy, sides, tree)
             rows = np.vstack((rows, more))
             rows = rows[np.argsort(np.round(rows[:, _COST], 2), kind="stable")]
         options[number] = rows
-    # The one with the least choice first.
+    # The one with the least choice first; then again with those in front that found no place.
     order = sorted(options, key=lambda n: (len(options[n]), n))
+    best: dict[int, Label] = {}
+    for _ in range(_AGAIN):
+        found = _in_turn(order, namings, options, clear)
+        best = found if len(found) > len(best) else best
+        missing = [n for n in order if n not in found and len(options[n])]
+        if not missing:
+            break
+        order = [*missing, *(n for n in order if n not in missing)]
+    return tuple(best[n] for n in sorted(best))
+
+
+def _in_turn(
+    order: Sequence[int], namings: Sequence[Naming], options: Mapping[int, Array], clear: float
+) -> dict[int, Label]:
+    """Give each naming the best place that those before it leave."""
     found: dict[int, Label] = {}
     for number in order:
         for row in options[number]:
@@ -104,7 +121,7 @@ def place_labels(
             if not any(_clash(label, other, clear) for other in found.values()):
                 found[number] = label
                 break
-    return tuple(found[n] for n in sorted(found))
+    return found
 
 
 def _clash(one: Label, other: Label, clear: float) -> bool:
@@ -141,28 +158,27 @@ def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], side
     return _by_cost(rows, own + _over_others(naming.region, whole, lines), own)
 
 
-def _on_faces(
-    naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, drawn: Sequence[Any]
-) -> Array:
+def _on_faces(naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, drawn: Any) -> Array:
     """Return where words may stand on a plain part of another piece, with rows as `_options`."""
     rows, first = _tried(naming, sides)
     rows = rows[np.hypot(*(rows[:, :2] - rows[:, 6:8]).T) < _SHORT]
     middle = (rows[:, 2] + rows[:, 4]) / 2, (rows[:, 3] + rows[:, 5]) / 2
     rows = rows[np.asarray(shapely.intersects_xy(whole, *middle))]
-    tree = shapely.STRtree(list(drawn))
-    rows = rows[_untouched(tree, _boxes(rows, _FREE), len(rows))]
-    # The leader comes out over the outline of its own piece, and over no other line.
-    others = shapely.difference(list(drawn), shapely.buffer(naming.region, _OWN_LINE))
-    rows = rows[_untouched(shapely.STRtree(others), _leaders(rows), len(rows))]
     rows = _clear_of(rows, busy)
+    rows = rows[_untouched(drawn, _boxes(rows, _FREE))] if len(rows) else rows
+    if not len(rows):
+        return np.empty((0, 10))
+    # The leader comes out over the outline of its own piece, and over no other line.
+    mine = shapely.buffer(naming.region, _OWN_LINE)
+    rows = rows[_untouched(drawn, shapely.difference(_leaders(rows), mine))]
     if not len(rows):
         return np.empty((0, 10))
     own = _own_cost(naming, rows, _leaders(rows), first)
     return _by_cost(rows, own + _ON_FACE, own)
 
 
-def _untouched(tree: Any, shapes: Any, count: int) -> Any:
-    touched = np.zeros(count, dtype=bool)
+def _untouched(tree: Any, shapes: Any) -> Any:
+    touched = np.zeros(len(shapes), dtype=bool)
     touched[tree.query(shapes, predicate="intersects")[0]] = True
     return ~touched
 

@@ -96,8 +96,25 @@ def way_off(
 
 def hits(moving: Sequence[Item], other: Item, way: Vec) -> bool:
     """Say whether things that are drawn along a way without end meet the wood of another."""
+    moving = [each for each in moving if _may_meet(each, other, way)]
+    if not moving:
+        return False
     bulks = [each.bulk for each in moving]
     return not any(True for _ in ways_out(bulks, (other.bulk,), (way,)))
+
+
+def _may_meet(one: Item, other: Item, way: Vec) -> bool:
+    """Say whether the box of a thing, drawn along one of the axes, meets that of another."""
+    level = np.abs(np.array(way)) < _TOUCH
+    if level.sum() != 2:
+        return True
+    low, high = one.bulk.low.min(axis=0), one.bulk.high.max(axis=0)
+    from_, to = other.bulk.low.min(axis=0), other.bulk.high.max(axis=0)
+    if (np.minimum(high, to) - np.maximum(low, from_))[level].min() < -_TOUCH:
+        return False
+    axis = int(np.flatnonzero(~level)[0])
+    ahead = to[axis] - low[axis] if way[axis] > 0 else high[axis] - from_[axis]
+    return bool(ahead > -_TOUCH)
 
 
 def _slanting(away: Sequence[Away]) -> list[Vec]:

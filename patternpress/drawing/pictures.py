@@ -23,7 +23,7 @@ from patternpress.drawing.glue import glue_marks, pencil_marks
 from patternpress.drawing.groups import STILL
 from patternpress.drawing.guides import arrow_of, guides_of
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
-from patternpress.drawing.insets import inset, window_ink
+from patternpress.drawing.insets import inset, largest_beside, window_ink
 from patternpress.drawing.leaders import Label, Naming, place_labels
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
@@ -37,7 +37,7 @@ from patternpress.drawing.rendering import (
     tracks_of,
 )
 from patternpress.drawing.scenes import StepScene
-from patternpress.drawing.sight import Screen, screens_of
+from patternpress.drawing.sight import Screens, screens_of
 from patternpress.drawing.views import Choice, view_of
 
 _DOT = 0.45
@@ -69,7 +69,9 @@ def step_picture(
         window_ink(detail, style) if detail else (),
     )
     signs = _signs(scene, choice, turned, style)
-    return fitted(lambda scale: _laid(fixed, scale), choice.drawn.bounds, title, style, room, signs)
+    most = largest_beside(choice.drawn.bounds, room) if detail else None
+    bounds = choice.drawn.bounds
+    return fitted(lambda scale: _laid(fixed, scale), bounds, title, style, room, signs, most)
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,7 +80,7 @@ class _Fixed:
 
     scene: StepScene
     choice: Choice
-    screens: tuple[Screen, ...]
+    screens: Screens
     style: PictureStyle
     room: Room
     detail: Detail | None

@@ -71,6 +71,7 @@ _FINE = _pen("0.18")
 _GLUE = _pen("0.35", "0.35", "0.55")
 _ARROW = _pen("0.35")
 _UNSEEN = _pen("0.25", "1.2", "0.8")
+_HIDDEN = _pen("0.18", "1.5", "0.9")
 _FRAME = _pen("0.35")
 _OUTLINE = _pen("0.7")
 
@@ -96,6 +97,7 @@ class PictureStyle:
     outline: Pen = _OUTLINE
     frame: Pen = _FRAME
     unseen: Pen = _UNSEEN
+    hidden: Pen = _HIDDEN
     shadow: float = 0.92
     letter: float = 3.5
     label: float = 2.5

@@ -10,8 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
 import shapely
 
+from patternpress.assembly.convex import Array
 from patternpress.assembly.solid import Vec, dot
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.projection import Place, View, depth, project
@@ -26,10 +28,18 @@ class Screen:
 
     shape: Any
     plane: tuple[float, float, float]
-    box: tuple[float, float, float, float]
 
 
-def screens_of(scene: Scene, view: View) -> tuple[Screen, ...]:
+@dataclass(frozen=True, eq=False)
+class Screens:
+    """All facets that can hide something, and their boxes and planes as rows."""
+
+    each: tuple[Screen, ...]
+    boxes: Array  # low x, low y, high x, high y
+    planes: Array  # a, b, c
+
+
+def screens_of(scene: Scene, view: View) -> Screens:
     """Return every facet that can hide something."""
     found = []
     for _, solid in scene:
@@ -44,12 +54,14 @@ def screens_of(scene: Scene, view: View) -> tuple[Screen, ...]:
             x, y = project(view, at)
             plane = (a, b, depth(view, at) - a * x - b * y)
             shape = shapely.Polygon(rings[0], rings[1:])
-            found.append(Screen(shape, plane, shape.bounds))
-    return tuple(found)
+            found.append(Screen(shape, plane))
+    boxes = shapely.bounds([each.shape for each in found]).reshape(-1, 4)
+    planes = np.array([each.plane for each in found]).reshape(-1, 3)
+    return Screens(tuple(found), boxes, planes)
 
 
 def in_sight(
-    start: Vec, end: Vec, view: View, screens: tuple[Screen, ...], near: float
+    start: Vec, end: Vec, view: View, screens: Screens, near: float
 ) -> tuple[tuple[Place, Place], ...]:
     """Return the parts of the line from start to end that nothing hides, in order.
 
@@ -61,11 +73,23 @@ def in_sight(
     if line.length <= near:
         return ()
     hidden = sorted(
-        span for screen in screens for span in _hidden_by(screen, line, (one, two), deep, near)
+        span
+        for number in _before(screens, (one, two), deep, near)
+        for span in _hidden_by(screens.each[number], line, (one, two), deep, near)
     )
     return tuple(
         (_along(one, two, low), _along(one, two, high)) for low, high in _open(hidden, near)
     )
+
+
+def _before(screens: Screens, ends: tuple[Place, Place], deep: Span, near: float) -> list[int]:
+    """Return the screens whose box a line meets and whose plane lies before an end of it."""
+    (x, y), (to_x, to_y) = ends
+    boxes, planes = screens.boxes, screens.planes
+    meets = (boxes[:, 0] <= max(x, to_x)) & (boxes[:, 2] >= min(x, to_x))
+    meets &= (boxes[:, 1] <= max(y, to_y)) & (boxes[:, 3] >= min(y, to_y))
+    ahead = [planes @ (px, py, 1.0) - d > near for (px, py), d in zip(ends, deep, strict=True)]
+    return [int(each) for each in np.flatnonzero(meets & (ahead[0] | ahead[1]))]
 
 
 def _hidden_by(
@@ -73,8 +97,6 @@ def _hidden_by(
 ) -> Iterator[Span]:
     a, b, c = screen.plane
     ahead = [a * x + b * y + c - d - near for (x, y), d in zip(ends, deep, strict=True)]
-    if max(ahead) <= 0 or _apart(screen.box, line.bounds):
-        return
     for part in shapely.get_parts(shapely.intersection(line, screen.shape)):
         if part.geom_type != "LineString" or part.is_empty:
             continue
@@ -89,10 +111,6 @@ def _hidden_by(
             continue
         if high > low:
             yield low, high
-
-
-def _apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
-    return one[0] > other[2] or other[0] > one[2] or one[1] > other[3] or other[1] > one[3]
 
 
 def _open(hidden: list[Span], near: float) -> Iterator[Span]:

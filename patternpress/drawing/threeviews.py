@@ -7,23 +7,28 @@ each size is given once (ISO 129-1), and the scale is one of ISO 5455.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+
+import shapely
 
 from patternpress.drawing.dimensions import across, upwards
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Picture, Room
-from patternpress.drawing.ink import Anchor, Ink, Words, extent, shifted
+from patternpress.drawing.ink import Anchor, Ink, Stroke, Words, extent, shifted, straight
 from patternpress.drawing.lettering import words as as_figure
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import FACES
-from patternpress.drawing.rendering import Render, lines, render
+from patternpress.drawing.rendering import Render, lines, render, scaled, silhouette
 from patternpress.drawing.svg import svg_page
 from patternpress.measure.pieces import Figure
 
-VIEWS: Room = (137.0, 150.0)
+VIEWS: Room = (170.0, 157.0)
 # ISO 5455:1979, largest first, as paper to true.
 SCALES = ((2, 1), (1, 1), (1, 2), (1, 5), (1, 10), (1, 20), (1, 50), (1, 100))
 _APART = 9.0  # mm between views
+_HIDDEN = 0.04  # of a piece: what shows less is drawn dashed
+_BESIDE = 0.3  # mm: what lies so near to a line that is seen is left out
+_SHORTEST = 1.2  # mm of a dashed line worth drawing
 _NAME = 2.2  # mm from a view up to its name
 
 
@@ -50,6 +55,25 @@ def three_views(
     return Picture(svg, above / below, *size)
 
 
+def _unseen(drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
+    """Yield dashed outlines of pieces of which a view shows nearly nothing, each line once."""
+    hidden = []
+    for key, solid in drawn.scene:
+        whole = silhouette([solid], drawn.view)
+        if drawn.areas.get(key, 0.0) < _HIDDEN * whole.area:
+            hidden.append(whole.boundary)
+    if not hidden:
+        return
+    seen = shapely.union_all([shapely.LineString(each.points) for each in drawn.strokes])
+    rest = shapely.difference(
+        scaled(shapely.union_all(hidden), scale), shapely.buffer(scaled(seen, scale), _BESIDE)
+    )
+    whole = shapely.line_merge(rest) if rest.geom_type == "MultiLineString" else rest
+    parts = [each for each in shapely.get_parts(whole) if each.length > _SHORTEST]
+    if parts:
+        yield Stroke(tuple(straight(*each.coords) for each in parts), style.hidden)
+
+
 def _laid(
     drawn: Sequence[Render],
     sizes: tuple[Figure, Figure, Figure],
@@ -68,7 +92,8 @@ def _laid(
     names = ("view front", "view left", "view top")
     inks: list[Ink] = []
     for each, (x, y), box, key in zip((front, left, plan), places, low, names, strict=True):
-        inks += shifted([*lines(each, scale, (), look)], x - box[0] * scale, y - box[1] * scale)
+        seen = [*lines(each, scale, (), look), *_unseen(each, scale, style)]
+        inks += shifted(seen, x - box[0] * scale, y - box[1] * scale)
         top = y + (box[3] - box[1]) * scale
         lettering = style.set_in(style.label, italic=True)
         middle = x + (box[2] - box[0]) * scale / 2
