@@ -18,8 +18,9 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
+from patternpress.booklet.fillcutting import cutting, end_notes
 from patternpress.booklet.fillfinished import finished_pictures
-from patternpress.booklet.fillneeds import cutting, end_notes, needs
+from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.fillplan import bench_page, time_facts
