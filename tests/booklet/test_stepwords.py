@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
+from markupsafe import Markup
 
 from patternpress.assembly.model import work_out
 from patternpress.booklet.content import MeasureCard, Step, StepGroup
@@ -46,8 +47,13 @@ def figures(shown: str) -> list[Fraction]:
     return [found[0], found[-1]]
 
 
+def in_brackets(shown: str) -> str:
+    """The figure of the second system."""
+    return Markup(shown).striptags().partition("(")[2].rstrip(")")
+
+
 @pytest.mark.parametrize("design", ["keepers-desk", "net-tote"])
-@pytest.mark.parametrize("edition", ["metric", "inch"])
+@pytest.mark.parametrize("edition", ["metric", "inch", "both"])
 def test_the_sums_of_a_card_add_up_as_printed(design: str, edition: str) -> None:
     cards: list[MeasureCard] = [c for s in steps_of(wording_of(design, edition)) for c in s.measure]
     assert cards
@@ -56,6 +62,12 @@ def test_the_sums_of_a_card_add_up_as_printed(design: str, edition: str) -> None
         for result in row.results:
             least, most = figures(result.less)
             assert figures(result.planned) == [opening - most, opening - least]
+            if edition == "both":
+                whole, off, left = (
+                    figures(in_brackets(each))
+                    for each in (row.planned, result.less, result.planned)
+                )
+                assert left == [whole[0] - off[1], whole[0] - off[0]]
 
 
 def test_like_openings_share_a_card_with_a_column_each() -> None:
