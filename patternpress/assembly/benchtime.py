@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.records.goods import Length, Material
@@ -27,12 +28,15 @@ RUB_OUT = Fraction(1, 2)
 TREATED = Fraction(2)  # one edge, face or hole of one piece
 WHOLE = Fraction(10)  # the whole work, once
 FIRST_PIECE = Fraction(3)  # measure, set up and cut the first piece of a part
-NEXT_PIECE = Fraction(1)  # each further one, to the same setting
+NEXT_PIECE = Fraction(1)  # each further one of a strip, to the same stop
+NEXT_OF_SHEET = Fraction(2)  # each further one of a sheet
+SHAPED = 2  # times as long for a piece that is more than a rectangle
 MEASURE = Fraction(2)
 HOLD = Fraction(1)
 TRY = Fraction(1)
 LEAST = Fraction(1)  # no step takes less
 GLUED = ("against", "in hole")
+WET = ("dye", "paint", "oil", "fill")
 TOUCHING = (*GLUED, "loose against")
 
 
@@ -71,7 +75,7 @@ def spells_of(worked: Worked, step: Step, chosen: frozenset[str]) -> tuple[Spell
     What is only for other answers than the chosen ones is left out.
     """
     before, after = _treatments(step.treat, chosen), _treatments(step.afterwards, chosen)
-    wet = wait_of(worked, step)
+    wet = wait_of(worked, step, chosen)
     later = _treating(worked, after, step)
     hands = hands_of(worked, step, chosen)
     if not after or not wet.high or not any(glued_joints(each) for each in step.join):
@@ -89,16 +93,18 @@ def hands_of(worked: Worked, step: Step, chosen: frozenset[str]) -> Minutes:
     return said if said and said.high > 0 else _estimate(worked, step, chosen)
 
 
-def wait_of(worked: Worked, step: Step) -> Minutes:
+def wait_of(worked: Worked, step: Step, chosen: frozenset[str]) -> Minutes:
     """How long a step waits: a stated time, or what its glue or finish needs.
 
-    A glued step that says nothing waits until its glue can be handled.
+    A glued step that says nothing waits until its glue can be handled; one that only colours or
+    fills, until that can.
     """
     wait = step.wait
     if wait is not None and wait.time is not None:
         return _minutes(worked, wait.time) or NONE
     if wait is None and not any(glued_joints(each) for each in step.join):
-        return NONE
+        wet = (each for each in (*step.treat, *step.afterwards) if each.verb in WET)
+        return _dry(worked, _treatments(wet, chosen))
     material = material_of(worked, (wait.for_ if wait else None) or step.glue)
     hard = wait is not None and wait.until is not None and wait.until.value == "hard"
     said = (material.hard if hard else material.handle) if material else None
@@ -119,9 +125,15 @@ def glued_joints(joined: Joined) -> int:
     return sum(len(s.value) for s, place in joined.places if place.how in GLUED and place.glued)
 
 
-def cutting_time(pieces: int) -> Fraction:
-    """The estimate for cutting the pieces of one part, minutes."""
-    return FIRST_PIECE + NEXT_PIECE * (pieces - 1) if pieces else Fraction(0)
+def cutting_time(part: CutPart) -> Fraction:
+    """The estimate for marking and cutting all pieces of a part, minutes."""
+    if not part.quantity:
+        return Fraction(0)
+    following = NEXT_OF_SHEET if part.form == "sheet" else NEXT_PIECE
+    time = FIRST_PIECE + following * (part.quantity - 1)
+    said = part.part
+    shaped = any((said.outline, said.corners, said.edges, said.ends, said.disc))
+    return time * SHAPED if shaped else time
 
 
 def copies_of(worked: Worked, step: Step) -> int:
@@ -139,7 +151,7 @@ def _estimate(worked: Worked, step: Step, chosen: frozenset[str]) -> Minutes:
     time = MARK * len(step.mark) + RUB_OUT * len(step.rub_out) + MEASURE * len(step.measure)
     for said in step.cut:
         part = worked.part(said.value)
-        time += cutting_time(part.quantity if part else 1)
+        time += cutting_time(part) if part else FIRST_PIECE
     once = HOLD * len(step.hold) + TRY * len(step.check)
     for joined in step.join:
         each = JOINT * glued_joints(joined) or LAY

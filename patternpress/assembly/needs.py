@@ -24,6 +24,7 @@ from patternpress.design.span import Said
 CUTTING = 0  # the number of the work before step 1: cutting out
 SUB, OPENING = "sub-assembly", "opening"  # kinds of things that are no pieces
 Thing = tuple[str, str]  # kind and name
+WHOLE_WORK = Target("", "work")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,8 @@ def needs_of(
         joined = set(_joined_things(worked, number, step))
         worked_on = joined | set(_worked_things(worked, number, step, chosen))
         light = set(_light_things(worked, step)) - worked_on
+        if not worked_on | light:  # it says nothing of what it works on: all that is there
+            worked_on = set(_target(worked, WHOLE_WORK, number, step))
         found[number] = _nearest(touched.needs(worked_on | light), follows)
         follows[number] = _all_before(found[number], follows)
         touched.join(joined)

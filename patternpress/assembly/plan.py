@@ -40,14 +40,17 @@ class _Planned:
     needs: tuple[Need, ...]
 
 
-def bench_plan(worked: Worked, evening: Fraction = EVENING) -> Plan:
-    """The plan for the buyer who takes the first answer of each choice.
+def bench_plan(
+    worked: Worked, evening: Fraction = EVENING, answers: tuple[str, ...] | None = None
+) -> Plan:
+    """The plan for the buyer who picks `answers`, by default the first one of each choice.
 
     Raises ValueError for an evening of no length.
     """
     if evening <= 0:
         raise ValueError("an evening must have some minutes")
-    answers = tuple(each.answers[0].name.value for each in worked.book.choices if each.answers)
+    if answers is None:
+        answers = first_answers(worked)
     chosen = frozenset(answers)
     planned = tuple(_planned(worked, chosen))
     tasks = _tasks(planned, longest=True)
@@ -71,10 +74,15 @@ def bench_plan(worked: Worked, evening: Fraction = EVENING) -> Plan:
     )
 
 
+def first_answers(worked: Worked) -> tuple[str, ...]:
+    """The first answer of each choice."""
+    return tuple(each.answers[0].name.value for each in worked.book.choices if each.answers)
+
+
 def _planned(worked: Worked, chosen: frozenset[str]) -> Iterator[_Planned]:
     cut = parts_cut_first(worked, chosen)
     if cut:
-        time = sum((cutting_time(part.quantity) for part in cut), Fraction(0))
+        time = sum((cutting_time(part) for part in cut), Fraction(0))
         hands = Minutes(time, time)
         yield _Planned(CUTTING, TITLE_OF_CUTTING, hands, True, (Spell(hands),), ())
     steps = worked.usage.steps
@@ -169,4 +177,13 @@ def _depends(worked: Worked) -> bool:
     return any(step.only_if for step in steps) or any(each.only_if for each in treatments)
 
 
-__all__ = ["EVENING", "Plan", "PlanStep", "Sitting", "Work", "bench_plan", "plan_facts"]
+__all__ = [
+    "EVENING",
+    "Plan",
+    "PlanStep",
+    "Sitting",
+    "Work",
+    "bench_plan",
+    "first_answers",
+    "plan_facts",
+]

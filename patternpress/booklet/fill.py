@@ -18,11 +18,12 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
+from patternpress.booklet.fillcutting import cutting, end_notes
 from patternpress.booklet.fillfinished import finished_pictures
-from patternpress.booklet.fillneeds import cutting, end_notes, needs
+from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import step_figures
-from patternpress.booklet.fillplan import bench_page, time_facts
+from patternpress.booklet.fillplan import bench_page, early_steps, time_facts
 from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.phrases import read_phrases
@@ -59,7 +60,8 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
         for number in {*drawn, *photos.steps}
     }
     whole = finished_pictures(place)
-    finish, after = finishing(wording, pictures)
+    early = early_steps(plan)
+    finish, after = finishing(wording, pictures, early)
     sizes = overall(model.assembly)
     return c.Content(
         cover=replace(_cover(book, sizes, wording), picture=photos.cover or whole.cover),
@@ -72,7 +74,7 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
         cutting=cutting(wording),
         templates=_templates(model, wording),
         plan=bench_page(plan, wording),
-        steps=(*steps(wording, pictures), *after),
+        steps=(*steps(wording, pictures, early), *after),
         finishing=finish,
         language=model.edition.language,
         photographs=photos.data,

@@ -8,7 +8,8 @@ the sizes of the parts are the differences of the two.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup, escape
@@ -22,9 +23,10 @@ from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.parts import Opening
 from patternpress.design.records.work import Step
 from patternpress.design.span import Said
+from patternpress.measure.figures import Display, markup, show_measure, show_size
 from patternpress.measure.formula import Formula, names
 from patternpress.measure.inches import MM_PER_INCH
-from patternpress.measure.nodes import Property
+from patternpress.measure.nodes import Manner, Measure, Property
 from patternpress.measure.quantity import Kind, Quantity
 from patternpress.measure.rounding import round_half_even, step_down, step_up
 
@@ -86,8 +88,6 @@ def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -
     planned = wording.model.worked.solver.opening(opening, axis)
     if planned is None:
         return None
-    step = _step(wording)
-    whole = round_half_even(planned.value, step)
     results = []
     for part in fitted:
         most, least = part.extents.get(axis), part.smallest.get(axis)
@@ -95,25 +95,39 @@ def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -
             continue
         if most == least and not _follows(part, axis, opening, wording):
             continue
-        off = _off(planned.value - most.value, planned.value - least.value, step)
         name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
-        left = (whole - off[1], whole - off[0])
-        results.append(MeasureResult(_bare(name), _shown(*off, wording), _shown(*left, wording)))
+        off, left = _sums(planned.value, most.value, least.value, wording)
+        results.append(MeasureResult(_bare(name), off, left))
     if not results:
         return None
     what = wording.say("card_measure", axis=wording.say(f"card_{axis}"))
     at = wording.say("card_at_depth") if axis == "deep" and opening.where is None else NOTHING
-    return MeasureRow(what, _shown(whole, whole, wording), tuple(results), at=at)
+    return MeasureRow(what, wording.size(planned), tuple(results), at=at)
 
 
 def _bare(words: Markup) -> Markup:
     return Markup(capital(words).rstrip("."))
 
 
-def _step(wording: Wording) -> Fraction:
-    """The finest step of the figures that the edition leads with, in mm."""
+def _sums(
+    planned: Fraction, most: Fraction, least: Fraction, wording: Wording
+) -> tuple[Markup, Markup]:
+    """What is taken off, and what is left, in each system for itself: both sums add up."""
     display = wording.model.edition.display
-    return display.mm_step if display.first == "mm" else MM_PER_INCH / display.inch_denominator
+    systems = [each for each in (display.first, display.second) if each is not None]
+    offs, lefts = [], []
+    for system in dict.fromkeys(systems):
+        one = replace(display, first=system, second=None)
+        step = one.mm_step if system == "mm" else MM_PER_INCH / one.inch_denominator
+        whole = round_half_even(planned, step)
+        low, high = _off(planned - most, planned - least, step)
+        offs.append(_shown(low, high, one, wording))
+        lefts.append(_shown(whole - high, whole - low, one, wording))
+    return _second_in_brackets(offs), _second_in_brackets(lefts)
+
+
+def _second_in_brackets(shown: Sequence[Markup]) -> Markup:
+    return shown[0] if len(shown) == 1 else Markup("{} ({})").format(*shown)
 
 
 def _off(least: Fraction, most: Fraction, step: Fraction) -> tuple[Fraction, Fraction]:
@@ -125,9 +139,13 @@ def _off(least: Fraction, most: Fraction, step: Fraction) -> tuple[Fraction, Fra
     return nearest, nearest
 
 
-def _shown(low: Fraction, high: Fraction, wording: Wording) -> Markup:
+def _shown(low: Fraction, high: Fraction, display: Display, wording: Wording) -> Markup:
+    """A figure or a range in one system; its ends lie on the edition's steps already."""
     ends = (Quantity(low, Kind.LENGTH), Quantity(high, Kind.LENGTH))
-    return wording.range_of(*ends)
+    if low == high:
+        return Markup(markup(show_size(ends[:1], display)))
+    words = {"range": str(wording.phrases.texts["figure_range"])}
+    return Markup(markup(show_measure(Measure(*ends, Manner.RANGE), display, words)))
 
 
 def _follows(part: CutPart, axis: str, opening: Opening, wording: Wording) -> bool:

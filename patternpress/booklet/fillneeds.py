@@ -1,6 +1,6 @@
-"""Tools, materials, bits and the cutting list, as content.
+"""Tools, materials and bits, as content.
 
-In: a `Wording`.  Out: `Needs` and the groups of the cutting list.
+In: a `Wording`.  Out: `Needs`: what the buyer gets before starting.
 """
 
 from __future__ import annotations
@@ -10,18 +10,16 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from patternpress.assembly.body import end_angles
 from patternpress.assembly.checks.lists import used_things
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.lookalikes import look_alikes
-from patternpress.assembly.shown import shown_size
-from patternpress.booklet.content import Bit, CutGroup, CutRow, Material, MaterialGroup, Needs, Tool
+from patternpress.booklet.content import Material, MaterialGroup, Needs, Tool
+from patternpress.booklet.fillbits import bits
+from patternpress.booklet.fillcutting import by_letter
+from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.enough import lengths_enough, sheets_enough
-from patternpress.design.phrases import EndCut
 from patternpress.design.records.goods import Length, Stock
-from patternpress.measure.drills import advise
 
 
 def needs(wording: Wording) -> Needs:
@@ -29,7 +27,7 @@ def needs(wording: Wording) -> Needs:
     return Needs(
         tools=tuple(_tools(wording)),
         materials=tuple(group for group in _materials(wording) if group.materials),
-        bits=tuple(_bits(wording)),
+        bits=tuple(bits(wording)),
     )
 
 
@@ -50,7 +48,8 @@ def _tools(wording: Wording) -> Iterator[Tool]:
 
 
 def _joined(notes: Sequence[Markup]) -> Markup:
-    return Markup("; ").join(each.rstrip(".") for each in notes if each)
+    """Notes as sentences."""
+    return Markup(" ").join(capital(each) for each in notes if each)
 
 
 def _materials(wording: Wording) -> Iterator[MaterialGroup]:
@@ -84,7 +83,7 @@ def _used_up(wording: Wording) -> Iterator[Material]:
 
 
 def _stock_row(stock: Stock, parts: list[CutPart], wording: Wording) -> Material:
-    letters = ", ".join(part.letter for part in parts)
+    letters = ", ".join(sorted((part.letter for part in parts), key=by_letter))
     notes = [wording.prose(stock.note)]
     if stock.really is not None:
         notes.append(wording.say("really_comes", range=wording.said(stock.really)))
@@ -132,109 +131,3 @@ def _counted(key: str, count: int, wording: Wording) -> Markup:
     if not count:
         return NOTHING
     return wording.say(f"{key}_one" if count == 1 else key, count=count)
-
-
-def _bits(wording: Wording) -> Iterator[Bit]:
-    """One bit a diameter, in the edition's leading system, with the other beside it."""
-    solver = wording.model.worked.solver
-    found: dict[Fraction, list[Markup]] = {}
-    for part in wording.model.worked.parts:
-        for hole in part.part.holes:
-            size = solver.value(hole.round) if hole.round else None
-            if size is not None:
-                key = "bit_row" if hole.row else "bit_hole"
-                count = hole.row.quantity.value if hole.row else 1
-                thing = wording.part(part)
-                where = wording.say(key, hole=hole.name.value, thing=thing, count=count)
-                found.setdefault(size.value, []).append(where)
-    first = wording.model.edition.display.first
-    for diameter, holes in sorted(found.items()):
-        own = advise(diameter, first)
-        other = advise(diameter, "mm" if first == "in" else "in")
-        named = own[0].name if own else wording.mm(diameter)
-        names = [bit.name for bit in (*own[1:], *other)]
-        yield Bit(named, Markup("; ").join(dict.fromkeys(holes)), " or ".join(names))
-
-
-def cutting(wording: Wording) -> tuple[CutGroup, ...]:
-    """The cutting list, a group for each stock, largest pieces first."""
-    groups = []
-    for stock in wording.model.worked.book.stock:
-        parts = [p for p in wording.model.worked.parts if p.stock is stock and p.size]
-        if parts and stock.bought is None:
-            parts.sort(key=lambda part: tuple(-each.value for each in part.size))
-            rows = tuple(_row(part, wording) for part in parts)
-            size = stock_size(stock, wording)
-            heading = wording.say("stock_heading", name=stock.name.value, size=size)
-            note = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
-            groups.append(CutGroup(heading, rows, note=Markup(note[:1].upper() + note[1:])))
-    return tuple(groups)
-
-
-def _row(part: CutPart, wording: Wording) -> CutRow:
-    return CutRow(
-        part.letter,
-        part.name,
-        part.quantity,
-        length=wording.size(*shown_size(part, wording.model.edition)),
-        grain=_grain(part, wording),
-        note=Markup(" ").join(notes_of(part, wording)),
-    )
-
-
-def _grain(part: CutPart, wording: Wording) -> Markup:
-    if part.form in ("strip", "rod"):
-        return wording.say("along_length")
-    return wording.say(f"grain_{part.along}" if part.grain else "grain_none")
-
-
-def notes_of(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
-    """What the buyer must know beside the figures: fitting, ends, mirrored pieces, spares."""
-    return tuple(_notes(part, wording))
-
-
-def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
-    if part.opening:
-        step = wording.model.worked.usage.step_where("measure", part.opening) or ""
-        yield wording.say("note_fitted", opening=part.opening, step=step)
-    mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
-    if mirrored:
-        yield wording.say("note_mirrored", pieces=", ".join(mirrored))
-    alike = look_alikes(wording.model.worked).get(part.name)
-    if alike:
-        yield wording.say("note_alike", other=wording.thing(alike[0]))
-    ends = end_notes(part, wording)
-    if ends:
-        yield wording.say("note_ends", ends=Markup("; ").join(ends))
-    if part.part.spares is not None:
-        yield wording.say("note_spares", count=part.part.spares.value)
-    if part.name in wording.model.worked.templates:
-        yield wording.say("note_template")
-    note = wording.prose(part.part.note)
-    if note:
-        yield note
-
-
-def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
-    """How each end or edge is cut that is not square."""
-    return tuple(_end(sides.value[0], cut, part, wording) for sides, cut in part.part.ends)
-
-
-def _end(side: str, cut: EndCut, part: CutPart, wording: Wording) -> Markup:
-    shown = wording.say(f"side_{side}")
-    if cut.how == "angles":
-        angles = [
-            _end_angle(shown, wording.said(angle), longest, wording)
-            for angle, longest in cut.angles
-        ]
-        return wording.listed(angles)
-    found = end_angles(side, wording.model.assembly.bodies[part.name].faces[side].normal)
-    if not found:
-        return wording.say(f"note_end_{cut.how}", side=shown)
-    told = [_end_angle(shown, wording.degrees(angle), longest, wording) for angle, longest in found]
-    return wording.say(f"note_end_{cut.how}_at", angles=wording.listed(told))
-
-
-def _end_angle(side: Markup, angle: Markup, longest: str, wording: Wording) -> Markup:
-    shown = wording.say(f"side_{longest}")
-    return wording.say("note_end_angle", side=side, angle=angle, longest=shown)

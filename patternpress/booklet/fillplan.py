@@ -12,7 +12,7 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.needs import CUTTING
-from patternpress.assembly.plan import Plan, Sitting
+from patternpress.assembly.plan import Plan, Sitting, bench_plan
 from patternpress.assembly.schedule import DAY
 from patternpress.booklet import content as c
 from patternpress.booklet.wording import NOTHING, Wording
@@ -83,8 +83,34 @@ def _remarks(plan: Plan, wording: Wording) -> Iterator[Markup]:
     if plan.answers:
         answers = wording.listed(Markup.escape(each) for each in plan.answers)
         yield wording.say("plan_answers", answers=answers)
+    yield from _others(plan, wording)
     if plan.left_out:
         yield wording.say("plan_left_out", works=_works(plan.left_out, wording))
+
+
+def _others(plan: Plan, wording: Wording) -> Iterator[Markup]:
+    """When all is done with another answer, for each answer that the plan is not drawn for."""
+    worked = wording.model.worked
+    for place, choice in enumerate(worked.book.choices if plan.answers else ()):
+        for answer in choice.answers[1:]:
+            name = answer.name.value
+            answers = tuple(
+                name if index == place else each for index, each in enumerate(plan.answers)
+            )
+            other = bench_plan(worked, plan.evening, answers)
+            yield wording.say(
+                "plan_other", answer=name, day=other.days, hands=_hands(other, wording)
+            )
+
+
+def early_steps(plan: Plan) -> frozenset[int]:
+    """The steps that the plan begins before one with a smaller number."""
+    begun = {each.number: each.works[0].starts for each in plan.steps if each.works}
+    return frozenset(
+        number
+        for number, starts in begun.items()
+        if any(other < number and later > starts for other, later in begun.items())
+    )
 
 
 def _title(number: int, wording: Wording) -> Markup:

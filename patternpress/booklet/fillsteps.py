@@ -37,20 +37,30 @@ Pictures = Mapping[int, tuple[Figure, ...]]  # by the step's number
 NO_PICTURES: Pictures = MappingProxyType({})
 
 
-def steps(wording: Wording, pictures: Pictures = NO_PICTURES) -> tuple[StepGroup, ...]:
-    """Groups of steps: one for each stretch that builds the same sub-assembly."""
+def steps(
+    wording: Wording, pictures: Pictures = NO_PICTURES, early: frozenset[int] = frozenset()
+) -> tuple[StepGroup, ...]:
+    """Groups of steps: one for each stretch that builds the same sub-assembly.
+
+    `early` are the numbers of steps that the bench plan brings forward.
+    """
     book = wording.model.worked.book
     groups: list[tuple[str, list[Step]]] = []
     for number, said in enumerate(book.steps, 1):
         builds = said.builds.value if said.builds else ""
         if not groups or groups[-1][0] != builds:
             groups.append((builds, []))
-        groups[-1][1].append(step(said, number, wording, pictures.get(number, ())))
-    made: list[StepGroup] = []
+        made = step(said, number, wording, pictures.get(number, ()))
+        groups[-1][1].append(_forward(made, number in early, wording))
+    found: list[StepGroup] = []
     for name, inside in groups:
-        under = made[-1].heading if made else NOTHING
-        made.append(StepGroup(_heading(name, len(inside), bool(under), wording), tuple(inside)))
-    return tuple(made)
+        under = found[-1].heading if found else NOTHING
+        found.append(StepGroup(_heading(name, len(inside), bool(under), wording), tuple(inside)))
+    return tuple(found)
+
+
+def _forward(made: Step, early: bool, wording: Wording) -> Step:
+    return replace(made, tips=(wording.say("step_early"), *made.tips)) if early else made
 
 
 def _heading(sub: str, count: int, under: bool, wording: Wording) -> Markup:
@@ -149,13 +159,13 @@ def _checks(said: SaidStep, wording: Wording, *, late: bool) -> Iterator[Check]:
 
 
 def finishing(
-    wording: Wording, pictures: Pictures = NO_PICTURES
+    wording: Wording, pictures: Pictures = NO_PICTURES, early: frozenset[int] = frozenset()
 ) -> tuple[Finishing, tuple[StepGroup, ...]]:
     """The buyer's choices, and the finishing steps as a group of their own."""
     book = wording.model.worked.book
     first = len(book.steps) + 1
     made = tuple(
-        step(said, number, wording, pictures.get(number, ()))
+        _forward(step(said, number, wording, pictures.get(number, ())), number in early, wording)
         for number, said in enumerate(book.finishing, first)
     )
     heading = wording.say("stage_finish") if len(made) > 1 else NOTHING

@@ -56,10 +56,14 @@ def _holes(target: Target, wording: Wording) -> list[Hole]:
 
 
 def _verb(treatment: Treatment, hole: Hole) -> str:
-    """A slot, a window or whatever is made with a saw is sawn out rather than drilled."""
+    return "do_cut_out" if is_sawn(treatment, hole) else "do_drill"
+
+
+def is_sawn(treatment: Treatment, hole: Hole) -> bool:
+    """Whether a hole is sawn out: a slot, a window, and whatever goes through with a saw."""
     tool = treatment.with_.value if treatment.with_ else ""
     sawn = "saw" in tool and treatment.by is None and hole.deep is None
-    return "do_cut_out" if hole.round is None or sawn else "do_drill"
+    return hole.round is None or sawn
 
 
 def _size(hole: Hole, wording: Wording) -> Markup:

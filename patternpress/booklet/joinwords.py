@@ -12,7 +12,9 @@ from functools import partial
 
 from markupsafe import Markup, escape
 
+from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.gluing import HELD, TOUCHING, glue_of, is_screw, meets, takes_glue
+from patternpress.assembly.sizes import AXES
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.likewords import Alike, alike
 from patternpress.booklet.plain import short
@@ -162,10 +164,20 @@ def _held(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wording
     return wording.say(
         key,
         piece=_pieces(joined, wording),
-        side=side_list(sides, wording),
+        side=_end(joined, sides, wording),
         hole=side_of(place.target, wording),
         far=wording.said(place.distance),
     )
+
+
+def _end(joined: Joined, sides: tuple[str, ...], wording: Wording) -> Markup:
+    """The side that goes in; of a strip or rod, which of its ends."""
+    part = wording.model.worked.part(joined.piece.value)
+    shown = side_list(sides, wording)
+    long = part is not None and part.form in ("strip", "rod") and joined.row is None
+    if part is not None and long and AXES[SIDE_AXIS[sides[0]]] == part.along:
+        return wording.say("end_of", side=shown)
+    return shown
 
 
 def _pieces(joined: Joined, wording: Wording) -> Markup:

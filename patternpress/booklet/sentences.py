@@ -14,6 +14,7 @@ from dataclasses import replace
 from markupsafe import Markup, escape
 
 from patternpress.assembly.gluing import is_glued
+from patternpress.assembly.usage import MAIN
 from patternpress.booklet.joinwords import joins_words
 from patternpress.booklet.markwords import marks_words
 from patternpress.booklet.plain import key_of, lower
@@ -53,6 +54,7 @@ def dries_first(step: Step, wording: Wording) -> bool:
 def _all(step: Step, wording: Wording) -> Iterator[Markup]:
     yield from _times(step, wording)
     yield from _ready(step, wording)
+    yield from _taken_out(step, wording)
     own = [each for prose in step.say for each in wording.paragraphs(prose)]
     if not step.join:
         yield from _rubbed(step, wording)
@@ -80,6 +82,24 @@ def _rubbed(step: Step, wording: Wording) -> Iterator[Markup]:
     if step.rub_out:
         marks = wording.listed(wording.say("the", thing=each.value) for each in step.rub_out)
         yield wording.say("do_rub_out", marks=marks)
+
+
+def _taken_out(step: Step, wording: Wording) -> Iterator[Markup]:
+    """Before the whole work is coloured: what only lies or slides in it, and would stick."""
+    coloured = [t for each in step.treat if each.verb in COLOURS for t in each.targets]
+    if not any(target.kind == "work" for target in coloured):
+        return
+    worked = wording.model.worked
+    number = next(n for n, each in enumerate(worked.usage.steps, 1) if each is step)
+    loose = [
+        wording.say("the", thing=wording.thing(use.name))
+        for use in worked.usage.uses
+        if use.step < number and use.builds == MAIN and use.joined is not None
+        if any(not place.glued for _, place in use.joined.places)
+        and not is_glued(worked, worked.usage.steps[use.step - 1], use.joined)
+    ]
+    if loose:
+        yield wording.say("do_take_out", things=wording.listed(loose))
 
 
 def _bare_first(treatments: list[Treatment]) -> list[Treatment]:

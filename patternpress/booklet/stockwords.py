@@ -39,8 +39,10 @@ def sold_sheet(stock: Stock, wording: Wording) -> Markup:
 
 def other_sold(stock: Stock, wording: Wording) -> Markup:
     """What else it is sold as: its equal in the system that `stock_size` does not name."""
-    if stock.nearest is None or stock.bought is not None:
+    if stock.nearest is None:
         return NOTHING
+    if stock.bought is not None:
+        return wording.prose(stock.nearest.note) or typed(stock.nearest.size)
     if _foreign(stock, wording):
         return _pair(_own(stock), stock.sold, wording)
     named = _pair(stock.nearest.size, stock.nearest.sold, wording)

@@ -6,7 +6,7 @@ down.  Black alone: solid for the hands, hatched for drying, so that it prints o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from patternpress.drawing.ink import Anchor, Ink, Solid, Stroke, Track, Words, straight
@@ -22,6 +22,7 @@ _BAR = 3.2  # mm, the height of a bar
 _THINNEST = 0.7  # mm; the hands are never drawn shorter
 _HATCH = 1.2  # mm between two hatching lines
 _TICK = 1.4  # mm
+_STUB = 2.4  # mm past the edge of a sitting, for what goes on drying
 _HALF_HOURS = 0.35  # mm for a minute, from which half hours get ticks
 _HAIR = Fraction("0.13")  # mm, under the rows
 
@@ -52,17 +53,27 @@ def name(row: Row, scale: TimeScale, style: DrawingStyle) -> Iterator[Ink]:
     yield Stroke((straight((0.0, row.bottom), (scale.right, row.bottom)),), Pen(_HAIR))
 
 
-def bars(row: Row, scale: TimeScale, style: DrawingStyle) -> Iterator[Ink]:
-    """What a step does: its waits hatched, then its hands on top, so that none is hidden."""
-    first, last = scale.panels[0].sitting.number, scale.panels[-1].sitting.number
-    for work in row.step.works:
+def bars(
+    row: Row, scale: TimeScale, told: Callable[[Fraction], str], style: DrawingStyle
+) -> Iterator[Ink]:
+    """What a step does: its waits hatched, then its hands on top, so that none is hidden.
+
+    What dries longer than its sitting lasts is drawn a little past its edge, always alike, and
+    its time, as `told` words minutes, stands beside it.
+    """
+    panels = {each.sitting.number: each for each in scale.panels}
+    here = [(work, panels[work.sitting]) for work in row.step.works if work.sitting in panels]
+    for work, panel in here:
         start, end = scale.across(work.ends), scale.across(work.dry)
-        if work.sitting <= last and end > start:
+        if work.dry > panel.sitting.ends and work.dry > work.ends:
+            end = panel.right + _STUB
+            place = (end + 0.8, row.middle - style.label / 2)
+            yield Words(words(told(work.dry - work.ends)), place, style.set_in(style.label))
+        if end > start:
             yield from _drying(start, end, row.middle, style)
-    for work in row.step.works:
-        if first <= work.sitting <= last:
-            start, end = scale.across(work.starts), scale.across(work.ends)
-            yield _hands(start, max(end, start + _THINNEST), row.middle)
+    for work, _ in here:
+        start, end = scale.across(work.starts), scale.across(work.ends)
+        yield _hands(start, max(end, start + _THINNEST), row.middle)
 
 
 def hours(

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from functools import partial
 from types import MappingProxyType
 
 from patternpress.assembly.plan import Plan, Sitting
@@ -132,7 +133,8 @@ def _chart(
     foot = drawn[-1].bottom if drawn else 0.0
     ink = [
         *bands(scale, foot, _heads(scale, say), style),
-        *(ink for row in drawn for ink in (*name(row, scale, style), *bars(row, scale, style))),
+        *(ink for row in drawn for ink in name(row, scale, style)),
+        *(ink for row in drawn for ink in bars(row, scale, partial(_roughly, say=say), style)),
         *hours(scale, foot, _pauses(scale, say), say["hours"], style),
         *key((say["hands"], say["waiting"]), style),
     ]
@@ -151,12 +153,13 @@ def _heads(scale: TimeScale, say: Mapping[str, str]) -> tuple[tuple[str, str], .
 
 def _pauses(scale: TimeScale, say: Mapping[str, str]) -> tuple[str, ...]:
     """What is said at each gap: its length, in whole hours where it is long."""
-    found = []
-    for index in range(len(scale.panels)):
-        pause = scale.pause(index)
-        long = pause >= HOURS_ONLY
-        found.append(clock(Fraction(round(pause / 60) * 60) if long else pause, say))
-    return tuple(text if scale.pause(i) else "" for i, text in enumerate(found))
+    pauses = [scale.pause(index) for index in range(len(scale.panels))]
+    return tuple(_roughly(pause, say) if pause else "" for pause in pauses)
+
+
+def _roughly(minutes: Fraction, say: Mapping[str, str]) -> str:
+    long = minutes >= HOURS_ONLY
+    return clock(Fraction(round(minutes / 60) * 60) if long else minutes, say)
 
 
 def _title(drawn: tuple[Row, ...], scale: TimeScale, say: Mapping[str, str]) -> str:

@@ -1,4 +1,4 @@
-"""The lines of a bench plan's picture: one for each step that is worked on or dries in it.
+"""The lines of a bench plan's picture: one for each step that is worked on in it.
 
 In: a `Plan` and the part of time that a picture shows.  Out: `Row`s from the top down, with the
 titles broken to fit.
@@ -72,11 +72,8 @@ def _rows(
 
 
 def _shows(step: PlanStep, scale: TimeScale) -> bool:
-    first, last = scale.panels[0].sitting, scale.panels[-1].sitting
-    return any(
-        work.sitting <= last.number and (work.sitting >= first.number or work.dry > first.starts)
-        for work in step.works
-    )
+    shown = {panel.sitting.number for panel in scale.panels}
+    return any(work.sitting in shown for work in step.works)
 
 
 def _fitted(title: str, lettering: Lettering, longest: float) -> tuple[str, ...]:

@@ -36,18 +36,18 @@ def spans(plan: Plan, number: int) -> list[tuple[Fraction, Fraction, Fraction]]:
 
 
 def test_the_drawer_is_built_while_the_walls_dry() -> None:
-    """One base, two walls, one lid, two trays, four rims, four slats: 3+4+3+4+6+6 = 26 min."""
+    """One base, two walls, one lid, two trays, four rims, four slats: 3+5+3+5+9+9 = 34 min."""
     plan = bench_plan(worked(CARCASS + DRAWER + LID))
-    assert spans(plan, 0) == [(0, 26, 26)]
-    assert spans(plan, 1) == [(26, 46, 46 + DAY)]
+    assert spans(plan, 0) == [(0, 34, 34)]
+    assert spans(plan, 1) == [(34, 54, 54 + DAY)]
     # It touches nothing of the walls; 15 min is the most that its author allows.
-    assert spans(plan, 2) == [(46, 61, 61 + HOUR)]
-    assert spans(plan, 3) == [(46 + DAY, 51 + DAY, 51 + DAY)]
+    assert spans(plan, 2) == [(54, 69, 69 + HOUR)]
+    assert spans(plan, 3) == [(54 + DAY, 59 + DAY, 59 + DAY)]
     assert [each.needs for each in plan.steps] == [(), (0,), (0,), (1,)]
     assert plan.chain == (0, 1, 3)
-    assert (plan.chain_hands, plan.chain_waiting) == (51, DAY)
-    assert plan.finish == 51 + DAY
-    assert plan.soonest == 51 + DAY
+    assert (plan.chain_hands, plan.chain_waiting) == (59, DAY)
+    assert plan.finish == 59 + DAY
+    assert plan.soonest == 59 + DAY
     first, second = plan.sittings
     assert (first.steps, first.hands_on, first.ends, first.day) == ((0, 1, 2), 61, 61, 1)
     assert (second.steps, second.hands_on, second.day) == ((3,), 5, 2)
@@ -59,8 +59,8 @@ def test_a_range_is_planned_at_its_longest_and_soonest_at_its_shortest() -> None
     plan = bench_plan(worked(DRAWER + "  - {step: Try it, say: Lift <drawer>., takes: 5 min}\n"))
     assert step(plan, 1).hands_on == minutes(10, 15)
     assert step(plan, 1).waiting == minutes(30, 60)
-    assert plan.finish == 26 + 15 + 60 + 5
-    assert plan.soonest == 26 + 10 + 30 + 5
+    assert plan.finish == 34 + 15 + 60 + 5
+    assert plan.soonest == 34 + 10 + 30 + 5
 
 
 def test_an_evening_takes_only_what_fits() -> None:
@@ -70,7 +70,7 @@ def test_an_evening_takes_only_what_fits() -> None:
     assert [each.day for each in plan.sittings] == [1, 2]
     assert plan.sittings[1].starts == DAY
     assert bench_plan(worked(steps), Fraction(300)).days == 1
-    assert plan.soonest == 23 + 150
+    assert plan.soonest == 28 + 150
 
 
 def test_a_step_longer_than_an_evening_has_a_sitting_to_itself() -> None:
@@ -165,7 +165,7 @@ def test_afterwards_comes_when_the_joint_is_dry() -> None:
     lines = "    afterwards: {sand flush: drawer, with: block}\n"
     plan = bench_plan(worked(DRAWER + lines))
     # One target, two drawers: 4 of the 15 minutes.
-    assert spans(plan, 1) == [(26, 37, 97), (97, 101, 101)]
+    assert spans(plan, 1) == [(34, 45, 105), (105, 109, 109)]
 
 
 def test_coats_wait_for_each_other() -> None:
@@ -215,7 +215,7 @@ def test_sentences_and_meanwhile_name_what_they_work_on() -> None:
     plan = bench_plan(worked(CARCASS + sand + "  - {step: Wax, say: Wax <lid>., takes: 5 min}\n"))
     # The lid was sanded while the walls dry; it is not wet, so the wax need not wait a day.
     assert step(plan, 2).needs == (1,)
-    assert step(plan, 2).starts == 43
+    assert step(plan, 2).starts == 48
 
 
 def test_the_whole_work_is_all_that_was_joined_and_nothing_else() -> None:
@@ -245,9 +245,9 @@ def test_the_buyer_of_the_plan_takes_the_first_answer_of_each_choice() -> None:
 
 def test_the_facts_are_ready_for_json() -> None:
     found = json.loads(json.dumps(plan_facts(bench_plan(worked(CARCASS + DRAWER + LID)))))
-    assert found["finish"] == str(51 + DAY)
+    assert found["finish"] == str(59 + DAY)
     assert found["steps"][2]["hands_on"] == {"least": "10", "most": "15", "estimated": False}
-    assert found["chain"] == {"steps": [0, 1, 3], "hands_on": "51", "waiting": str(DAY)}
+    assert found["chain"] == {"steps": [0, 1, 3], "hands_on": "59", "waiting": str(DAY)}
     assert [each["steps"] for each in found["sittings"]] == [[0, 1, 2], [3]]
 
 

@@ -136,7 +136,7 @@ def test_what_is_left_on_for_sanding_is_bought_as_well() -> None:
 def test_a_bit_in_the_leading_system_and_what_stands_for_it() -> None:
     (bit,) = content(edition="metric").needs.bits
     assert bit.size == "1 mm"
-    assert bit.purpose == "pin hole in the side (B)"
+    assert bit.purpose == "pin hole in each side (B)"
     (inch,) = content(edition="inch").needs.bits
     # No. 61 is 0.0390 in, 3/64 in is 0.0469 in; 1 mm is 0.0394 in (ASME B94.11M).
     assert "1 mm" in inch.alternative

@@ -38,17 +38,17 @@ def said(text: str) -> str:
 def test_the_page_of_a_plan() -> None:
     made, facts = page(CARCASS + "    meanwhile: Sand <lid>.\n" + DRAWER + LID)
     assert [said(each.value) for each in facts] == [
-        "about 1 h to 1 h 5 min",
-        "On day 2, in sittings of at most 2 h; 24 h 51 min if only drying stops you",
+        "about 1 h 10 min to 1 h 15 min",
+        "On day 2, in sittings of at most 2 h; 24 h 59 min if only drying stops you",
     ]
     assert said(made.finish) == said(facts[1].value)
     assert said(made.chain).startswith(
         "Cutting out and steps 1 and 3 need each other, one after the next: "
-        "51 min at the bench and 24 h of drying."
+        "59 min at the bench and 24 h of drying."
     )
     first, second = made.sittings
     assert said(first.name) == "Sitting 1"
-    assert said(first.works) == "Day 1. Cutting out and steps 1 and 2. 1 h 1 min at the bench."
+    assert said(first.works) == "Day 1. Cutting out and steps 1 and 2. 1 h 9 min at the bench."
     assert said(first.pause) == "Then leave it to dry for 23 h 45 min."
     assert said(first.meanwhile).startswith("Sand lid (")
     assert said(second.works) == "Day 2. Step 3. 5 min at the bench."
@@ -60,7 +60,8 @@ def test_the_page_of_a_plan() -> None:
 def test_choices_are_told_where_steps_depend_on_them() -> None:
     made, _ = page(LID + CHOICES)
     assert said(made.words[1]) == (
-        "Estimated times: cutting out. Drawn for these choices: oiled. "
+        "Estimated times: cutting out. Drawn for these choices: oiled. If you choose painted: all "
+        "done on day 1, with about 40 min at the bench. "
         "Left out, for another choice: step 3."
     )
     assert said(made.finish).startswith("In one sitting; ")

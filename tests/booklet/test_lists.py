@@ -13,7 +13,7 @@ import pytest
 
 from patternpress.assembly.facts import facts
 from patternpress.assembly.model import Model
-from patternpress.booklet.fillneeds import cutting
+from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
 from patternpress.cutting import lists
@@ -107,11 +107,10 @@ def test_a_bought_fitting_with_sizes_is_still_not_cut() -> None:
     assert "knob" not in [row.name for group in groups for row in group.rows]
 
 
-def test_largest_pieces_come_first(made: Model) -> None:
-    size = {p.letter: tuple(each.value for each in p.size) for p in made.worked.parts}
+def test_pieces_come_by_letter(made: Model) -> None:
     for group in cutting(Wording(made, read_phrases("en"))):
-        sizes = [size[row.letter] for row in group.rows]
-        assert sizes == sorted(sizes, reverse=True)
+        letters = [row.letter for row in group.rows]
+        assert letters == sorted(letters)
 
 
 def test_a_tool_keeps_its_capitals_under_the_stock() -> None:

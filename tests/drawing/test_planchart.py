@@ -16,7 +16,8 @@ from patternpress.assembly.plan import Plan, Sitting, bench_plan
 from patternpress.assembly.worked import work
 from patternpress.design.read import read_design
 from patternpress.drawing.contract import check_template
-from patternpress.drawing.ink import Solid, Stroke, extent
+from patternpress.drawing.ink import Solid, Stroke, Words, extent
+from patternpress.drawing.lettering import words
 from patternpress.drawing.planbars import bars
 from patternpress.drawing.planchart import PLAN_WORDS, clock, plan_charts, plan_text
 from patternpress.drawing.planrows import TALLEST, rows
@@ -68,7 +69,7 @@ def test_a_picture_says_in_words_what_it_shows() -> None:
     (svg,) = plan_charts(box(), STYLE)
     title = ET.fromstring(svg).findtext(f"{NAMESPACE}title")
     assert title == (
-        "Bench plan, sittings 1 to 2. Sitting 1: 0:00 cutting out, 0:26 step 1, 0:46 step 2. "
+        "Bench plan, sittings 1 to 2. Sitting 1: 0:00 cutting out, 0:34 step 1, 0:54 step 2. "
         "Sitting 2: 0:00 step 3."
     )
     shown = numbers(svg)
@@ -89,18 +90,21 @@ def test_bars_lie_where_their_times_are_and_hatching_stays_inside() -> None:
     scale = time_scale(plan.sittings, 50.0, 169.0, 15.0)
     (drawn,) = rows(plan, scale, {}, 50.0, STYLE)
     walls = next(row for row in drawn if row.step.number == 1)
-    *drying, hands = bars(walls, scale, STYLE)
+    *drying, hands = bars(walls, scale, str, STYLE)
     assert isinstance(hands, Solid)
-    start = scale.panels[0].left + 26 * scale.minute
+    start = scale.panels[0].left + 34 * scale.minute
     black = extent([hands])
     assert black.left == pytest.approx(start)
     assert black.width == pytest.approx(20 * scale.minute)
-    outline, hatching = drying
+    told, outline, hatching = drying
+    assert isinstance(told, Words)
+    assert told.figure == words("1440")  # minutes; what outlasts the sitting has its time beside it
     assert isinstance(outline, Stroke)
     assert isinstance(hatching, Stroke)
     whole = extent([outline])
     assert whole.left == pytest.approx(black.right, abs=0.1)
-    assert whole.right == pytest.approx(scale.panels[1].left, abs=0.1)  # dry when sitting 2 begins
+    # However long it dries, it is drawn a little past the edge of its sitting, always alike.
+    assert scale.panels[0].right < whole.right < scale.panels[1].left
     inside = extent([hatching])
     assert inside.left >= whole.left - 1e-9
     assert inside.right <= whole.right + 1e-9
@@ -115,7 +119,7 @@ def test_short_work_is_never_too_thin_to_see() -> None:
     scale = time_scale(plan.sittings, 50.0, 169.0, 15.0)
     (drawn,) = rows(plan, scale, {}, 50.0, STYLE)
     tap = next(row for row in drawn if row.step.number == 1)
-    (hands,) = bars(tap, scale, STYLE)
+    (hands,) = bars(tap, scale, str, STYLE)
     assert extent([hands]).width >= 0.7
 
 
@@ -187,10 +191,10 @@ def test_later_is_further_right_and_nothing_leaves_the_page(
 
 def test_the_text_says_the_same() -> None:
     assert plan_text(box()) == (
-        "Sitting 1, day 1: 1 h 1 min at the bench\n"
-        "  0:00–0:26     Cut out the parts (estimated)\n"
-        "  0:26–0:46   1 Glue the walls, then 24 h to dry\n"
-        "  0:46–1:01   2 Glue the drawer, then 1 h to dry\n"
+        "Sitting 1, day 1: 1 h 9 min at the bench\n"
+        "  0:00–0:34     Cut out the parts (estimated)\n"
+        "  0:34–0:54   1 Glue the walls, then 24 h to dry\n"
+        "  0:54–1:09   2 Glue the drawer, then 1 h to dry\n"
         "  nothing to do for 23 h 45 min\n"
         "\n"
         "Sitting 2, day 2: 5 min at the bench\n"

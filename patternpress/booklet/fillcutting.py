@@ -1,0 +1,127 @@
+"""The cutting list, as content.
+
+In: a `Wording`.  Out: a `CutGroup` for each stock, its pieces by letter, with what must be known
+beside the figures: fitting, mirrored pieces, ends that are not square, spares.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from patternpress.assembly.body import SIDE_AXIS, end_angles
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.lookalikes import look_alikes
+from patternpress.assembly.shown import shown_size
+from patternpress.assembly.sizes import AXES
+from patternpress.booklet.content import CutGroup, CutRow
+from patternpress.booklet.stockwords import stock_size
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.design.phrases import EndCut
+from patternpress.design.span import Said
+from patternpress.measure.formula import Formula
+from patternpress.measure.quantity import Kind
+
+
+def cutting(wording: Wording) -> tuple[CutGroup, ...]:
+    """The cutting list, a group for each stock, its pieces by letter."""
+    groups = []
+    for stock in wording.model.worked.book.stock:
+        parts = [p for p in wording.model.worked.parts if p.stock is stock and p.size]
+        if parts and stock.bought is None:
+            parts.sort(key=lambda part: by_letter(part.letter))
+            rows = tuple(_row(part, wording) for part in parts)
+            size = stock_size(stock, wording)
+            heading = wording.say("stock_heading", name=stock.name.value, size=size)
+            note = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
+            groups.append(CutGroup(heading, rows, note=Markup(note[:1].upper() + note[1:])))
+    return tuple(groups)
+
+
+def by_letter(letter: str) -> tuple[int, str]:
+    """The order of letters: A to Z, then AA and on."""
+    return len(letter), letter
+
+
+def _row(part: CutPart, wording: Wording) -> CutRow:
+    return CutRow(
+        part.letter,
+        part.name,
+        part.quantity,
+        length=wording.size(*shown_size(part, wording.model.edition)),
+        grain=_grain(part, wording),
+        note=Markup(" ").join(notes_of(part, wording)),
+    )
+
+
+def _grain(part: CutPart, wording: Wording) -> Markup:
+    if part.form in ("strip", "rod"):
+        return wording.say("along_length")
+    return wording.say(f"grain_{part.along}" if part.grain else "grain_none")
+
+
+def notes_of(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
+    """What the buyer must know beside the figures: fitting, ends, mirrored pieces, spares."""
+    return tuple(_notes(part, wording))
+
+
+def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    if part.opening:
+        step = wording.model.worked.usage.step_where("measure", part.opening) or ""
+        yield wording.say("note_fitted", opening=part.opening, step=step)
+    mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
+    if mirrored:
+        yield wording.say("note_mirrored", pieces=", ".join(mirrored))
+    alike = look_alikes(wording.model.worked).get(part.name)
+    if alike:
+        yield wording.say("note_alike", other=wording.thing(alike[0]))
+    ends = end_notes(part, wording)
+    if ends:
+        yield wording.say("note_ends", ends=Markup("; ").join(ends))
+    if part.part.spares is not None:
+        yield wording.say("note_spares", count=part.part.spares.value)
+    if part.name in wording.model.worked.templates and not part.opening:
+        yield wording.say("note_template")
+    note = wording.prose(part.part.note)
+    if note:
+        yield note
+
+
+def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
+    """How each end or edge is cut that is not square."""
+    return tuple(_end(sides.value[0], cut, part, wording) for sides, cut in part.part.ends)
+
+
+def _end(side: str, cut: EndCut, part: CutPart, wording: Wording) -> Markup:
+    shown = wording.say(f"side_{side}")
+    if cut.how == "angles":
+        return wording.listed(
+            wording.say(
+                _cut_key(side, angle, longest, part, wording),
+                side=shown,
+                angle=wording.said(angle),
+                longest=wording.say(f"side_{longest}"),
+            )
+            for angle, longest in cut.angles
+        )
+    found = end_angles(side, wording.model.assembly.bodies[part.name].faces[side].normal)
+    if not found:
+        return wording.say(f"note_end_{cut.how}", side=shown)
+    told = [_end_angle(shown, wording.degrees(angle), longest, wording) for angle, longest in found]
+    return wording.say(f"note_end_{cut.how}_at", angles=wording.listed(told))
+
+
+def _cut_key(side: str, said: Said[Formula], longest: str, part: CutPart, wording: Wording) -> str:
+    """A mitre, a bevel through the thickness, a taper along an edge, or an end out of square."""
+    angle = wording.model.worked.solver.value(said, Kind.ANGLE)
+    if angle is not None and angle.value == 45:
+        return "note_end_mitre"
+    if AXES[SIDE_AXIS[longest]] == part.thin:
+        return "note_end_bevel"
+    return "note_end_angle" if AXES[SIDE_AXIS[side]] == part.along else "note_end_taper"
+
+
+def _end_angle(side: Markup, angle: Markup, longest: str, wording: Wording) -> Markup:
+    shown = wording.say(f"side_{longest}")
+    return wording.say("note_end_angle", side=side, angle=angle, longest=shown)

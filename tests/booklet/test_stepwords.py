@@ -1,0 +1,156 @@
+"""What a step lists beside its sentences: cards, waits, tools in use, cautions, headings."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from markupsafe import Markup
+
+from patternpress.assembly.model import work_out
+from patternpress.booklet.content import MeasureCard, Step, StepGroup
+from patternpress.booklet.fillsteps import finishing, step, steps
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.sentences import actions
+from patternpress.booklet.wording import Wording
+from patternpress.design.read import read_design
+from tests.booklet.test_sentences import plainly
+from tests.whole.demos import DESIGNS
+from tests.whole.small import BODY, STEP, TOP, model
+
+FIGURE = re.compile(r"(?:(\d+) )?(\d+)/(\d+)|(\d+(?:\.\d+)?)")
+
+
+def wording_of(design: str, edition: str) -> Wording:
+    made = work_out(read_design(DESIGNS / f"{design}.yaml"), edition)
+    return Wording(made, read_phrases("en"))
+
+
+def groups_of(wording: Wording) -> list[StepGroup]:
+    return [*steps(wording), *finishing(wording)[1]]
+
+
+def steps_of(wording: Wording) -> list[Step]:
+    return [each for group in groups_of(wording) for each in group.steps]
+
+
+def figures(shown: str) -> list[Fraction]:
+    """The ends of a figure or a range as a reader sees them, in the unit that leads."""
+    plain = plainly([shown])[0].replace("\u202f", " ").replace("\u2044", "/")  # type: ignore[list-item]
+    plain = re.sub(r"\(.*?\)", "", plain)
+    found = []
+    for whole, top, bottom, decimal in FIGURE.findall(plain):
+        part = Fraction(int(top), int(bottom)) if top else Fraction(0)
+        found.append(Fraction(decimal) if decimal else Fraction(int(whole or 0)) + part)
+    return [found[0], found[-1]]
+
+
+def in_brackets(shown: str) -> str:
+    """The figure of the second system."""
+    return Markup(shown).striptags().partition("(")[2].rstrip(")")
+
+
+@pytest.mark.parametrize("design", ["keepers-desk", "net-tote"])
+@pytest.mark.parametrize("edition", ["metric", "inch", "both"])
+def test_the_sums_of_a_card_add_up_as_printed(design: str, edition: str) -> None:
+    cards: list[MeasureCard] = [c for s in steps_of(wording_of(design, edition)) for c in s.measure]
+    assert cards
+    for row in (row for card in cards for row in card.rows):
+        opening = figures(row.planned)[0]
+        for result in row.results:
+            least, most = figures(result.less)
+            assert figures(result.planned) == [opening - most, opening - least]
+            if edition == "both":
+                whole, off, left = (
+                    figures(in_brackets(each))
+                    for each in (row.planned, result.less, result.planned)
+                )
+                assert left == [whole[0] - off[1], whole[0] - off[0]]
+
+
+def test_like_openings_share_a_card_with_a_column_each() -> None:
+    (card,) = [c for s in steps_of(wording_of("keepers-desk", "metric")) for c in s.measure]
+    assert card.columns == ("left drawer", "right drawer")
+    assert [plainly([row.what])[0] for row in card.rows] == [
+        "width of the opening",
+        "depth of the opening",
+        "height of the opening",
+    ]
+    (card,) = [c for s in steps_of(wording_of("net-tote", "metric")) for c in s.measure]
+    assert card.columns == ()
+
+
+@pytest.mark.parametrize("design", ["keepers-desk", "signal-shelf", "net-tote"])
+def test_no_check_stands_after_a_wait_unless_it_is_said_to(design: str) -> None:
+    wording = wording_of(design, "metric")
+    for said, made in zip(wording.model.worked.usage.steps, steps_of(wording), strict=True):
+        late = [each for each in said.check if each.when and each.when.value == "after waiting"]
+        assert len(made.later_checks) == len(late)
+
+
+@pytest.mark.parametrize("design", ["keepers-desk", "signal-shelf", "net-tote"])
+def test_what_the_lines_use_is_laid_ready(design: str) -> None:
+    wording = wording_of(design, "metric")
+    for said, made in zip(wording.model.worked.usage.steps, steps_of(wording), strict=True):
+        ready = str(made.uses).lower()
+        for treatment in (*said.treat, *said.afterwards):
+            assert treatment.with_ is None or treatment.with_.value in ready
+        for hold in said.hold:
+            assert hold.with_.value in ready
+        if any(" with wood glue" in each for each in made.actions):
+            assert "wood glue" in ready
+
+
+def test_a_stretch_of_one_step_has_no_heading_of_its_own() -> None:
+    for design in ("keepers-desk", "signal-shelf", "net-tote"):
+        found = groups_of(wording_of(design, "metric"))
+        for before, group in pairwise(found):
+            single = len(group.steps) == 1 and not before.heading
+            assert not (single and group.heading)
+    headed = [str(g.heading) for g in groups_of(wording_of("keepers-desk", "metric")) if g.heading]
+    assert "Build the left drawer and the right drawer" in headed
+
+
+def test_a_caution_of_the_authors_stands_beside_its_step_and_no_other() -> None:
+    told = {
+        made.title: [str(each.hazard) for each in made.cautions]
+        for made in steps_of(wording_of("net-tote", "metric"))
+    }
+    spade = [title for title, hazards in told.items() if any("spade bit" in h for h in hazards)]
+    assert spade == ["Groove and drill the ends"]
+
+
+def test_a_finish_waits_for_each_answer() -> None:
+    lines = (
+        "finishing:\n  - step: Finish\n    treat:\n"
+        "    - {oil: work, with: oil, only if: oiled}\n"
+        "    - {paint: work, with: paint, coats: 2}\n"
+    )
+    body = BODY.replace("oil: {kind: finish, only", "oil: {kind: finish, handle: 12 h, only")
+    body += "  paint: {kind: finish, handle: 2 h}\n"
+    wording = Wording(model(TOP + body + STEP + lines), read_phrases("en"))
+    said = wording.model.worked.usage.steps[1]
+    assert step(said, 2, wording).wait == (
+        "If you chose oiled: 12 hours until the oil can be handled."
+        " 2 hours until the paint can be handled."
+    )
+    assert "Let each coat dry for 2 hours." in plainly(actions(said, wording))
+
+
+def test_grooves_say_width_depth_length_and_place() -> None:
+    """Grooves stopped 1/8 in short of both ends of 2 1/2 in are 2 1/4 in long."""
+    wording = wording_of("signal-shelf", "inch")
+    said = [each for each in wording.model.worked.usage.steps if "grooves" in each.step.main.value]
+    shown = [
+        each.replace("\u2044", "/").replace("\u202f", " ")
+        for each in plainly(actions(said[0], wording))
+    ]
+    assert shown[1:4] == [
+        "They are 3/32 in wide and 1/32 in deep.",
+        "Each is 2 1/4 in long and stops 1/8 in short of the left and the right.",
+        "The near edge of the lower groove is 3/4 in from the bottom.",
+    ]
+    assert "with the mini drill" in shown[6]
+    assert shown[6].startswith("Drill the left, middle and right peg holes of the backboard (B)")
