@@ -13,6 +13,7 @@ from typing import Any
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
+from patternpress.assembly.hands import twins_of
 from patternpress.assembly.marking import DerivedLine, derived_lines
 from patternpress.assembly.model import Model
 from patternpress.assembly.placefacts import (
@@ -23,7 +24,16 @@ from patternpress.assembly.placefacts import (
     works_facts,
 )
 from patternpress.assembly.plan import bench_plan, plan_facts
-from patternpress.assembly.shape import Arc, Curve, Outline, Point, Shape
+from patternpress.assembly.shape import (
+    Arc,
+    Curve,
+    Groove,
+    Mark,
+    MarkLine,
+    Outline,
+    Point,
+    Shape,
+)
 from patternpress.assembly.shown import printed_size
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.smallparts import small_pieces
@@ -135,6 +145,7 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
         "printed": printed_size(part, model.edition),
         **fitted,
         "template": part.name in model.worked.templates,
+        "twins": twins_of(part, shape) if shape else 0,
         **({"shape": _shape(shape)} if shape else {}),
     }
 
@@ -153,7 +164,28 @@ def _shape(shape: Shape) -> dict[str, Any]:
             }
             for hole in shape.holes
         ],
+        "grooves": [_groove(groove) for groove in shape.grooves],
+        "marks": [_drawn_mark(mark) for mark in shape.marks],
     }
+
+
+def _groove(groove: Groove) -> dict[str, Any]:
+    """A band between two corners; an end that is `open` runs out over the edge."""
+    return {
+        "name": groove.name,
+        "along": groove.along.value,
+        "low": _point(groove.low),
+        "high": _point(groove.high),
+        "depth": exact(groove.depth),
+        "far": groove.far,
+        "open": [groove.open_low, groove.open_high],
+    }
+
+
+def _drawn_mark(mark: Mark) -> dict[str, Any]:
+    if isinstance(mark, MarkLine):
+        return {"name": mark.name, "line": [_point(mark.start), _point(mark.to)]}
+    return {"name": mark.name, "point": _point(mark.at)}
 
 
 def _point(point: Point) -> list[str]:

@@ -10,13 +10,13 @@ import contextlib
 import gc
 import os
 import tempfile
-from collections.abc import Iterator, MutableMapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, MutableMapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from patternpress.assembly.facts import digest
+from patternpress.assembly.facts import digest, facts
 from patternpress.assembly.model import Model, work_out
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
@@ -29,6 +29,7 @@ from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
+from patternpress.booklet.wording import Wording
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
 
@@ -58,10 +59,16 @@ def few_sweeps() -> Iterator[None]:
 
 @dataclass(frozen=True)
 class Made:
-    """One edition, made but not yet written: file names and what goes into them."""
+    """One edition, made but not yet written: file names, what goes into them, and its facts."""
 
     files: tuple[tuple[str, bytes], ...]
     pages: int
+    facts: Mapping[str, Any]
+
+    @property
+    def pdf(self) -> bytes:
+        """The booklet."""
+        return self.files[0][1]
 
 
 def page_style(model: Model) -> PageStyle:
@@ -76,20 +83,36 @@ def sections_of(model: Model) -> tuple[Section, ...]:
     return compose(content_of(model), load_theme(model.edition.theme), page_style(model))
 
 
-def press_model(model: Model, *, cache: Cache | None = None, workers: int = 1) -> Booklet:
-    """The booklet of a model.  Raises PressError when the press complains."""
+def press_model(
+    model: Model, *, cache: Cache | None = None, workers: int = 1, unproved: bool = False
+) -> Booklet:
+    """The booklet of a model.  Raises PressError when the press complains.
+
+    `unproved`: its last pages say that nobody measured it.
+    """
     with few_sweeps():
-        return _pressed(model, _content(model, cache), cache, workers)
+        content = _content(model, cache, unproved)
+        return _pressed(model, content, unproved, cache, workers)
 
 
-def _content(model: Model, cache: Cache | None) -> Content:
+def _content(model: Model, cache: Cache | None, unproved: bool) -> Content:
     try:
-        return content_of(model, cache)
+        content = content_of(model, cache)
     except PhotographError as error:
         raise PressError(f"a photograph: {error.reason}") from None
+    return _owning_up(content, model) if unproved else content
 
 
-def _pressed(model: Model, content: Content, cache: Cache | None, workers: int) -> Booklet:
+def _owning_up(content: Content, model: Model) -> Content:
+    """The content with a word on its last pages that nobody measured the booklet."""
+    said = Wording(model, read_phrases(model.edition.language)).say("unproved")
+    statements = (said, *content.imprint.statements)
+    return replace(content, imprint=replace(content.imprint, statements=statements))
+
+
+def _pressed(
+    model: Model, content: Content, unproved: bool, cache: Cache | None, workers: int
+) -> Booklet:
     theme = load_theme(model.edition.theme)
     style = page_style(model)
     book = model.worked.book
@@ -102,6 +125,9 @@ def _pressed(model: Model, content: Content, cache: Cache | None, workers: int) 
         licence=" ".join(str(each.unescape()) for each in content.imprint.licence),  # type: ignore[attr-defined]
         keywords=(str(content.cover.edition),),
         identifier=digest(model),
+        edition=model.edition.name,
+        rounding=_rounding(model),
+        unproved=unproved,
     )
     booklet = press_book(
         compose(content, theme, style),
@@ -116,20 +142,30 @@ def _pressed(model: Model, content: Content, cache: Cache | None, workers: int) 
     return booklet
 
 
+def _rounding(model: Model) -> str:
+    edition = model.edition
+    return f"{edition.mm_step} mm, 1/{edition.denominator} in"
+
+
 def make_edition(
-    reading: Reading, edition: str, *, cache: Cache | None = None, workers: int = 1
+    reading: Reading,
+    edition: str,
+    *,
+    cache: Cache | None = None,
+    workers: int = 1,
+    unproved: bool = False,
 ) -> Made:
     """Make one edition of a sound design in memory.
 
     `cache`: a mapping that the editions of a design share, so that what is alike in them is
-    drawn and pressed once.  Raises KeyError for an unknown edition, PressError when the pages
-    cannot be pressed.
+    drawn and pressed once.  `unproved`: see `press_model`.  Raises KeyError for an
+    unknown edition, PressError when the pages cannot be pressed.
     """
     model = work_out(reading, edition)
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
-        content = _content(model, cache)
-        booklet = _pressed(model, content, cache, workers)
+        content = _content(model, cache, unproved)
+        booklet = _pressed(model, content, unproved, cache, workers)
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
@@ -138,6 +174,7 @@ def make_edition(
             (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
         ),
         booklet.pages,
+        facts(model),
     )
 
 

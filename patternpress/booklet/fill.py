@@ -32,9 +32,11 @@ from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.book import Book
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
+from patternpress.drawing.ink import Tagged
 from patternpress.drawing.sheets import TemplatePage, sheets
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
+from patternpress.drawing.tags import bar
 from patternpress.measure.quantity import Kind, Quantity
 
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
@@ -150,7 +152,8 @@ def _printing(model: Model, wording: Wording) -> c.Printing:
         title = wording.say("bar_title").unescape()
         # The last figures stand past the end of the bar.
         size = (block.width, BAR_ROOM) if upright else (BAR_ROOM, block.height)
-        picture = svg_page(size, [block.ink], title, style.typeface)
+        tagged = Tagged(block.ink, bar("up" if upright else "across"))
+        picture = svg_page(size, [tagged], title, style.typeface)
         length = wording.say("bar_length")
         bars.append(c.Bar(length, Markup(picture), upright))
     use = wording.say("template_use")

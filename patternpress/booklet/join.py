@@ -19,15 +19,21 @@ from pikepdf import Array, Dictionary, Name, Object, ObjectStreamMode, Pdf, Stri
 from patternpress.booklet import feet, outline, tagtree
 from patternpress.booklet.prepress import BOOK
 from patternpress.booklet.press import ENGINE, Pressed, Section
+from patternpress.booklet.saidfigures import as_record
 
 # pikepdf's Name.None_ writes /None_, which viewers take for "scale as you like".
 NO_SCALING = Name("/None")
 MAKER = "patternpress"
+CONTRACT = "1"  # with the proof; a change that older proofs would misread needs the next number
 
 
 @dataclass(frozen=True)
 class BookInfo:
-    """What the booklet says of itself.  `identifier`: a hash of the facts it was made from."""
+    """What the booklet says of itself.  `identifier`: a hash of the facts it was made from.
+
+    `edition` by its name; `rounding`: the finest steps of printed figures, such as
+    "1/10 mm, 1/64 in"; `unproved`: nobody measured the finished file.
+    """
 
     title: str
     author: str
@@ -37,6 +43,9 @@ class BookInfo:
     licence: str = ""
     keywords: tuple[str, ...] = ()
     identifier: str = ""
+    edition: str = ""
+    rounding: str = ""
+    unproved: bool = False
 
 
 Place = tuple[int, float, float]  # page of the book, counted from 0; x and y in points
@@ -75,7 +84,7 @@ def join(
     _share_fonts(book)
     if feet_pdf:
         feet.stamp(book, feet_pdf)
-    _describe(book, info)
+    _describe(book, info, as_record(section for section, _ in sections))
     return _write(book)
 
 
@@ -165,7 +174,7 @@ def _share_fonts(book: Pdf) -> None:
                 descriptor[file] = kept.setdefault(mark, stream)
 
 
-def _describe(book: Pdf, info: BookInfo) -> None:
+def _describe(book: Pdf, info: BookInfo, figures: str) -> None:
     """Write title, author, dates, language and how a viewer should show and print it."""
     root = book.Root
     root.Lang = String(info.language)
@@ -181,6 +190,7 @@ def _describe(book: Pdf, info: BookInfo) -> None:
         "Producer": ENGINE,
         "CreationDate": stamp,
         "ModDate": stamp,
+        **_for_the_proof(book, info, figures),
     }
     book.trailer.Info = book.make_indirect(
         Dictionary({f"/{name}": String(value) for name, value in about.items() if value})
@@ -188,6 +198,34 @@ def _describe(book: Pdf, info: BookInfo) -> None:
     metadata = book.make_stream(_xmp(info).encode())
     metadata.Type, metadata.Subtype = Name.Metadata, Name.XML
     root.Metadata = metadata
+
+
+def _for_the_proof(book: Pdf, info: BookInfo, figures: str) -> dict[str, str]:
+    """Return the entries that the proof asks for: see DEVELOPERS.md."""
+    return {
+        "PatternContract": CONTRACT,
+        "PatternEdition": info.edition,
+        "PatternFacts": info.identifier,
+        "PatternFigures": figures,
+        "PatternProof": "unproved" if info.unproved else "proved",
+        "PatternRounding": info.rounding,
+        "PatternSeal": seal(book),
+        "PatternVersion": info.version,
+    }
+
+
+def seal(book: Pdf) -> str:
+    """Return the SHA-256 of what all pages paint: their content, and that of forms they draw."""
+    mixed = hashlib.sha256()
+    for page in book.pages:
+        contents = page.obj.Contents
+        streams = contents.as_list() if isinstance(contents, Array) else [contents]
+        forms = page.obj.get(Name.Resources, Dictionary()).get(Name.XObject, Dictionary())
+        drawn = [form for _, form in sorted(forms.items()) if form.get(Name.Subtype) == Name.Form]
+        for stream in (*streams, *drawn):
+            mixed.update(stream.read_bytes() + b"\n")
+        mixed.update(b"page\n")
+    return mixed.hexdigest()
 
 
 def _xmp(info: BookInfo) -> str:

@@ -23,6 +23,7 @@ from weasyprint.text.fonts import FontConfiguration
 
 from patternpress.booklet.fetch import Fence, FencedFetcher, Refusal
 from patternpress.booklet.fonts import font_css, font_roots
+from patternpress.booklet.inktags import keeping_tags
 from patternpress.booklet.prepress import lift_drawings, send_links_abroad
 
 ENGINE = f"WeasyPrint {weasyprint.__version__}"
@@ -114,7 +115,7 @@ def _press(section: Section, fence: Fence, variant: str | None, *, draw: bool) -
     html, drawings = lift_drawings(send_links_abroad(section.html))
     fetcher = FencedFetcher(fence, drawings, section.photographs)
     look = _look(section.css, section.base, fence)
-    with quiet_engine() as said:
+    with quiet_engine() as said, keeping_tags():
         page = weasyprint.HTML(string=html, base_url=str(section.base), url_fetcher=fetcher)
         document = page.render(font_config=look.fonts, stylesheets=look.sheets, pdf_variant=variant)
         for sheet in document.pages:  # one link for each <a>, not one more for each box within

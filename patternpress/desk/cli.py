@@ -1,7 +1,8 @@
 """``patternpress``, the command.
 
 In: the arguments of the process.  Out: what the commands print, and an exit code: 0 when all
-is well (warnings allowed), 1 when the design has errors, 2 when the command was typed wrongly.
+is well (warnings allowed), 1 when the design or a booklet is wrong, 2 when the command was typed
+wrongly.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from patternpress.desk.commands.completion import completion
 from patternpress.desk.commands.explain import explain
 from patternpress.desk.commands.facts import facts
 from patternpress.desk.commands.new import new
+from patternpress.desk.commands.proof import proof
 from patternpress.desk.commands.schema import schema
 from patternpress.desk.commands.tidy import tidy
 from patternpress.desk.excerpt import visible
@@ -89,5 +91,5 @@ def main() -> None:
     """From one design file to a printed pattern and instruction booklet."""
 
 
-for _command in (new, check, build, facts, tidy, explain, schema, completion):
+for _command in (new, check, build, proof, facts, tidy, explain, schema, completion):
     main.add_command(_command)

@@ -13,6 +13,7 @@ from patternpress.drawing.ink import Ink, Words
 from patternpress.drawing.lettering import Lettering, broken, figure_width, words
 from patternpress.drawing.part import Hand, TemplatePart
 from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.tags import Tag, said
 from patternpress.measure.pieces import Figure, Text
 
 _BETWEEN = 1.62  # line feed in heights of a capital
@@ -35,6 +36,7 @@ class Block:
 class _Row:
     figure: Figure
     lettering: Lettering
+    tag: Tag | None = None
 
 
 def scale_words(scale: Fraction, style: DrawingStyle) -> str:
@@ -53,10 +55,11 @@ def captions(
     make = _make(part.hand, count, style)
     facts = _facts(part, style)
     tail = _warnings(part, scale, style)
-    lines = (name, _plain(make, style, 600), *_one_each(facts, style), *tail)
+    number = replace(_plain(make, style, 600), tag=said("number"))
+    lines = (name, number, *_one_each(facts, style), *tail)
     first = _joined(words(part.name), make)
     few = (
-        _Row(first, style.set_in(style.label, 600)),
+        _Row(first, style.set_in(style.label, 600), said("number")),
         *(_plain(_joined(*pair), style) for pair in _pairs(facts)),
         *tail,
     )
@@ -70,7 +73,7 @@ def captions(
 
 def brief_captions(part: TemplatePart, count: int, style: DrawingStyle) -> tuple[Block, ...]:
     """Return letter, name and number alone, for a part that cannot hold the rest."""
-    make = _plain(_make(part.hand, count, style), style, 600)
+    make = replace(_plain(_make(part.hand, count, style), style, 600), tag=said("number"))
     name = _Row(words(part.name), style.set_in(style.label, 600))
     rows = (name, make)
     return (
@@ -93,7 +96,7 @@ def rest_captions(part: TemplatePart, scale: Fraction, style: DrawingStyle) -> t
 def letters_alone(part: TemplatePart, style: DrawingStyle) -> tuple[Block, ...]:
     """Return the letter by itself, large to small."""
     heights = (style.letter, 5.0, style.name, style.label)
-    return tuple(_stack((_Row(words(part.letter), style.set_in(h, 700)),), 0.0) for h in heights)
+    return tuple(_stack((_letter(part.letter, h, style),), 0.0) for h in heights)
 
 
 def _make(hand: Hand | None, count: int, style: DrawingStyle) -> Figure:
@@ -160,7 +163,7 @@ def _stack(rows: tuple[_Row, ...], left: float) -> Block:
         places.append(up)
     drop = rows[-1].lettering.descent - up
     ink = tuple(
-        Words(row.figure, (left, place + drop), row.lettering)
+        Words(row.figure, (left, place + drop), row.lettering, tag=row.tag)
         for row, place in zip(rows, places, strict=True)
     )
     width = max(figure_width(row.figure, row.lettering) for row in rows)
@@ -174,15 +177,15 @@ def _beside(letter: str, rows: tuple[_Row, ...], style: DrawingStyle) -> Block:
     block = _stack(rows, indent)
     height = max(block.height, style.letter + 0.5)
     lift = height - block.height
-    ink = tuple(
-        Words(w.figure, (w.at[0], w.at[1] + lift), w.lettering)
-        for w in block.ink
-        if isinstance(w, Words)
-    )
-    mark = Words(words(letter), (0.0, height - style.letter), large)
+    ink = tuple(replace(w, at=(w.at[0], w.at[1] + lift)) for w in block.ink if isinstance(w, Words))
+    mark = Words(words(letter), (0.0, height - style.letter), large, tag=said("letter"))
     return Block((mark, *ink), block.width, height)
 
 
 def _under(letter: str, rows: tuple[_Row, ...], style: DrawingStyle) -> Block:
     """Return the letter with the rows beneath it."""
-    return _stack((_Row(words(letter), style.set_in(style.letter, 700)), *rows), 0.0)
+    return _stack((_letter(letter, style.letter, style), *rows), 0.0)
+
+
+def _letter(letter: str, height: float, style: DrawingStyle) -> _Row:
+    return _Row(words(letter), style.set_in(height, 700), said("letter"))

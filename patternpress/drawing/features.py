@@ -16,8 +16,10 @@ from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
 from patternpress.assembly.shape import Axis, Groove, Hole, MarkLine, Outline, Shape
 from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
 from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.tags import drawn
 
-FLAT = 0.05  # mm, for clipping and for placing words
+FLAT = 0.05  # mm, for placing words
+_CLIP = 0.004  # mm, so that a mark ends on the outline as truly as the outline is drawn
 _HATCH = 1.4  # mm between hatching lines; ISO 128 asks for 0.7 at least
 _BEYOND = 1.6  # mm that a centre line passes the hole's edge
 
@@ -41,7 +43,7 @@ class Feature:
 
 def features(shape: Shape, style: DrawingStyle) -> tuple[Feature, ...]:
     """Return everything on a face, in the order grooves, holes, marks."""
-    ring = flattened(shape.outline, FLAT)
+    ring = flattened(shape.outline, _CLIP)
     return (
         *(_groove(groove, ring, style) for groove in shape.grooves),
         *(_hole(hole, style) for hole in shape.holes),
@@ -58,7 +60,8 @@ def extent_of(outline: Outline) -> Extent:
 def _hole(hole: Hole, style: DrawingStyle) -> Feature:
     box = extent_of(hole.outline)
     x, y = float(hole.centre.x), float(hole.centre.y)
-    ink: list[Ink] = [Stroke((outline_track(hole.outline),), style.opening)]
+    edge = Stroke((outline_track(hole.outline),), style.opening, drawn("hole", hole.name))
+    ink: list[Ink] = [edge]
     cross = Extent(x, y, x, y)
     if hole.diameter is not None or min(box.width, box.height) <= 12:
         cross = box.grown(_BEYOND)
@@ -77,7 +80,8 @@ def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
     band = Extent(low[0], low[1], high[0], high[1])
     sides = [edge for side in _sides(groove, band) for edge in clipped(ring, *side)]
     pen = style.hidden if groove.far else style.mark
-    ink: list[Ink] = [Stroke(tuple(straight(*side) for side in sides), pen)]
+    tag = drawn("groove", groove.name)
+    ink: list[Ink] = [Stroke(tuple(straight(*side) for side in sides), pen, tag)]
     if not groove.far:
         hatch = [edge for line in _hatching(band) for edge in clipped(ring, *line)]
         if hatch:
@@ -125,12 +129,14 @@ def _marks(shape: Shape, ring: Polygon, style: DrawingStyle) -> Iterator[Feature
             start = (float(mark.start.x), float(mark.start.y))
             to = (float(mark.to.x), float(mark.to.y))
             edges = clipped(ring, start, to) or [(start, to)]
-            ink = Stroke(tuple(straight(*edge) for edge in edges), style.mark)
+            tracks = tuple(straight(*edge) for edge in edges)
+            ink = Stroke(tracks, style.mark, drawn("mark", mark.name))
             middle = ((start[0] + to[0]) / 2, (start[1] + to[1]) / 2)
             upright = abs(to[1] - start[1]) > abs(to[0] - start[0])
             yield Feature(mark.name, (ink,), middle, 0.0, (), tuple(edges), upright=upright)
         else:
             x, y = float(mark.at.x), float(mark.at.y)
             lines: tuple[Edge, ...] = (((x - 1, y), (x + 1, y)), ((x, y - 1), (x, y + 1)))
-            cross = Stroke(tuple(straight(*edge) for edge in lines), style.mark)
+            tracks = tuple(straight(*edge) for edge in lines)
+            cross = Stroke(tracks, style.mark, drawn("point", mark.name))
             yield Feature(mark.name, (cross,), (x, y), 1.0, (Extent(x - 1, y - 1, x + 1, y + 1),))

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
+from patternpress.assembly.hands import twins_of
 from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shape import Axis, Hole, Shape
 from patternpress.assembly.shown import shown_extent, shown_size
@@ -41,9 +42,7 @@ def _template(
 ) -> TemplatePart:
     display = edition.display
     axes = PAGE_AXES[shape.view]
-    mirrored = mirrored_pieces(part)
-    # Without work on one face, a mirrored piece is the same piece turned over.
-    twins = part.quantity * mirrored // max(1, len(part.pieces)) if handed(shape) else 0
+    twins = twins_of(part, shape)
     return TemplatePart(
         letter=part.letter,
         name=part.name,
@@ -70,18 +69,6 @@ def _drawn(part: CutPart, shape: Shape, page: int, edition: Published) -> Figure
         return _length(drawn, edition.display)
     axis = PAGE_AXES[shape.view][page]
     return show_length(shown_extent(part, axis, edition), edition.display)
-
-
-def mirrored_pieces(part: CutPart) -> int:
-    """How many of a part's named pieces are mirror images of it."""
-    stands = [piece.stands.value for piece in part.part.pieces if piece.stands]
-    return sum(each.startswith("mirrored") and "both" not in each for each in stands)
-
-
-def handed(shape: Shape) -> bool:
-    """Whether a mirrored piece needs work of its own: marks, grooves or blind holes on one face."""
-    blind = any(hole.depth is not None for hole in shape.holes)
-    return bool(shape.marks or shape.grooves or blind)
 
 
 def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:

@@ -14,6 +14,7 @@ from patternpress.assembly.shape import Outline
 from patternpress.drawing.curves import Cubic, Piece, Straight, pieces
 from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lines import Pen
+from patternpress.drawing.tags import Tag
 from patternpress.measure.pieces import Figure
 
 Place = tuple[float, float]
@@ -43,6 +44,7 @@ class Stroke:
 
     tracks: tuple[Track, ...]
     pen: Pen
+    tag: Tag | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,7 @@ class Words:
     lettering: Lettering
     anchor: Anchor = Anchor.START
     upright: bool = False
+    tag: Tag | None = None
 
     @property
     def start(self) -> Place:
@@ -80,6 +83,14 @@ class Words:
 
 
 Ink = Stroke | Solid | Tone | Words
+
+
+@dataclass(frozen=True, slots=True)
+class Tagged:
+    """All the ink of one thing on a page."""
+
+    ink: tuple[Ink, ...]
+    tag: Tag
 
 
 @dataclass(frozen=True, slots=True)

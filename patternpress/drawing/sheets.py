@@ -13,11 +13,12 @@ from fractions import Fraction
 
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.captions import Block, scale_words
-from patternpress.drawing.ink import Extent, Ink, extent, shifted, turned
+from patternpress.drawing.ink import Extent, Tagged, extent, shifted, turned
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Setting
 from patternpress.drawing.svg import svg_page
+from patternpress.drawing.tags import bar as bar_tag
 from patternpress.drawing.template import Cell, Drawn, drawings, laid_out
 from patternpress.measure.pieces import Figure
 
@@ -156,7 +157,8 @@ def _fits(box: Extent, room: tuple[float, float]) -> bool:
 
 def _turned(cell: Cell) -> Cell:
     ink = turned(cell.ink)
-    return replace(cell, ink=ink, extent=extent(ink))
+    tag = replace(cell.tag, facts=(*cell.tag.facts, ("Turned", "yes")))
+    return replace(cell, ink=ink, extent=extent(ink), tag=tag)
 
 
 # ------------------------------------------------------------------ arranging pages
@@ -218,18 +220,17 @@ def _first_place(page: list[_Placed], cell: Cell, room: tuple[float, float]) -> 
 def _page(page: list[_Placed], size: tuple[float, float], style: DrawingStyle) -> TemplatePage:
     bar = lying_bar(style)
     lift = bar.height + _ABOVE_BAR
-    groups: list[tuple[Ink, ...]] = [bar.ink]
+    groups = [Tagged(bar.ink, bar_tag("across"))]
     taken = [Extent(0, 0, bar.width, bar.height)]
     for placed in page:
         box = placed.cell.extent
-        groups.append(
-            shifted(placed.cell.ink, placed.left - box.left, placed.bottom + lift - box.bottom)
-        )
+        away = (placed.left - box.left, placed.bottom + lift - box.bottom)
+        groups.append(Tagged(shifted(placed.cell.ink, *away), placed.cell.tag))
         spot = placed.extent
         taken.append(Extent(spot.left, spot.bottom + lift, spot.right, spot.top + lift))
     upright = upright_bar(style)
     if (at := _room_beside(taken, size, upright)) is not None:
-        groups.insert(1, shifted(upright.ink, *at))
+        groups.insert(1, Tagged(shifted(upright.ink, *at), bar_tag("up")))
     names = [
         style.say("titled part", letter=c.letter, name=c.name, scale=scale_words(c.scale, style))
         for c in (placed.cell for placed in page)

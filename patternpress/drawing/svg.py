@@ -2,7 +2,7 @@
 
 In: ink in mm, y upwards, on a page of a size.  Out: SVG text in mm, y downwards: the only
 place where the page is turned over.  The contract (see `contract`): only g, path, text,
-tspan and one title; paths only of M, L, C and Z; styles as attributes.
+tspan and one title; paths only of M, L, C and Z; styles as attributes; tags as `data-` attributes.
 """
 
 from collections.abc import Iterable, Sequence
@@ -15,10 +15,11 @@ from svgwrite.text import Text as SvgText
 from svgwrite.text import TSpan
 
 from patternpress.drawing.curves import Piece, Straight
-from patternpress.drawing.ink import Ink, Stroke, Tone, Track, Words
+from patternpress.drawing.ink import Ink, Stroke, Tagged, Tone, Track, Words
 from patternpress.drawing.lettering import Typeface, runs
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.numbers import number, place
+from patternpress.drawing.tags import Tag
 
 NAMESPACE = "http://www.w3.org/2000/svg"
 BLACK = "#000"
@@ -26,7 +27,7 @@ BLACK = "#000"
 
 def svg_page(
     size: tuple[float, float],
-    groups: Iterable[Sequence[Ink]],
+    groups: Iterable[Sequence[Ink] | Tagged],
     title: str,
     typeface: Typeface,
     rounded: bool = False,
@@ -44,7 +45,10 @@ def svg_page(
     page["font-family"] = typeface.family
     page.elements.append(Title(title))
     for inks in groups:
-        page.elements.append(_group(inks, height, rounded))
+        ink = inks.ink if isinstance(inks, Tagged) else inks
+        group = _group(ink, height, rounded)
+        _tag(group, inks.tag if isinstance(inks, Tagged) else None)
+        page.elements.append(group)
     return str(page.tostring())
 
 
@@ -52,7 +56,7 @@ def _group(inks: Sequence[Ink], height: float, rounded: bool) -> Group:
     group = Group(debug=False, fill="none", stroke=BLACK)
     ends = ("round", "round") if rounded else ("miter", "butt")
     group["stroke-linejoin"], group["stroke-linecap"] = ends
-    for (kind, look), same in groupby(inks, key=_kind):
+    for (kind, look, tag), same in groupby(inks, key=_kind):
         if kind is Words:
             for ink in same:
                 if isinstance(ink, Words):
@@ -60,6 +64,7 @@ def _group(inks: Sequence[Ink], height: float, rounded: bool) -> Group:
             continue
         tracks = [t for ink in same if not isinstance(ink, Words) for t in ink.tracks]
         path = Path(d="".join(_data(track, height) for track in tracks), debug=False)
+        _tag(path, tag)
         if isinstance(look, Pen):
             path["stroke-width"] = number(look.width)
             if look.dashes:
@@ -72,10 +77,15 @@ def _group(inks: Sequence[Ink], height: float, rounded: bool) -> Group:
     return group
 
 
-def _kind(ink: Ink) -> tuple[type[Ink], Pen | float | None]:
+def _kind(ink: Ink) -> tuple[type[Ink], Pen | float | None, Tag | None]:
     if isinstance(ink, Stroke):
-        return Stroke, ink.pen
-    return type(ink), ink.grey if isinstance(ink, Tone) else None
+        return Stroke, ink.pen, ink.tag
+    return type(ink), ink.grey if isinstance(ink, Tone) else None, None
+
+
+def _tag(element: Group | Path | SvgText, tag: Tag | None) -> None:
+    for key, value in tag.attributes() if tag else ():
+        element[key] = value
 
 
 def _grey(share: float) -> str:
@@ -99,6 +109,7 @@ def _piece(piece: Piece, height: float) -> str:
 def _text(words: Words, height: float) -> SvgText:
     x, y = words.start[0], height - words.start[1]
     text = SvgText("", debug=False, fill=BLACK, stroke="none")
+    _tag(text, words.tag)
     if words.upright:
         text["transform"] = f"rotate(-90 {place(x, y)})"
     if words.lettering.weight != 400:

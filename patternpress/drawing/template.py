@@ -8,6 +8,7 @@ once however many places are tried.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -41,6 +42,7 @@ from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface, find_room
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Draft, Setting, with_outside
+from patternpress.drawing.tags import Tag, drawn, said, template
 
 _MARGINS = (4.0, 2.5, 1.5, 1.2)  # mm round words inside, tried in this order
 _FLAT_PART = 20.0  # mm high at most
@@ -55,6 +57,7 @@ class Cell:
     ink: tuple[Ink, ...]
     extent: Extent
     scale: Fraction
+    tag: Tag
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +68,7 @@ class Drawn:
     name: str
     draft: Draft
     scale: Fraction
+    tag: Tag
 
 
 def drawings(
@@ -81,7 +85,7 @@ def drawings(
 def laid_out(drawn: Drawn, setting: Setting) -> Cell:
     """Return a template with all its words, those outside set as the page has room."""
     ink = with_outside(drawn.draft, setting)
-    return Cell(drawn.letter, drawn.name, ink, extent(ink), drawn.scale)
+    return Cell(drawn.letter, drawn.name, ink, extent(ink), drawn.scale, drawn.tag)
 
 
 def _drawn(
@@ -97,7 +101,9 @@ def _drawn(
     kept = tuple(ink for ink in drawn if ink not in names)
     names = edge_names(shape, style, beyond.levels, beyond.columns)
     draft = replace(draft, ink=(*kept, *names, *beyond.ink))
-    return Drawn(part.letter, part.name, draft, scale)
+    hand = part.hand.name.lower() if part.hand else ""
+    tag = template(part.letter, part.name, hand, scale)
+    return Drawn(part.letter, part.name, draft, scale, tag)
 
 
 def _called_outside(
@@ -116,7 +122,7 @@ def _is_flat(whole: Extent) -> bool:
 
 
 def _bare(shape: Shape, found: tuple[Feature, ...], style: DrawingStyle) -> Draft:
-    outline = Stroke((outline_track(shape.outline),), style.cut)
+    outline = Stroke((outline_track(shape.outline),), style.cut, drawn("outline"))
     ink = tuple(ink for feature in found for ink in feature.ink)
     blocked = tuple(box for feature in found for box in feature.blocked)
     lines = tuple(line for feature in found for line in feature.lines)
@@ -222,7 +228,11 @@ def _dimensions(
     box = extent_of(shape.outline)
     leftmost = min((words_extent(name).left for name in names), default=box.left)
     away = max(FIRST, box.left - leftmost + 3)
-    return [
-        *across((box.left, box.right), box.bottom, part.across, style),
-        *upwards((box.bottom, box.top), box.left, part.up, style, away),
-    ]
+    width = across((box.left, box.right), box.bottom, part.across, style)
+    height = upwards((box.bottom, box.top), box.left, part.up, style, away)
+    return [*_saying("across", width), *_saying("up", height)]
+
+
+def _saying(of: str, dimension: list[Ink]) -> Iterator[Ink]:
+    for ink in dimension:
+        yield replace(ink, tag=said(of)) if isinstance(ink, Words) else ink

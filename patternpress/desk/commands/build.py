@@ -16,6 +16,7 @@ from patternpress.desk import report, rooms
 from patternpress.desk.excerpt import visible
 from patternpress.desk.opening import any_file, chosen, design_file
 from patternpress.desk.showing import FORMATS, busy, folder_of, show
+from patternpress.proof.telling import as_text, headline
 
 EXAMPLES = """\b
 Examples:
@@ -35,11 +36,24 @@ Examples:
     show_default=True,
     help="The folder for what is made; it is made too.",
 )
+@click.option(
+    "--unproved",
+    is_flag=True,
+    help="Do not measure the finished booklet; its last page says so.",
+)
 @click.option("--format", "form", type=FORMATS, default="text", help="Words, or JSON for programs.")
-def build(design: Path, wanted: tuple[str, ...], all_editions: bool, out: Path, form: str) -> None:
+def build(
+    design: Path,
+    wanted: tuple[str, ...],
+    all_editions: bool,
+    out: Path,
+    unproved: bool,
+    form: str,
+) -> None:
     """Make the booklet of DESIGN in each of its editions, and list the files made.
 
-    Nothing is made when the design has an error.
+    Nothing is made when the design has an error. Each finished booklet is measured, and one that
+    is not true is not written.
     """
     if wanted and all_editions:
         raise click.UsageError("say either --edition or --all-editions, not both.")
@@ -51,32 +65,38 @@ def build(design: Path, wanted: tuple[str, ...], all_editions: bool, out: Path, 
         show(problems, reading, err=True)
     if sound and reading.book is not None:
         editions = chosen(wanted, rooms.edition_names(reading))
-        files = _make(reading, editions, out, form)
+        files = _make(reading, editions, out, form, unproved)
     if form == "json":
         click.echo(_record(problems, files, reading), nl=False)
     if not sound:
         raise click.exceptions.Exit(1)
 
 
-def _make(reading: Reading, editions: Sequence[str], out: Path, form: str) -> list[Path]:
+def _make(
+    reading: Reading, editions: Sequence[str], out: Path, form: str, unproved: bool
+) -> list[Path]:
     files: list[Path] = []
     cache: dict[str, Any] = {}  # what the editions have in common is made once
     for number, edition in enumerate(editions, 1):
         with busy(f"Building {edition} ({number} of {len(editions)})"):
-            made = _made(reading, edition, out, cache)
-        files += made
+            made = _made(reading, edition, out, cache, unproved)
+        files += made.files
         if form == "text":
-            for each in made:
+            for each in made.files:
                 click.echo(each.as_posix())
+            if made.report is not None:
+                click.echo(headline(made.report), err=True)
     return files
 
 
-def _made(reading: Reading, edition: str, out: Path, cache: dict[str, Any]) -> tuple[Path, ...]:
-    """The files of one edition; a plain error when its pages cannot be pressed."""
+def _made(reading: Reading, edition: str, out: Path, cache: dict[str, Any], unproved: bool) -> Any:
+    """What was built of one edition; a plain error when that cannot be printed or is not true."""
     press = _press()
     try:
-        files: tuple[Path, ...] = press.build_edition(reading, edition, out, cache=cache)
-        return files
+        return press.build_edition(reading, edition, out, cache=cache, unproved=unproved)
+    except press.UnsoundError as error:
+        told = "\n".join(visible(line) for line in as_text(error.report).split("\n")).rstrip()
+        raise click.ClickException(f"the {edition} edition was not written.\n{told}") from None
     except press.PressError as error:
         complaints = "; ".join(visible(line) for line in str(error).splitlines())
         raise click.ClickException(f"the {edition} edition was not made: {complaints}") from None

@@ -1,0 +1,81 @@
+"""Figures as they are printed: read back into millimetres.
+
+In: text such as "3 1/4 × 2 1/2 in (82.6 × 63.5 mm)", and how finely the booklet rounds.  Out:
+`Amount`s, exact fractions of a millimetre with the unit they are printed in.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+INCH = Fraction(254, 10)
+_ONE = r"(?:\d+ )?\d+[/⁄][1-9]\d*|\d+(?:[.,]\d+)?"
+_GROUP = re.compile(rf"(?<![\d.,/⁄])((?:{_ONE})(?:\s*[×x]\s*(?:{_ONE}))*)\s*(mm|in|″)(?![\w²³])")
+_EACH = re.compile(_ONE)
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One length: exact mm of what is printed, the unit, and the text of its group."""
+
+    mm: Fraction
+    unit: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rounding:
+    """The steps to which lengths are printed, in mm."""
+
+    mm: Fraction = Fraction(1, 10)
+    inch: Fraction = INCH / 64
+
+    def step(self, unit: str) -> Fraction:
+        """The step of a unit."""
+        return self.mm if unit == "mm" else self.inch
+
+
+def rounding_of(text: str) -> Rounding:
+    """Return the steps in "1/10 mm, 1/64 in"; the usual ones for what cannot be read."""
+    found = re.fullmatch(r"(\d+(?:/\d+)?) mm, (\d+/\d+) in", text)
+    if not found or "/0" in text:
+        return Rounding()
+    return Rounding(Fraction(found[1]), Fraction(found[2]) * INCH)
+
+
+def plain(text: str) -> str:
+    """Return text with one kind of space and one kind of fraction stroke."""
+    text = re.sub("[\u00a0\u202f\u2009]", " ", text).replace("⁄", "/")
+    return " ".join(text.split()).replace("( ", "(")
+
+
+def groups_of(text: str) -> Iterator[tuple[Amount, ...]]:
+    """Yield the lengths of a text, those of one size such as 42 × 25 × 2 mm together."""
+    for found in _GROUP.finditer(plain(text)):
+        unit = "mm" if found[2] == "mm" else "in"
+        yield tuple(Amount(_length(each, unit), unit, found[0]) for each in _EACH.findall(found[1]))
+
+
+def amounts_of(text: str) -> Iterator[Amount]:
+    """Yield every length of a text."""
+    for group in groups_of(text):
+        yield from group
+
+
+def _length(text: str, unit: str) -> Fraction:
+    whole, _, part = text.rpartition(" ")
+    value = Fraction(part.replace("⁄", "/").replace(",", ".")) + Fraction(whole or 0)
+    return value if unit == "mm" else value * INCH
+
+
+def agrees(amount: Amount, mm: float, rounding: Rounding, slack: float = 0.01) -> bool:
+    """Say whether a printed length may stand for a measured one.
+
+    It may be rounded to the nearest step, or down to the step below, as sizes are that are cut
+    only after measuring.
+    """
+    step = float(rounding.step(amount.unit))
+    return -step - slack < float(amount.mm) - mm <= step / 2 + slack

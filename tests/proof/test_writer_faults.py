@@ -1,0 +1,154 @@
+"""Faults in the code that draws and presses are found in the file it makes.
+
+The proof shares no code with the writer, so whatever the writer gets wrong it still sees.  Each
+build shares its pictures with the first; only what the fault touches is drawn and pressed again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from pikepdf import Name
+
+from patternpress.booklet import inktags
+from patternpress.booklet.build import Cache, make_edition
+from patternpress.design.read import Reading, read_design
+from patternpress.drawing import bars, captions, features, fromparts, numbers, sheets, svg, template
+from patternpress.drawing.curves import pieces
+from patternpress.drawing.ink import outline_track, shifted
+from patternpress.proof.prove import prove
+from tests.whole.demos import DESIGNS
+
+Patch = pytest.MonkeyPatch
+
+
+@pytest.fixture(scope="module")
+def shelf_reading() -> Reading:
+    return read_design(DESIGNS / "signal-shelf.yaml")
+
+
+@pytest.fixture(scope="module")
+def desk_reading() -> Reading:
+    return read_design(DESIGNS / "keepers-desk.yaml")
+
+
+@pytest.fixture(scope="module")
+def cache() -> Cache:
+    return {}
+
+
+def wrapped(patch: Patch, module: Any, name: str, change: Callable[[Any], Any]) -> None:
+    """Let a function's result be changed before it is given back."""
+    before = getattr(module, name)
+    patch.setattr(module, name, lambda *a, **k: change(before(*a, **k)))
+
+
+def everything_two_thousandths_larger(patch: Patch) -> None:
+    before = svg.place
+    patch.setattr(svg, "place", lambda x, y: before(float(x) * 1.002, float(y) * 1.002))
+
+
+def parts_drawn_smaller(patch: Patch) -> None:
+    before = template.scaled_shape
+    patch.setattr(template, "scaled_shape", lambda s, by: before(s, by * Fraction(997, 1000)))
+
+
+def curves_cut_coarsely(patch: Patch) -> None:
+    before = outline_track
+
+    def coarse(outline: Any) -> Any:
+        track = before(outline)
+        return replace(track, pieces=pieces(outline, Fraction(1, 2)))
+
+    for module in (template, features):
+        patch.setattr(module, "outline_track", coarse)
+    patch.setattr("patternpress.drawing.curves.arc_pieces", lambda radius, turn, error: 1)
+
+
+def holes_off_by_a_hair(patch: Patch) -> None:
+    def change(feature: Any) -> Any:
+        return replace(feature, ink=shifted(feature.ink, 0.03, 0))
+
+    wrapped(patch, features, "_hole", change)
+
+
+def marks_off_by_a_hair(patch: Patch) -> None:
+    def change(found: Any) -> Any:
+        return [replace(each, ink=shifted(each.ink, 0, 0.04)) for each in found]
+
+    wrapped(patch, features, "_marks", change)
+
+
+def figures_cut_short(patch: Patch) -> None:
+    patch.setattr(numbers, "DECIMALS", 1)
+
+
+def twin_not_mirrored(patch: Patch) -> None:
+    patch.setattr(template, "mirrored_shape", lambda shape: shape)
+
+
+def letters_mixed_up(patch: Patch) -> None:
+    before = captions._letter
+    patch.setattr(captions, "_letter", lambda letter, h, style: before("Z", h, style))
+    wrong = captions._beside
+    patch.setattr(captions, "_beside", lambda letter, rows, style: wrong("Z", rows, style))
+
+
+def sizes_of_the_other_axis(patch: Patch) -> None:
+    before = fromparts._drawn
+    patch.setattr(fromparts, "_drawn", lambda p, s, page, e: before(p, s, 1 - page, e))
+
+
+def inches_of_25_millimetres(patch: Patch) -> None:
+    patch.setattr(bars, "INCH", 25.0)
+
+
+def one_template_forgotten(patch: Patch) -> None:
+    before = sheets._page
+    patch.setattr(sheets, "_page", lambda page, size, style: before(page[1:], size, style))
+
+
+def tags_forgotten(patch: Patch) -> None:
+    patch.setattr(inktags, "TAG", "data-no-tag")
+
+
+def scaling_left_to_the_printer(patch: Patch) -> None:
+    patch.setattr("patternpress.booklet.join.NO_SCALING", Name.None_)
+
+
+FAULTS = (
+    ("shelf", parts_drawn_smaller, "outline-off"),
+    ("shelf", curves_cut_coarsely, "outline-off"),
+    ("shelf", holes_off_by_a_hair, "hole-off"),
+    ("shelf", marks_off_by_a_hair, "mark-off"),
+    ("shelf", everything_two_thousandths_larger, "outline-off"),
+    ("shelf", figures_cut_short, "outline-off"),
+    ("desk", twin_not_mirrored, "outline-off"),
+    ("desk", letters_mixed_up, "letter-differs"),
+    ("desk", sizes_of_the_other_axis, "label-differs"),
+    ("desk", inches_of_25_millimetres, "bar-wrong"),
+    ("desk", one_template_forgotten, "template-missing"),
+    ("desk", tags_forgotten, "template-missing"),
+    ("desk", scaling_left_to_the_printer, "print-scaling"),
+)
+
+
+@pytest.mark.parametrize(
+    ("which", "fault", "code"), FAULTS, ids=lambda f: getattr(f, "__name__", f)
+)
+def test_a_fault_of_the_writer_is_found(
+    which: str,
+    fault: Callable[[Patch], None],
+    code: str,
+    request: pytest.FixtureRequest,
+    cache: Cache,
+    monkeypatch: Patch,
+) -> None:
+    reading = request.getfixturevalue(f"{which}_reading")
+    fault(monkeypatch)
+    made = make_edition(reading, "metric", cache=cache)
+    assert code in {each.code for each in prove(made.pdf, made.facts).findings}
