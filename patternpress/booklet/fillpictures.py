@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 from collections import Counter
 from collections.abc import Container, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
@@ -17,17 +18,18 @@ from patternpress.booklet.atelier import Atelier, eye_key
 from patternpress.booklet.content import Figure
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.details import Detail, detail_of
-from patternpress.drawing.faceviews import face_picture
+from patternpress.drawing.faceviews import WIDE, face_picture
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.groups import Group
 from patternpress.drawing.pictures import state_picture, step_picture
+from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.scenes import (
     StepScene,
 )
 from patternpress.drawing.views import Choice, choose_views
-from patternpress.drawing.workpieces import workpieces_of
+from patternpress.drawing.workpieces import Workpiece, workpieces_of
+from patternpress.measure.figures import Display, show_length
 from patternpress.measure.figures import Figure as Shown
-from patternpress.measure.figures import show_length
 from patternpress.measure.quantity import Kind, Quantity
 
 
@@ -59,10 +61,6 @@ def _worked_figures(
     """Yield the figures of steps that work on single pieces and join nothing."""
     wording, model = place.wording, place.wording.model
     display = model.edition.display
-
-    def show(value: Fraction) -> Shown:
-        return show_length(Quantity(value, Kind.LENGTH), display)
-
     for number, step in enumerate(model.worked.usage.steps, 1):
         pieces = () if number in joined else workpieces_of(model, number, step)
         if not pieces:
@@ -72,9 +70,27 @@ def _worked_figures(
         key = f"{pieces!r}:{display}:{title}:{place.style.letter}"
         picture: Picture = place.once(
             hashlib.sha256(key.encode()).hexdigest(),
-            partial(face_picture, pieces, show, title.unescape(), place.style),
+            partial(_faces, pieces, display, title.unescape(), place.style),
         )
         yield number, (Figure(Markup(picture.svg)),)
+
+
+def _faces(
+    pieces: tuple[Workpiece, ...], display: Display, title: str, style: PictureStyle
+) -> Picture:
+    """Return the faces of a step with their figures, no wider than the text.
+
+    A wider picture would be shrunk with its letters, so then the sentences alone give the figures
+    of the second system.
+    """
+
+    def show(shown: Display, value: Fraction) -> Shown:
+        return show_length(Quantity(value, Kind.LENGTH), shown)
+
+    picture = face_picture(pieces, partial(show, display), title, style)
+    if picture.width <= WIDE or display.second is None:
+        return picture
+    return face_picture(pieces, partial(show, replace(display, second=None)), title, style)
 
 
 def _figures(

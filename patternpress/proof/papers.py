@@ -18,7 +18,7 @@ CONTRACT = "1"
 PAPERS = ((210.0, 297.0), (215.9, 279.4))  # A4 (ISO 216:2007), Letter (ASME Y14.1, ANSI A)
 # A sheet in whole points is up to 0.1 mm out, which is neither here nor there.
 SHEET_OUT = 0.15
-INKED = 3  # marks that make a page more than blank
+SPARSE = 3  # marks: a page with fewer is hardly worth its paper
 
 
 def contract(booklet: Booklet) -> Iterator[Judged]:
@@ -66,7 +66,7 @@ def blank_pages(booklet: Booklet) -> Iterator[Judged]:
     for page in booklet.pages:
         tags = [each.tags for each in page.lines] + [each.tags for each in page.words]
         marks = [each for each in tags if tag_of(each, "Artifact") is None]
-        if len(marks) + page.images < INKED:
+        if not marks and not page.images:
             yield finding("page-blank", page.number)
 
 
@@ -174,6 +174,11 @@ def imprint(booklet: Booklet) -> Iterator[Judged]:
 
 
 def unsaid(booklet: Booklet) -> Iterator[Judged]:
-    """What a buyer should be told and is not; a warning, for the author may mean it so."""
+    """What a buyer may miss; warnings, for the author may mean it so."""
     if not booklet.info.get("Subject"):
         yield finding("licence-unsaid")
+    for page in booklet.pages[1:]:
+        words = [each for each in page.words if tag_of(each.tags, "Artifact") is None]
+        pictures = any(tag_of(each.tags, "Figure") for each in page.lines) or page.images
+        if 0 < len(words) < SPARSE and not pictures:
+            yield finding("page-sparse", page.number)

@@ -37,6 +37,10 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
     ),
     "page-size": ("The sheet is {width} × {height} mm, which is {why}.", _PRINTED),
     "page-blank": ("The page is blank but for its foot.", _PRINTED),
+    "page-sparse": (
+        "The page holds but a line or two.",
+        "Shorten the text or a picture before it, if you would rather save the sheet.",
+    ),
     "page-number": ("The foot says “{said}”, but this is page {number} of {pages}.", _PRINTED),
     "contents-wrong": (
         "The contents send the reader to page {number} for “{title}”, which is not there.",
