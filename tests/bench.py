@@ -35,6 +35,7 @@ from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import VARIANT, Section, quiet_engine
 from patternpress.booklet.pressroom import press_book
 from patternpress.design.read import Reading, read_design, read_text
+from patternpress.proof.prove import prove
 from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
@@ -107,6 +108,12 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
     return work
 
 
+def proved(reading: Reading) -> Callable[[], object]:
+    """Return the proof of a finished booklet against its design."""
+    made = make_edition(reading, EDITION)
+    return lambda: prove(made.pdf, made.facts)
+
+
 def load() -> Bench:
     """Read the design and compose its sections."""
     reading = read_design(DESIGN)
@@ -127,6 +134,7 @@ def one_document(sections: tuple[Section, ...]) -> str:
 def times(bench: Bench) -> list[Row]:
     """Everything that is timed in this process."""
     cache: dict[str, Any] = {}
+    pages = make_edition(bench.reading, EDITION).pages
     found = best(
         {
             "bare": bench.bare,
@@ -136,6 +144,7 @@ def times(bench: Bench) -> list[Row]:
             "steps": again(cache, IN_STEPS),
             "front": again(cache, IN_FRONT),
             "check": bench.check,
+            "proof": proved(bench.reading),
             "pictures": drawn_again(work_out(bench.reading, EDITION)),
         }
     )
@@ -147,6 +156,8 @@ def times(bench: Bench) -> list[Row]:
         Row("after a word changed in the front, to a build", found["front"] / full, goal=0.35),
         Row("with nothing changed, to a build", found["rebuild"] / full, goal=0.35),
         Row("a check, to a build", found["check"] / full, goal=0.05),
+        Row("a proof against the design, to a build", found["proof"] / full, goal=0.25),
+        Row("a proof, a page of the booklet", 1000 * found["proof"] / pages, "ms"),
         Row("drawing the pictures, to a build", found["pictures"] / full, goal=0.25),
         Row("a build", full, "s"),
         Row("the bare engine", found["bare"], "s"),
