@@ -153,6 +153,8 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
 def _shape(shape: Shape) -> dict[str, Any]:
     return {
         "view": shape.view.value,
+        "width": exact(shape.width),
+        "height": exact(shape.height),
         "outline": _outline(shape.outline),
         "holes": [
             {

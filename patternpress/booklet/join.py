@@ -32,7 +32,8 @@ class BookInfo:
     """What the booklet says of itself.  `identifier`: a hash of the facts it was made from.
 
     `edition` by its name; `rounding`: the finest steps of printed figures, such as
-    "1/10 mm, 1/64 in"; `unproved`: nobody measured the finished file.
+    "1/10 mm, 1/64 in"; `unproved`: nobody measured the finished file; `printer`: what the 100 mm
+    bars measure on the one printer that it is for, as 99.2x99.5.
     """
 
     title: str
@@ -46,6 +47,7 @@ class BookInfo:
     edition: str = ""
     rounding: str = ""
     unproved: bool = False
+    printer: str = ""
 
 
 Place = tuple[int, float, float]  # page of the book, counted from 0; x and y in points
@@ -207,6 +209,7 @@ def _for_the_proof(book: Pdf, info: BookInfo, figures: str) -> dict[str, str]:
         "PatternEdition": info.edition,
         "PatternFacts": info.identifier,
         "PatternFigures": figures,
+        "PatternPrinter": info.printer,
         "PatternProof": "unproved" if info.unproved else "proved",
         "PatternRounding": info.rounding,
         "PatternSeal": seal(book),

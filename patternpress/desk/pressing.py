@@ -12,13 +12,28 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from patternpress.booklet.build import PressError, make_edition, write_whole
+from patternpress.booklet.build import (
+    Made,
+    PressError,
+    build_cut_files,
+    make_corrected,
+    make_edition,
+    write_whole,
+)
 from patternpress.design.read import Reading
+from patternpress.measure.printers import Correction
 from patternpress.proof.findings import Report
 from patternpress.proof.page import as_page
 from patternpress.proof.prove import prove
 
-__all__ = ["Built", "PressError", "UnsoundError", "build_edition"]
+__all__ = [
+    "Built",
+    "PressError",
+    "UnsoundError",
+    "build_corrected",
+    "build_cut_files",
+    "build_edition",
+]
 
 
 class UnsoundError(Exception):
@@ -50,6 +65,20 @@ def build_edition(
     Raises PressError when the pages cannot be pressed, UnsoundError when the proof refuses them.
     """
     made = make_edition(reading, edition, cache=cache, unproved=unproved)
+    return _proved(made, out, unproved)
+
+
+def build_corrected(
+    reading: Reading, edition: str, out: Path, correction: Correction, *, unproved: bool = False
+) -> Built:
+    """Make the templates of one edition for one printer, measure them as it prints, write them.
+
+    Raises as `build_edition` does.
+    """
+    return _proved(make_corrected(reading, edition, correction, unproved=unproved), out, unproved)
+
+
+def _proved(made: Made, out: Path, unproved: bool) -> Built:
     files, report = made.files, None
     if not unproved:
         name = files[0][0]

@@ -15,7 +15,7 @@ from svgwrite.text import Text as SvgText
 from svgwrite.text import TSpan
 
 from patternpress.drawing.curves import Piece, Straight
-from patternpress.drawing.ink import Ink, Stroke, Tagged, Tone, Track, Words
+from patternpress.drawing.ink import Ink, Solid, Stroke, Tagged, Tone, Track, Words, shifted
 from patternpress.drawing.lettering import Typeface, runs
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.numbers import number, place
@@ -91,6 +91,12 @@ def _tag(element: Group | Path | SvgText, tag: Tag | None) -> None:
 def _grey(share: float) -> str:
     level = round(255 * share)
     return f"#{level:02x}{level:02x}{level:02x}"
+
+
+def path_data(track: Track, across: float, up: float, height: float) -> str:
+    """Return a track, moved, as path data on a page of a height, mm."""
+    (moved,) = shifted((Solid((track,)),), across, up)
+    return "" if isinstance(moved, Words) else _data(moved.tracks[0], height)
 
 
 def _data(track: Track, height: float) -> str:

@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from patternpress.drawing.numbers import number
+
 
 @dataclass(frozen=True, slots=True)
 class Tag:
@@ -26,13 +28,28 @@ class Tag:
             yield f"data-{key.lower()}", value
 
 
-def template(letter: str, name: str, hand: str, scale: Fraction) -> Tag:
+def template(
+    letter: str,
+    name: str,
+    hand: str,
+    scale: Fraction,
+    lies: bool = False,
+    window: tuple[float, float, float, float] | None = None,
+) -> Tag:
     """Return the tag round everything that belongs to one drawn part.
 
-    `hand` is "left", "right" or nothing; the scale is told as 1:n.
+    `hand` is "left", "right", "both" or nothing; the scale is told as 1:n; it `lies` if it is
+    turned a quarter; `window`: left, bottom, right and top of what is shown of the part, mm.
     """
-    said = f"{scale.numerator}:{scale.denominator}"
-    return Tag("Template", (("Part", letter), ("Name", name), ("Hand", hand), ("Scale", said)))
+    facts = [
+        ("Part", letter),
+        ("Name", name),
+        ("Hand", hand),
+        ("Scale", f"{scale.numerator}:{scale.denominator}"),
+        ("Turned", "yes" if lies else ""),
+        ("Window", " ".join(map(number, window)) if window else ""),
+    ]
+    return Tag("Template", tuple(fact for fact in facts if fact[1]))
 
 
 def drawn(kind: str, name: str = "") -> Tag:

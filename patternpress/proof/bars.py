@@ -21,16 +21,22 @@ SIXTEENTH = 25.4 / 16
 WORDS = {"across": "across", "up": "up"}
 
 
-def bars(booklet: Booklet) -> Iterator[Judged]:
-    """Every page with a template has a true bar, and the page before printing one each way."""
+def bars_of_pages(booklet: Booklet) -> Iterator[Judged]:
+    """Every bar is true, and every page with a template has one."""
     rulers = [each for each in rulers_of(booklet) if each.along in WORDS]
     for ruler in rulers:
         yield from _judged(ruler)
     wanted = {(each.page, "across") for each in drawings_of(booklet)}
-    before = booklet.sections.get("print", range(0))
     there = {(ruler.page, ruler.along) for ruler in rulers}
     for page, along in sorted(wanted - there):
         yield finding("bar-missing", page, along=along)
+
+
+def bars(booklet: Booklet) -> Iterator[Judged]:
+    """Every page with a template has a true bar, and the page before printing one each way."""
+    yield from bars_of_pages(booklet)
+    rulers = rulers_of(booklet)
+    before = booklet.sections.get("print", range(0))
     for along in WORDS:
         if not any(ruler.page in before and ruler.along == along for ruler in rulers):
             yield finding("bar-missing", before.start, along=along)

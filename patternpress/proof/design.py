@@ -76,7 +76,10 @@ class Mark:
 
 @dataclass(frozen=True)
 class Part:
-    """A part of the design; `outline` is None for one without a shape of its own."""
+    """A part of the design; `outline` is None for one without a shape of its own.
+
+    `width`: of its blank as drawn, over the middle of which its twin is mirrored.
+    """
 
     letter: str
     name: str
@@ -85,6 +88,7 @@ class Part:
     twins: int
     printed: str
     template: bool
+    width: float
     outline: Outline | None
     holes: tuple[Hole, ...]
     bands: tuple[Band, ...]
@@ -134,6 +138,7 @@ def _part(part: Mapping[str, Any]) -> Part:
         twins=part["twins"],
         printed=part["printed"],
         template=part["template"],
+        width=float(Fraction(shape.get("width", "0"))),
         outline=_outline(shape["outline"]) if shape else None,
         holes=tuple(_hole(each) for each in shape.get("holes", ())),
         bands=tuple(_band(each) for each in shape.get("grooves", ())),

@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from patternpress.proof.geometry import Points, flat
-from patternpress.proof.marks import Line, Page, Tag, Track, Words, tag_of
+from patternpress.proof.marks import Box, Line, Page, Tag, Track, Words, tag_of
 from patternpress.proof.reading import Booklet
 from patternpress.proof.rows import rows_of
 
@@ -43,7 +43,10 @@ def printer_of(booklet: Booklet) -> Printer:
 
 @dataclass
 class Drawing:
-    """One part as drawn: what its tag says, and its lines by what they are."""
+    """One part as drawn: what its tag says, and its lines by what they are.
+
+    `window`: left, bottom, right and top of the stretch of the part that it shows, if not all.
+    """
 
     part: str
     name: str
@@ -55,6 +58,7 @@ class Drawing:
     tracks: dict[tuple[str, str], list[Track]] = field(default_factory=dict)
     unnamed: int = 0
     covers: int = 0
+    window: Box | None = None
     words: list[Words] = field(default_factory=list)
 
     def lines(self, kind: str, name: str = "") -> list[Points]:
@@ -82,6 +86,8 @@ class Drawing:
     @property
     def called(self) -> str:
         """The hand in words, for a report; nothing for a part without hands."""
+        if self.hand == "both":
+            return ", both hands"
         return f", {self.hand} hand" if self.hand else ""
 
 
@@ -130,7 +136,16 @@ def _drawing(tag: Tag, page: int, printer: Printer) -> Drawing:
         turned=tag.facts.get("Turned") == "yes",
         page=page,
         printer=printer,
+        window=_window(tag.facts.get("Window", "")),
     )
+
+
+def _window(said: str) -> Box | None:
+    found = re.fullmatch(r"(-?[\d.]+) (-?[\d.]+) (-?[\d.]+) (-?[\d.]+)", said)
+    if not found:
+        return None
+    left, bottom, right, top = (float(each) for each in found.groups())
+    return (left, bottom, right, top) if left < right and bottom < top else None
 
 
 def _add(drawing: Drawing, line: Line) -> None:

@@ -16,7 +16,7 @@ from patternpress.proof.amounts import (
     rounding_of,
 )
 from patternpress.proof.design import Facts
-from patternpress.proof.drawings import drawings_of
+from patternpress.proof.drawings import Drawing, drawings_of
 from patternpress.proof.findings import Counted, Judged, finding
 from patternpress.proof.lists import rows_in
 from patternpress.proof.reading import Booklet
@@ -59,16 +59,18 @@ def template_sizes(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
     """Every template gives its part's size."""
     parts = {part.letter: part for part in facts.parts}
     count = 0
+    sheets: dict[tuple[str, str], list[Drawing]] = {}
     for drawing in drawings_of(booklet):
-        part = parts.get(drawing.part)
-        if part is None:
-            continue
-        said = {_values(group) for row in drawing.rows for group in groups_of(row)}
-        for group in groups_of(part.printed):
+        sheets.setdefault((drawing.part, drawing.hand), []).append(drawing)
+    for (letter, _), several in sheets.items():
+        rows = [row for drawing in several for row in drawing.rows]
+        said = {_values(group) for row in rows for group in groups_of(row)}
+        for group in groups_of(parts[letter].printed) if letter in parts else ():
             count += 1
             if _values(group) not in said:
-                facts_ = {"part": drawing.part, "hand": drawing.called, "wanted": group[0].text}
-                yield finding("size-unsaid", drawing.page, **facts_)
+                first = several[0]
+                facts_ = {"part": letter, "hand": first.called, "wanted": group[0].text}
+                yield finding("size-unsaid", first.page, **facts_)
     yield Counted("sizes at templates", count)
 
 

@@ -34,6 +34,22 @@ ALONE: tuple[Callable[[Booklet], Iterator[Judged]], ...] = (
     labels.labels,
     bars.bars,
 )
+# Of a set of templates for one printer, which has no lists and no steps.
+OF_A_SET = (
+    papers.sheets,
+    papers.blank_pages,
+    papers.numbers,
+    papers.fonts,
+    papers.descriptions,
+    papers.links,
+    letters.sizes,
+    letters.cut_off,
+    letters.overlaps,
+    lists.heads,
+    sentencefigures.figures,
+    labels.labels,
+    bars.bars_of_pages,
+)
 AGAINST: tuple[Callable[[Booklet, Facts], Iterator[Judged]], ...] = (
     truth.templates,
     figures.cutting_list,
@@ -69,14 +85,15 @@ def _judged(booklet: Booklet, facts: Facts | None) -> Iterator[Judged]:
     yield from first
     if any(isinstance(each, Finding) and each.code == "no-contract" for each in first):
         return  # whatever else could be said would be about a file of somebody else's
-    for check in ALONE:
+    alone_set = bool(booklet.info.get("PatternPrinter"))
+    for check in OF_A_SET if alone_set else ALONE:
         yield from check(booklet)
     if facts is None:
         return
     other = list(figures.identity(booklet, facts))
     yield from other
     if not other:
-        for judge in AGAINST:
+        for judge in (truth.templates, figures.template_sizes) if alone_set else AGAINST:
             yield from judge(booklet, facts)
 
 

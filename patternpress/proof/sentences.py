@@ -114,6 +114,11 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
     # -------------------------------------------------------------- against the design
     "template-missing": ("The template of part {part}{hand} is not in the booklet.", _PRINTED),
     "template-extra": ("There is a template of part {part}{hand} that nobody asked for.", _PRINTED),
+    "sheets-gap": (
+        "The sheets of part {part}{hand} leave {gap} mm² of it out, or share too little to be "
+        "joined.",
+        _PRINTED,
+    ),
     "outline-off": (
         "The outline of part {part}{hand} is out by {out} mm, at {x}, {y} mm on the sheet.",
         _PRINTED,

@@ -25,61 +25,48 @@ from patternpress.proof.geometry import (
     centre_of,
     dense,
     farthest_from,
-    together,
 )
-from patternpress.proof.marks import Place, Track
+from patternpress.proof.marks import Track
+from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
 from patternpress.proof.reading import Booklet
+from patternpress.proof.stretches import stretches
 
-OUT = 0.01  # mm on the paper: the width of a sharp pencil line is twenty times that
 POINT = 1.0  # mm: half the length of the cross that marks a point
-
-
-@dataclass(frozen=True)
-class Placing:
-    """Where a part's own places lie on the sheet: mirrored, turned, scaled and moved."""
-
-    mirrored: bool
-    turned: bool
-    scale: float
-    away: tuple[float, float] = (0.0, 0.0)
-
-    def put(self, points: Points) -> Points:
-        """Return places of the part as places on the sheet."""
-        found: Points = points * ((-1.0, 1.0) if self.mirrored else (1.0, 1.0)) * self.scale
-        if self.turned:
-            found = numpy.column_stack([-found[:, 1], found[:, 0]])
-        moved: Points = found + numpy.array(self.away)
-        return moved
-
-    def back(self, points: Points) -> Points:
-        """Return places of the sheet as places of the part."""
-        found: Points = points - numpy.array(self.away)
-        if self.turned:
-            found = numpy.column_stack([found[:, 1], -found[:, 0]])
-        flipped: Points = found * ((-1.0, 1.0) if self.mirrored else (1.0, 1.0)) / self.scale
-        return flipped
 
 
 def templates(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
     """Every template that the design asks for is there and true, and no other is."""
-    drawn: dict[tuple[str, str], Drawing] = {}
+    drawn: dict[tuple[str, str], list[Drawing]] = {}
     for drawing in drawings_of(booklet):
-        key = (drawing.part, drawing.hand)
-        if key in drawn:
-            yield finding("template-extra", drawing.page, part=drawing.part, hand=drawing.called)
-        drawn.setdefault(key, drawing)
-    asked = {key: part for part in facts.parts if part.template for key in _hands(part)}
-    for (letter, hand), part in asked.items():
-        found = drawn.get((letter, hand))
-        if found is None:
-            page = booklet.sections.get("templates", range(0)).start
-            said = f", {hand} hand" if hand else ""
-            yield finding("template-missing", page, part=letter, hand=said)
-        elif part.outline is not None and found.lines("outline"):
-            yield from _compared(found, part, part.outline)
-    for (letter, hand), drawing in drawn.items():
-        if (letter, hand) not in asked:
-            yield finding("template-extra", drawing.page, part=letter, hand=drawing.called)
+        drawn.setdefault((drawing.part, drawing.hand), []).append(drawing)
+    known: set[tuple[str, str]] = set()
+    for part in facts.parts:
+        for letter, hand in _hands(part) if part.template else ():
+            # A template that is its own mirror image is drawn once, for both hands.
+            key = (letter, "both") if (letter, "both") in drawn else (letter, hand)
+            if key in known:
+                continue
+            known.add(key)
+            if key not in drawn:
+                page = booklet.sections.get("templates", range(0)).start
+                said = f", {hand} hand" if hand else ""
+                yield finding("template-missing", page, part=letter, hand=said)
+            elif part.outline is not None:
+                yield from _held(drawn[key], part, part.outline)
+    for key, several in drawn.items():
+        for drawing in several if key not in known else ():
+            yield finding("template-extra", drawing.page, part=key[0], hand=drawing.called)
+
+
+def _held(several: Sequence[Drawing], part: Part, outline: Outline) -> Iterator[Judged]:
+    if all(each.window is not None for each in several):
+        yield from stretches(several, part, outline)
+        return
+    first, *more = several
+    for each in more:
+        yield finding("template-extra", each.page, part=each.part, hand=each.called)
+    if first.lines("outline"):
+        yield from _compared(first, part, outline)
 
 
 def _hands(part: Part) -> list[tuple[str, str]]:
@@ -209,8 +196,8 @@ class _Compared:
         """The sides of each groove, as far as they lie on the part."""
         whole = shapely.Polygon(outline.points)
         for band in bands:
-            sides = [whole.intersection(shapely.LineString(side)) for side in _sides(band)]
-            wanted = [self.placing.put(line) for side in sides for line in _parts(side)]
+            sides = [whole.intersection(shapely.LineString(side)) for side in sides_of(band)]
+            wanted = [self.placing.put(line) for side in sides for line in lines_in(side)]
             yield from self.lines("groove", band.name, wanted)
 
     def marks(self, marks: Sequence[Mark], outline: Outline) -> Iterator[Judged]:
@@ -224,7 +211,7 @@ class _Compared:
                 yield from self.lines("point", mark.name, [across, up])
                 continue
             line = shapely.LineString([mark.start, mark.to])
-            inside = list(_parts(whole.intersection(line))) or [numpy.array(line.coords)]
+            inside = list(lines_in(whole.intersection(line))) or [numpy.array(line.coords)]
             yield from self.lines("mark", mark.name, [self.placing.put(each) for each in inside])
 
     def lines(self, kind: str, name: str, wanted: Sequence[Points]) -> Iterator[Judged]:
@@ -234,7 +221,7 @@ class _Compared:
         if not drawn:
             yield finding("mark-missing", page, **self.who, name=name)
             return
-        worst, at = max(_uncovered(drawn, wanted), _uncovered(wanted, drawn))
+        worst, at = max(uncovered(drawn, wanted), uncovered(wanted, drawn))
         yield self.measured(f"the {name}", worst, at)
         if worst > OUT:
             yield finding("mark-off", page, **self.who, name=name, out=worst)
@@ -260,18 +247,6 @@ def _ends(points: Sequence[tuple[float, float]], kinds: str) -> Points:
         place += 1 if kind == "l" else 3
         found.append(points[place])
     return numpy.array(found)
-
-
-def _uncovered(lines: Sequence[Points], others: Sequence[Points]) -> tuple[float, Place]:
-    """Return the greatest distance of lines from others, and where.
-
-    What the others do not cover is looked at closely, for a gap may be shorter than the spacing.
-    """
-    shape = together(others)
-    places = [dense(line) for line in lines]
-    rest = together(lines).difference(shape.buffer(OUT))
-    places += [dense(line, OUT / 4) for line in _parts(rest)]
-    return farthest_from(numpy.vstack(places), shape)
 
 
 def on_arc(points: Points, arc: Arc, near: float) -> NDArray[numpy.bool_]:
@@ -305,27 +280,3 @@ def slip(points: Points, arc: Arc, near: float) -> float:
         return 0.0
     even = long * numpy.arange(1, len(inner) + 1) / (len(inner) + 1)
     return float(numpy.abs(inner - even).max())
-
-
-def _sides(band: Band) -> Iterator[list[tuple[float, float]]]:
-    """Yield the long sides of a groove, and its ends where it is stopped."""
-    (left, low), (right, high) = band.low, band.high
-    if band.along == "x":
-        yield [(left, low), (right, low)]
-        yield [(left, high), (right, high)]
-        first, last = [(left, low), (left, high)], [(right, low), (right, high)]
-    else:
-        yield [(left, low), (left, high)]
-        yield [(right, low), (right, high)]
-        first, last = [(left, low), (right, low)], [(left, high), (right, high)]
-    if not band.open_low:
-        yield first
-    if not band.open_high:
-        yield last
-
-
-def _parts(shape: object) -> Iterator[Points]:
-    """Yield the lines in what shapely cut out."""
-    for each in getattr(shape, "geoms", [shape]):
-        if getattr(each, "geom_type", "") == "LineString" and each.length > 1e-6:
-            yield numpy.array(each.coords)

@@ -1,0 +1,79 @@
+"""Where a part's own places lie on the sheet, and how lines of both are compared.
+
+In: places and lines in mm.  Out: the same, placed; distances; the lines of a groove.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy
+
+from patternpress.proof.design import Band
+from patternpress.proof.geometry import Points, dense, farthest_from, together
+from patternpress.proof.marks import Place
+
+OUT = 0.01  # mm on the paper: the width of a sharp pencil line is twenty times that
+
+
+@dataclass(frozen=True)
+class Placing:
+    """Where a part's own places lie on the sheet: mirrored, turned, scaled and moved."""
+
+    mirrored: bool
+    turned: bool
+    scale: float
+    away: tuple[float, float] = (0.0, 0.0)
+
+    def put(self, points: Points) -> Points:
+        """Return places of the part as places on the sheet."""
+        found: Points = points * ((-1.0, 1.0) if self.mirrored else (1.0, 1.0)) * self.scale
+        if self.turned:
+            found = numpy.column_stack([-found[:, 1], found[:, 0]])
+        moved: Points = found + numpy.array(self.away)
+        return moved
+
+    def back(self, points: Points) -> Points:
+        """Return places of the sheet as places of the part."""
+        found: Points = points - numpy.array(self.away)
+        if self.turned:
+            found = numpy.column_stack([found[:, 1], -found[:, 0]])
+        flipped: Points = found * ((-1.0, 1.0) if self.mirrored else (1.0, 1.0)) / self.scale
+        return flipped
+
+
+def uncovered(lines: Sequence[Points], others: Sequence[Points]) -> tuple[float, Place]:
+    """Return the greatest distance of lines from others, and where.
+
+    What the others do not cover is looked at closely, for a gap may be shorter than the spacing.
+    """
+    shape = together(others)
+    places = [dense(line) for line in lines]
+    rest = together(lines).difference(shape.buffer(OUT))
+    places += [dense(line, OUT / 4) for line in lines_in(rest)]
+    return farthest_from(numpy.vstack(places), shape)
+
+
+def sides_of(band: Band) -> Iterator[list[tuple[float, float]]]:
+    """Yield the long sides of a groove, and its ends where it is stopped."""
+    (left, low), (right, high) = band.low, band.high
+    if band.along == "x":
+        yield [(left, low), (right, low)]
+        yield [(left, high), (right, high)]
+        first, last = [(left, low), (left, high)], [(right, low), (right, high)]
+    else:
+        yield [(left, low), (left, high)]
+        yield [(right, low), (right, high)]
+        first, last = [(left, low), (right, low)], [(left, high), (right, high)]
+    if not band.open_low:
+        yield first
+    if not band.open_high:
+        yield last
+
+
+def lines_in(shape: object) -> Iterator[Points]:
+    """Yield the lines in what shapely cut out."""
+    for each in getattr(shape, "geoms", [shape]):
+        if getattr(each, "geom_type", "") == "LineString" and each.length > 1e-6:
+            yield numpy.array(each.coords)

@@ -1,0 +1,117 @@
+"""Templates of which a sheet shows only a stretch: tiles, and halves to be turned over.
+
+In: the drawings of one part and hand, each with its window on the part, and the part.  Out: how far
+every line inside each window is out, and findings; also where the windows leave something out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+import numpy
+import shapely
+
+from patternpress.proof.design import Outline, Part
+from patternpress.proof.drawings import Drawing
+from patternpress.proof.findings import Judged, Measured, finding
+from patternpress.proof.geometry import Points, box_of
+from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
+
+LEAST_SHARED = 5.0  # mm that neighbouring sheets must have in common to be joined
+_NEAR = 0.01
+Lines = dict[tuple[str, str], list[Points]]
+
+
+def stretches(drawings: Sequence[Drawing], part: Part, outline: Outline) -> Iterator[Judged]:
+    """Judge every sheet of one template, and whether they show all of it."""
+    whole = _lines(part, outline, mirrored=drawings[0].hand == "right")
+    for drawing in drawings:
+        yield from _one(drawing, whole)
+    yield from _coverage(drawings, whole[("outline", "")])
+
+
+def _lines(part: Part, outline: Outline, mirrored: bool) -> Lines:
+    """Return every line of a part by what it is, in the coordinates of the hand drawn."""
+    face = shapely.Polygon(outline.points)
+    found: Lines = {("outline", ""): [outline.points]}
+    for hole in part.holes:
+        found[("hole", hole.name)] = [hole.outline.points]
+    for band in part.bands:
+        sides = [face.intersection(shapely.LineString(side)) for side in sides_of(band)]
+        found[("groove", band.name)] = [line for side in sides for line in lines_in(side)]
+    for mark in part.marks:
+        if mark.start != mark.to:
+            line = face.intersection(shapely.LineString([mark.start, mark.to]))
+            found[("mark", mark.name)] = list(lines_in(line))
+    if not mirrored:
+        return found
+    flip = numpy.array((-1.0, 1.0)), numpy.array((part.width, 0.0))
+    return {key: [line * flip[0] + flip[1] for line in lines] for key, lines in found.items()}
+
+
+def _one(drawing: Drawing, whole: Lines) -> Iterator[Judged]:
+    assert drawing.window is not None
+    window = shapely.box(*drawing.window)
+    wanted = {key: _inside(lines, window) for key, lines in whole.items()}
+    wanted = {key: lines for key, lines in wanted.items() if lines}
+    drawn = {key: drawing.lines(*key) for key in wanted}
+    everything = [line for lines in drawn.values() for line in lines]
+    if not wanted or not everything:
+        if wanted:
+            yield finding("template-empty", drawing.page, part=drawing.part)
+        return
+    placing = Placing(False, drawing.turned, float(drawing.scale))
+    expected = numpy.vstack([placing.put(line) for lines in wanted.values() for line in lines])
+    (left, low, right, high), (a, b, c, d) = box_of(numpy.vstack(everything)), box_of(expected)
+    placing = replace(placing, away=((left + right - a - c) / 2, (low + high - b - d) / 2))
+    for key, lines in wanted.items():
+        yield from _compared(drawing, key, [placing.put(line) for line in lines], drawn[key])
+
+
+def _inside(lines: Sequence[Points], window: object) -> list[Points]:
+    cut = [shapely.LineString(line).intersection(window) for line in lines]
+    return [line for each in cut for line in lines_in(each)]
+
+
+def _compared(
+    drawing: Drawing, key: tuple[str, str], wanted: Sequence[Points], drawn: Sequence[Points]
+) -> Iterator[Judged]:
+    kind, name = key
+    who = {"part": drawing.part, "hand": drawing.called}
+    if not drawn:
+        code = "hole-missing" if kind == "hole" else "mark-missing"
+        yield finding(code, drawing.page, **who, name=name or "outline")
+        return
+    worst, at = max(uncovered(drawn, wanted), uncovered(wanted, drawn))
+    told = {"outline": "outline", "hole": f"edge of the {name}"}.get(kind, f"the {name}")
+    what = f"{told} of part {drawing.part}{drawing.called}, on its sheet"
+    yield Measured(what, drawing.page, worst, OUT, at=at)
+    if worst > OUT:
+        facts = {"out": worst, "x": round(at[0], 1), "y": round(at[1], 1)}
+        if kind == "outline":
+            yield finding("outline-off", drawing.page, **who, **facts)
+        else:
+            yield finding("mark-off", drawing.page, **who, name=name, out=worst)
+
+
+def _coverage(drawings: Sequence[Drawing], outline: Sequence[Points]) -> Iterator[Judged]:
+    """The windows hold the whole outline, or one half of it, and neighbours overlap enough."""
+    windows = [shapely.box(*each.window) for each in drawings if each.window is not None]
+    left, low, right, high = box_of(numpy.vstack(outline))
+    whole = shapely.box(left, low, right, high)
+    half = shapely.box(left, low, (left + right) / 2, high)
+    # Shrunk by half of what they must share, sheets that overlap enough still leave no gap.
+    kept = [each.buffer(-LEAST_SHARED / 2, join_style="mitre") for each in windows]
+    inner = shapely.union_all([*kept, *_rims(windows)])
+    gap = min(float(part.buffer(-_NEAR).difference(inner).area) for part in (whole, half))
+    if gap > 1:
+        first = drawings[0]
+        facts = {"part": first.part, "hand": first.called, "gap": round(gap)}
+        yield finding("sheets-gap", first.page, **facts)
+
+
+def _rims(windows: Sequence[object]) -> Iterator[object]:
+    """Yield what lies along the rim of all windows together, which no neighbour need share."""
+    everything = shapely.union_all(list(windows))
+    yield everything.difference(everything.buffer(-LEAST_SHARED / 2, join_style="mitre"))
