@@ -450,7 +450,7 @@ FAULTS: tuple[Case, ...] = (
     case(outline_tag_lost, "line-unnamed", "template-empty"),
     case(stray_outline, "template-unnamed"),
     case(template_taken_out, "head-differs"),
-    case(template_twice, "template-extra", "size-unsaid", facts=True),
+    case(template_twice, "template-extra", facts=True),
     case(hole_shifted, "hole-off", booklet="shelf", facts=True),
     case(hole_enlarged, "hole-size", booklet="shelf", facts=True),
     case(hole_taken_out, "hole-missing", booklet="shelf", facts=True),

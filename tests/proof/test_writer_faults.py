@@ -17,7 +17,17 @@ from pikepdf import Name
 from patternpress.booklet import inktags
 from patternpress.booklet.build import Cache, make_edition
 from patternpress.design.read import Reading, read_design
-from patternpress.drawing import bars, captions, features, fromparts, numbers, sheets, svg, template
+from patternpress.drawing import (
+    bars,
+    captions,
+    features,
+    fromparts,
+    numbers,
+    sheets,
+    svg,
+    template,
+    tiles,
+)
 from patternpress.drawing.curves import pieces
 from patternpress.drawing.ink import outline_track, shifted
 from patternpress.proof.prove import prove
@@ -34,6 +44,11 @@ def shelf_reading() -> Reading:
 @pytest.fixture(scope="module")
 def desk_reading() -> Reading:
     return read_design(DESIGNS / "keepers-desk.yaml")
+
+
+@pytest.fixture(scope="module")
+def tote_reading() -> Reading:
+    return read_design(DESIGNS / "net-tote.yaml")
 
 
 @pytest.fixture(scope="module")
@@ -92,8 +107,6 @@ def twin_not_mirrored(patch: Patch) -> None:
 
 
 def letters_mixed_up(patch: Patch) -> None:
-    before = captions._letter
-    patch.setattr(captions, "_letter", lambda letter, h, style: before("Z", h, style))
     wrong = captions._beside
     patch.setattr(captions, "_beside", lambda letter, rows, style: wrong("Z", rows, style))
 
@@ -109,7 +122,21 @@ def inches_of_25_millimetres(patch: Patch) -> None:
 
 def one_template_forgotten(patch: Patch) -> None:
     before = sheets._page
-    patch.setattr(sheets, "_page", lambda page, size, style: before(page[1:], size, style))
+    patch.setattr(sheets, "_page", lambda things, spots, *more: before(things, spots[1:], *more))
+
+
+def sheets_cut_askew(patch: Patch) -> None:
+    """Each tile shows a stretch a little to the right of what it says."""
+    before = tiles.clipped_ink
+
+    def change(ink: Any, window: Any) -> Any:
+        return before(ink, replace(window, left=window.left + 0.5, right=window.right + 0.5))
+
+    patch.setattr(tiles, "clipped_ink", change)
+
+
+def sheets_that_share_too_little(patch: Patch) -> None:
+    patch.setattr(tiles, "OVERLAP", 1.0)
 
 
 def tags_forgotten(patch: Patch) -> None:
@@ -133,6 +160,8 @@ FAULTS = (
     ("desk", inches_of_25_millimetres, "bar-wrong"),
     ("desk", one_template_forgotten, "template-missing"),
     ("desk", tags_forgotten, "template-missing"),
+    ("tote", sheets_cut_askew, "outline-off"),
+    ("tote", sheets_that_share_too_little, "sheets-gap"),
     ("desk", scaling_left_to_the_printer, "print-scaling"),
 )
 
