@@ -82,6 +82,12 @@ def press_model(model: Model, *, cache: Cache | None = None, workers: int = 1) -
         return _pressed(model, _content(model, cache), cache, workers)
 
 
+def press_content(model: Model, content: Content, cache: Cache | None = None) -> Booklet:
+    """The booklet of a content that is filled already.  Raises PressError as `press_model` does."""
+    with few_sweeps():
+        return _pressed(model, content, cache, 1)
+
+
 def _content(model: Model, cache: Cache | None) -> Content:
     try:
         return content_of(model, cache)
