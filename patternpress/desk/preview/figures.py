@@ -48,7 +48,7 @@ def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
         unit = " mm" if kind is Kind.LENGTH else ""
         rows[said.span] = FigureRow(
             said.span,
-            ", ".join(label),
+            ", ".join(label[:-1] if label[-1] == "is" else label),
             said.text,
             exact + unit,
             plain(show_measure(measure, model.edition.display)),

@@ -409,7 +409,7 @@ async function loadModel() {
     modelMark = state.mark;
     turning.load(found);
     const upto = at("upto");
-    const most = Math.max(1, found.steps.length);
+    const most = Math.max(1, found.steps);
     const kept = Number(upto.max) === most ? upto.value : most;
     upto.max = most;
     upto.value = kept;

@@ -63,42 +63,70 @@ const turning = (() => {
 
   const dot = (one, two) => one[0] * two[0] + one[1] * two[1] + one[2] * two[2];
 
+  // Every triangle is filled point by point, the nearest wins; then every edge that is not hidden.
   function draw() {
-    if (!canvas || !canvas.width) return;
+    if (!canvas || !canvas.width || !pieces.length) return;
     const ink = canvas.getContext("2d");
-    ink.clearRect(0, 0, canvas.width, canvas.height);
+    const [wide, high] = [canvas.width, canvas.height];
+    const picture = ink.createImageData(wide, high);
+    const tones = new Uint32Array(picture.data.buffer);
+    const depths = new Float32Array(wide * high).fill(-Infinity);
     const view = axes();
-    const room = Math.min(canvas.width, canvas.height) / 2;
-    const scale = (room * 0.9) / (reach * (1 + 0.9 * spread));
-    const flat = [];
-    for (const piece of pieces) {
-      if (piece.step > limit) continue;
+    const scale = (Math.min(wide, high) * 0.45) / (reach * (1 + 0.9 * spread));
+    const shown = pieces.filter((piece) => piece.step <= limit).map((piece) => {
       const shift = piece.apart.map((each) => each * spread * 2);
       const spots = piece.points.map((point) => {
         const moved = point.map((each, axis) => each - middle[axis] + shift[axis]);
-        return [canvas.width / 2 + scale * dot(moved, view.right), canvas.height / 2 - scale * dot(moved, view.up), dot(moved, view.toward)];
+        return [wide / 2 + scale * dot(moved, view.right), high / 2 - scale * dot(moved, view.up), scale * dot(moved, view.toward)];
       });
-      for (const facet of piece.facets) {
-        const facing = dot(facet.normal, view.toward);
-        if (facing <= 1e-6) continue;
-        const outer = facet.loops[0].map((number) => spots[number]);
-        const far = outer.reduce((sum, spot) => sum + spot[2], 0) / outer.length;
-        flat.push({ far, facing, spots, facet, fresh: piece.step === limit });
+      return { piece, spots, fresh: piece.step === limit };
+    });
+    for (const { piece, spots, fresh } of shown) {
+      piece.triangles.forEach((corners, number) => {
+        const facing = dot(piece.looks[number], view.toward);
+        if (facing <= 1e-6) return;
+        const tone = Math.round((fresh ? 196 : 222) + (fresh ? 56 : 30) * facing);
+        const blue = fresh ? tone - 30 : tone;
+        fill(corners.map((corner) => spots[corner]), (255 << 24) | (blue << 16) | (tone << 8) | tone);
+      });
+    }
+    for (const { piece, spots, fresh } of shown) {
+      for (const [from, to] of piece.edges) line(spots[from], spots[to], fresh ? 0xff101010 : 0xff6b625a);
+    }
+    ink.putImageData(picture, 0, 0);
+
+    function fill(corners, tone) {
+      const [a, b, c] = corners;
+      const area = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]);
+      if (Math.abs(area) < 1e-9) return;
+      const top = Math.max(0, Math.ceil(Math.min(a[1], b[1], c[1]) - 0.5));
+      const low = Math.min(high - 1, Math.floor(Math.max(a[1], b[1], c[1]) - 0.5));
+      const left = Math.max(0, Math.ceil(Math.min(a[0], b[0], c[0]) - 0.5));
+      const right = Math.min(wide - 1, Math.floor(Math.max(a[0], b[0], c[0]) - 0.5));
+      for (let y = top; y <= low; y += 1) {
+        for (let x = left; x <= right; x += 1) {
+          const u = ((b[0] - x - 0.5) * (c[1] - y - 0.5) - (c[0] - x - 0.5) * (b[1] - y - 0.5)) / area;
+          const v = ((c[0] - x - 0.5) * (a[1] - y - 0.5) - (a[0] - x - 0.5) * (c[1] - y - 0.5)) / area;
+          if (u < -1e-6 || v < -1e-6 || u + v > 1 + 1e-6) continue;
+          const depth = u * a[2] + v * b[2] + (1 - u - v) * c[2];
+          const at = y * wide + x;
+          if (depth > depths[at]) { depths[at] = depth; tones[at] = tone; }
+        }
       }
     }
-    flat.sort((one, two) => one.far - two.far);
-    for (const each of flat) {
-      ink.beginPath();
-      for (const loop of each.facet.loops) {
-        loop.forEach((number, place) => ink[place ? "lineTo" : "moveTo"](each.spots[number][0], each.spots[number][1]));
-        ink.closePath();
+
+    function line(from, to, tone) {
+      const steps = Math.ceil(Math.max(Math.abs(to[0] - from[0]), Math.abs(to[1] - from[1]), 1));
+      for (let step = 0; step <= steps; step += 1) {
+        const share = step / steps;
+        const [x, y, depth] = [0, 1, 2].map((axis) => from[axis] + share * (to[axis] - from[axis]));
+        for (const [dx, dy] of [[0, 0], [1, 0], [0, 1]]) {
+          const [left, top] = [Math.round(x - 0.5) + dx, Math.round(y - 0.5) + dy];
+          if (left < 0 || top < 0 || left >= wide || top >= high) continue;
+          const at = top * wide + left;
+          if (depth + 1.8 >= depths[at]) tones[at] = tone;
+        }
       }
-      const tone = Math.round((each.fresh ? 205 : 226) + (each.fresh ? 50 : 29) * each.facing);
-      ink.fillStyle = `rgb(${tone} ${tone} ${each.fresh ? tone - 26 : tone})`;
-      ink.fill("evenodd");
-      ink.lineWidth = each.fresh ? 1.8 : 1;
-      ink.strokeStyle = each.facet.smooth ? ink.fillStyle : each.fresh ? "#111" : "#5c666d";
-      ink.stroke();
     }
   }
 
