@@ -11,11 +11,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from patternpress.design.records.work import EYES
+from patternpress.design.source import Items, Node, Pairs, read_tree
 from patternpress.desk.preview.figures import span_from
 from patternpress.desk.preview.finding import found_at
 from patternpress.desk.preview.pagepictures import pointed_at
 from patternpress.desk.preview.showing import plan_lines
-from patternpress.desk.preview.splice import SpliceError, figure_changed, words_changed
+from patternpress.desk.preview.splice import SpliceError, field_set, figure_changed, words_changed
 from patternpress.desk.preview.turning import turning_model
 from patternpress.desk.preview.workshop import Workshop
 
@@ -99,6 +101,35 @@ def undo(workshop: Workshop, asked: Asked) -> Any:
     return {"undoable": workshop.undoable}
 
 
+def keep(workshop: Workshop, asked: Asked) -> Any:
+    """Keep a view for a step: write where its picture is seen from into the file."""
+    mark = asked.text("mark")
+    text = workshop.text(mark)
+    number, seen = asked.fields.get("step"), asked.text("from")
+    tree, _ = read_tree(text, workshop.path.name)
+    steps = _steps(tree)
+    if not isinstance(number, int) or not 1 <= number <= len(steps):
+        raise AskedWronglyError("there is no such step in the file")
+    if seen not in EYES:
+        raise AskedWronglyError("a picture is not drawn from there; turn the model a little")
+    try:
+        made = field_set(text, steps[number - 1], "seen from", seen)
+    except SpliceError as error:
+        raise AskedWronglyError(str(error)) from None
+    workshop.change(made, mark)
+    return {"from": seen}
+
+
+def _steps(tree: Node | None) -> list[Pairs]:
+    """The steps of a design file, the finishing ones after the others."""
+    found: list[Pairs] = []
+    for name in ("steps", "finishing"):
+        node = tree.get(name) if isinstance(tree, Pairs) else None
+        each = node.nodes if isinstance(node, Items) else (node,)
+        found += [step for step in each if isinstance(step, Pairs)]
+    return found
+
+
 def show(workshop: Workshop, asked: Asked) -> Any:
     """Show one edition, or two beside each other."""
     named = asked.fields.get("editions")
@@ -143,6 +174,7 @@ def answers() -> Mapping[str, Answer]:
         "try": attempt,
         "change": change,
         "undo": undo,
+        "keep": keep,
         "show": show,
         "build": build,
         "turn": turn,

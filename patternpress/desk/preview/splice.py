@@ -94,6 +94,33 @@ def _indent(text: str, span: Span) -> int:
     return len(line) - len(line.lstrip())
 
 
+def field_set(text: str, node: Pairs, name: str, value: str) -> str:
+    """Return `text` with a field of a group set to one plain word or more.
+
+    A field that is there is changed where it stands; a new one follows the group's first line.
+    """
+    there = next((each for key, each in node.entries if key.text == name), None)
+    if isinstance(there, Scalar):
+        return words_changed(text, there.span, value)
+    key = node.entries[0][0].span
+    following = node.entries[1][0].span if len(node.entries) > 1 else None
+    if there is not None or (following is not None and following.line == key.line):
+        raise SpliceError(f"write “{name}: {value}” into the file yourself")
+    lines = text.splitlines(keepends=True)
+    end = "\r\n" if lines[key.line - 1].endswith("\r\n") else "\n"
+    at = following.line - 1 if following else node.span.end_line - 1
+    while at > key.line and lines[at - 1].lstrip().startswith("#"):
+        at -= 1
+    made = [*lines[:at], f"{' ' * (key.column - 1)}{name}: {value}{end}", *lines[at:]]
+    new, problems = read_tree("".join(made), "after")
+    old, before = read_tree(text, "before")
+    if new is None or old is None or len(problems) > len(before):
+        raise SpliceError(f"write “{name}: {value}” into the file yourself")
+    if len(list(_flat(new))) != len(list(_flat(old))) + 1:
+        raise SpliceError(f"write “{name}: {value}” into the file yourself")
+    return "".join(made)
+
+
 def place_in(text: str, line: int, column: int) -> int:
     """Return where a line and column (counted from 1) lie in a text, counted from 0."""
     lines = text.splitlines(keepends=True)

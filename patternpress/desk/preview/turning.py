@@ -12,12 +12,14 @@ from typing import Any
 import shapely
 
 from patternpress.assembly.blocks import across
+from patternpress.assembly.lying import bench_way
 from patternpress.assembly.model import Model
 from patternpress.assembly.solid import Facet, Solid, dot, edges
 from patternpress.drawing.exploded import exploded
 from patternpress.drawing.finished import finished_items
 from patternpress.drawing.scenes import step_scenes
 from patternpress.drawing.things import bulks_of
+from patternpress.drawing.views import EYES
 
 APART = 0.14  # of the piece's size, between neighbours
 DIGITS = 3
@@ -41,7 +43,14 @@ def turning_model(model: Model) -> dict[str, Any]:
                 **_drawn(item.solid),
             }
         )
-    return {"pieces": pieces, "steps": len(model.worked.usage.steps)}
+    lies = {scene.number: scene.lies for scene in scenes}
+    count = len(model.worked.usage.steps)
+    # Where one stands is told of the work as it lies on the bench in that step.
+    eyes = [
+        [[name, list(bench_way(lies.get(number, "upright"), way))] for name, way in EYES.items()]
+        for number in range(1, count + 1)
+    ]
+    return {"pieces": pieces, "steps": count, "eyes": eyes}
 
 
 def _drawn(solid: Solid) -> dict[str, Any]:

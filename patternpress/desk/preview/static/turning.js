@@ -10,6 +10,7 @@ const turning = (() => {
   let height = 0.5;
   let middle = [0, 0, 0];
   let reach = 1;
+  let eyes = [];
 
   function begin(node) {
     canvas = node;
@@ -38,6 +39,7 @@ const turning = (() => {
 
   function load(found) {
     pieces = found.pieces;
+    eyes = found.eyes;
     const points = pieces.flatMap((each) => each.points);
     const low = [0, 1, 2].map((axis) => Math.min(...points.map((point) => point[axis])));
     const high = [0, 1, 2].map((axis) => Math.max(...points.map((point) => point[axis])));
@@ -130,14 +132,11 @@ const turning = (() => {
     }
   }
 
-  // The nearest of the words that a design file may say: a side, or three of them.
+  // The nearest of the places that a design file may name.
   function from() {
     const { toward } = axes();
-    const words = [];
-    if (Math.abs(toward[1]) > 0.25) words.push(toward[1] < 0 ? "front" : "back");
-    if (Math.abs(toward[0]) > 0.25) words.push(toward[0] > 0 ? "right" : "left");
-    if (Math.abs(toward[2]) > 0.2) words.push(toward[2] > 0 ? "top" : "bottom");
-    return words.join(" ") || "front";
+    const near = (eyes[limit - 1] || []).map(([words, way]) => [words, dot(way, toward) / Math.hypot(...way)]);
+    return near.reduce((one, two) => (two[1] > one[1] ? two : one), ["", -2])[0];
   }
 
   return {
