@@ -45,6 +45,7 @@ def test_every_given_figure_can_be_changed_and_nothing_else_is(name: str) -> Non
     text, found = rows(name)
     given = [row for row in found if row.given]
     assert len(given) > 30
+    given = given[::4]  # each is read again twice, as a whole file
     written = 0
     for row in given:
         unit = row.text.split()[-1] if " " in row.text else ""
@@ -64,7 +65,7 @@ def test_the_same_figure_written_again_gives_the_same_file(name: str) -> None:
     plain = [row for row in found if "\n" not in row.text and row.span.line == row.span.end_line]
     same = [row for row in plain if around(text, row)[0] + row.text + around(text, row)[1] == text]
     assert len(same) > 0.95 * len(plain)
-    for row in same:
+    for row in same[::8]:
         assert figure_changed(text, row.span, row.text) == text
 
 
@@ -116,7 +117,7 @@ NEW_WORDS = st.text(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(NEW_WORDS, st.integers(0, 10_000))
 def test_any_words_are_read_back_as_they_were_typed(new: str, pick: int) -> None:
     path = DESIGNS / "keepers-desk.yaml"
@@ -189,7 +190,7 @@ def test_a_view_is_kept_in_its_step_alone() -> None:
     assert isinstance(tree, Pairs)
     steps = tree.get("steps")
     assert isinstance(steps, Items)
-    for node in steps.nodes:
+    for node in steps.nodes[::4]:
         assert isinstance(node, Pairs)
         made = field_set(text, node, "seen from", "back left above")
         parts = SequenceMatcher(None, text.splitlines(), made.splitlines()).get_opcodes()
