@@ -22,6 +22,8 @@ from patternpress.measure.pieces import Figure, joined
 
 _NEAR = 30.0  # mm that words may lie from their feature inside the part
 _BESIDE = 2.4  # mm within which no leader is needed
+_SLANT = 4.0  # mm from a line's height to the words that name it
+_FROM_END = 5.0  # mm from the end of a line to the dot of its leader
 _ROW = 4.4  # mm from row to row in the column outside
 
 
@@ -34,9 +36,15 @@ class Callout:
 
 
 def callouts(
-    found: Sequence[Feature], said: Mapping[str, Figure], style: DrawingStyle
+    found: Sequence[Feature],
+    said: Mapping[str, Figure],
+    style: DrawingStyle,
+    window: Extent | None = None,
 ) -> tuple[Callout, ...]:
-    """Return what is to be written: once for features that say the same, with their number."""
+    """Return what is to be written: once for features that say the same, with their number.
+
+    Within a `window` only what lies there is pointed at, but all are counted.
+    """
     groups: dict[Figure, list[Feature]] = {}
     for feature in found:
         figure = said.get(feature.name, words(feature.name))
@@ -44,17 +52,23 @@ def callouts(
             figure = joined(figure, " ", style.say("underneath"))
         if figure.pieces:
             groups.setdefault(figure, []).append(feature)
-    return tuple(_callout(figure, same, style) for figure, same in groups.items())
+    wanted = (_callout(figure, same, style, window) for figure, same in groups.items())
+    return tuple(callout for callout in wanted if callout is not None)
 
 
-def _callout(figure: Figure, same: list[Feature], style: DrawingStyle) -> Callout:
-    if len(same) == 1:
-        return Callout(figure, same[0])
+def _callout(
+    figure: Figure, same: list[Feature], style: DrawingStyle, window: Extent | None
+) -> Callout | None:
+    shown = [each for each in same if window is None or each.points_to[0] <= window.right]
+    if not shown:
+        return None
     # The one furthest to the upper right is the easiest to reach with a leader.
     chosen = max(
-        same, key=lambda feature: (feature.points_to[0] + feature.points_to[1], feature.name)
+        shown, key=lambda feature: (feature.points_to[0] + feature.points_to[1], feature.name)
     )
-    return Callout(joined(style.say("several", count=len(same)), figure), chosen)
+    if len(same) > 1:
+        figure = joined(style.say("several", count=len(same)), figure)
+    return Callout(figure, chosen)
 
 
 def inside(
@@ -131,19 +145,25 @@ class Outside:
 
 
 def beside(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
-    """Return words in a column that begins at x = `edge`, each level with its feature."""
+    """Return words in a column that begins at x = `edge`, each near the height of its feature."""
     lettering = style.set_in(style.label)
+    aimed = [(_near_right(callout.feature), callout) for callout in left_over]
+    # Of features at one height the one furthest to the right comes first, so that no two leaders
+    # cross and none runs through another feature.
+    aimed.sort(key=lambda each: (-round(each[0][1], 3), -each[0][0]))
     ink: list[Ink] = []
     levels = []
     free = math.inf
-    for callout in sorted(left_over, key=lambda c: -c.feature.points_to[1]):
-        level = min(callout.feature.points_to[1] - style.label / 2, free)
+    for target, callout in aimed:
+        feature = callout.feature
+        # A leader level with a line would look like more of it.
+        lift = _SLANT if _is_line(feature) else 0.0
+        level = min(target[1] + lift - style.label / 2, free)
         free = level - _ROW
         ink.append(Words(callout.figure, (edge, level), lettering))
-        spot = Extent(edge, level, edge + 1, level + style.label)
-        levels += [level + style.label / 2, callout.feature.points_to[1]]
-        if (line := _leader_line(spot, callout.feature)) is not None:
-            ink += leader(line, style, on_face=not callout.feature.reach)
+        start = (edge - 0.6, level + style.label / 2)
+        levels += [start[1], target[1], (start[1] + target[1]) / 2]
+        ink += leader((start, _reached(start, target, feature)), style, not feature.reach)
     return Outside(tuple(ink), tuple(levels))
 
 
@@ -154,15 +174,46 @@ def above(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Out
     columns = []
     free = -math.inf
     for callout in sorted(left_over, key=lambda c: c.feature.points_to[0]):
-        x = callout.feature.points_to[0]
-        left = max(x - 1.0, free)
+        target = callout.feature.points_to
+        left = max(target[0] - 1.0, free)
         free = left + figure_width(callout.figure, lettering) + 3
         ink.append(Words(callout.figure, (left, edge), lettering))
-        spot = Extent(left, edge - lettering.descent, left + 2, edge + style.label)
-        columns += [x, left + 1]
-        if (line := _leader_line(spot, callout.feature)) is not None:
-            ink += leader(line, style, on_face=not callout.feature.reach)
+        start = (left + 1.0, edge - lettering.descent - 0.5)
+        columns += [target[0], start[0], (target[0] + start[0]) / 2]
+        end = _reached(start, target, callout.feature)
+        ink += leader((start, end), style, not callout.feature.reach)
     return Outside(tuple(ink), (), tuple(columns))
+
+
+def _is_line(feature: Feature) -> bool:
+    """Say whether a feature is drawn as a line or a band across the page."""
+    if feature.upright or feature.reach:
+        return False
+    if feature.blocked:
+        return feature.blocked[0].width > 4 * max(feature.blocked[0].height, 1.0)
+    return bool(feature.lines)
+
+
+def _near_right(feature: Feature) -> Place:
+    """Return where a leader from the right ends: near the end of what runs across the page."""
+    x, y = feature.points_to
+    if not _is_line(feature):
+        return x, y
+    right = (
+        feature.blocked[0].right
+        if feature.blocked
+        else max(place[0] for line in feature.lines for place in line)
+    )
+    return max(x, right - _FROM_END), y
+
+
+def _reached(start: Place, target: Place, feature: Feature) -> Place:
+    away = math.dist(start, target)
+    share = min(1.0, feature.reach / away) if away else 0.0
+    return (
+        target[0] + (start[0] - target[0]) * share,
+        target[1] + (start[1] - target[1]) * share,
+    )
 
 
 def _gap(spot: Extent, feature: Feature) -> float:
