@@ -30,6 +30,7 @@ from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.book import Book
+from patternpress.measure.printers import Correction
 from patternpress.measure.quantity import Kind, Quantity
 
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
@@ -72,6 +73,21 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
         finishing=finish,
         language=model.edition.language,
         photographs=photos.data,
+    )
+
+
+def corrected_content(model: Model, correction: Correction) -> c.Content:
+    """The content of a set of templates for one printer: its title says so, and all pages do."""
+    wording = Wording(model, read_phrases(model.edition.language))
+    book = model.worked.book
+    cover = _cover(book, overall(model.assembly), wording)
+    measured = {"across": f"{float(correction.across):g}", "up": f"{float(correction.up):g}"}
+    title = wording.say("corrected_title", title=cover.title, **measured)
+    return c.Content(
+        cover=replace(cover, title=str(title.unescape())),
+        imprint=_imprint(book, wording),
+        templates=templates(template_pages(model, wording, correction), wording),
+        language=model.edition.language,
     )
 
 

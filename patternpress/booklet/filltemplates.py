@@ -18,7 +18,6 @@ from patternpress.booklet import content as c
 from patternpress.booklet.fillcutting import end_notes
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.drawing.bars import lying_bar, upright_bar
-from patternpress.drawing.foot import Correction
 from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.numbers import number
 from patternpress.drawing.part import Treated
@@ -26,6 +25,7 @@ from patternpress.drawing.sheets import TemplatePage, sheets
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.treated import treated
+from patternpress.measure.printers import Correction
 
 BAR_ROOM = 110.0  # mm
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
@@ -126,8 +126,7 @@ def template_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     near = NEAR_FACE[shape.view]
     if best and axis.get(best, best) == axis.get(near, near):
         key = "template_best_near" if best == near else "template_best_far"
-        face = wording.say(key, side=wording.say(f"side_{best}"))
-        yield wording.say("template_best", face=face)
+        yield wording.say("template_best", face=wording.say(key))
     done: dict[str, list[Markup]] = {}
     for each in treated(part, shape, wording.model.worked):
         done.setdefault(each.verb, []).append(_where(each, wording))

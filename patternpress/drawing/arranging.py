@@ -25,12 +25,16 @@ class Spot:
 
 
 def arranged(
-    things: Sequence[Sequence[Extent]], room: tuple[float, float], taken: Sequence[Extent] = ()
+    things: Sequence[Sequence[Extent]],
+    room: tuple[float, float],
+    taken: Sequence[Extent] = (),
+    started: Sequence[Sequence[Extent]] = (),
 ) -> list[list[Spot]]:
     """Return pages, as few as several orders of trying find; of equals the given order.
 
     Each thing may take one of several forms; one of them must fit the empty room clear of what is
-    `taken`, ValueError if none does.
+    `taken`, ValueError if none does.  The first pages are those `started`, each with something
+    on it already; they may come back empty.
     """
     numbers = range(len(things))
     tallest = [max(box.height for box in forms) for forms in things]
@@ -42,10 +46,25 @@ def arranged(
         sorted(numbers, key=lambda i: -widest[i]),
     ]
     firsts = range(max((len(forms) for forms in things), default=0))
-    tries = (_placed(order, things, first, room, taken) for first in firsts for order in orders)
-    best = min(tries, key=len, default=[])
+    space = _Space(room, tuple(taken), tuple(map(tuple, started)))
+    tries = (_placed(order, things, first, space) for first in firsts for order in orders)
+    best: list[list[Spot]] = min(tries, key=len, default=[[] for _ in started])
     pages = [sorted(page, key=lambda spot: spot.index) for page in best]
-    return sorted(pages, key=lambda page: page[0].index)
+    count = len(started)
+    return [*pages[:count], *sorted(pages[count:], key=lambda page: page[0].index)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Space:
+    """A page's room, what stands on every page, and what stands on each of the first."""
+
+    room: tuple[float, float]
+    taken: tuple[Extent, ...]
+    started: tuple[tuple[Extent, ...], ...]
+
+    def on(self, page: int) -> tuple[Extent, ...]:
+        """What stands on a page before anything is put there."""
+        return (*self.taken, *self.started[page]) if page < len(self.started) else self.taken
 
 
 def fits(box: Extent, room: tuple[float, float], taken: Sequence[Extent] = ()) -> bool:
@@ -57,19 +76,22 @@ def _placed(
     order: Sequence[int],
     things: Sequence[Sequence[Extent]],
     first: int,
-    room: tuple[float, float],
-    taken: Sequence[Extent],
+    space: _Space,
 ) -> list[list[Spot]]:
     """Return pages, each thing on the first that has a place for a form, that numbered `first`
     before the others.
     """
-    pages: list[list[Spot]] = []
+    pages: list[list[Spot]] = [[] for _ in space.started]
     for index in order:
         forms = things[index]
         turns = sorted(range(len(forms)), key=lambda form: (form != first, form))
-        if not any(_put(page, index, turns, forms, room, taken) for page in pages):
+        tries = (
+            _put(page, index, turns, forms, space.room, space.on(number))
+            for number, page in enumerate(pages)
+        )
+        if not any(tries):
             pages.append([])
-            if not _put(pages[-1], index, turns, forms, room, taken):
+            if not _put(pages[-1], index, turns, forms, space.room, space.taken):
                 raise ValueError(f"thing {index} does not fit the page")
     return pages
 
@@ -97,8 +119,8 @@ def _first_place(
 ) -> Extent | None:
     """Return the highest and then leftmost place level with an edge of the page or a template."""
     around = [*spots, *taken]
-    tops = {room[1], *(spot.bottom - BETWEEN for spot in spots)}
-    lefts = {0.0, *(spot.right + BETWEEN for spot in spots)}
+    tops = {room[1], *(spot.bottom - BETWEEN for spot in around)}
+    lefts = {0.0, *(spot.right + BETWEEN for spot in around)}
     for top in sorted(tops, reverse=True):
         for left in sorted(lefts):
             place = Extent(left, top - box.height, left + box.width, top)

@@ -49,7 +49,7 @@ def captions(
     """Return the whole label, the same lines everywhere: notes are broken wide or narrow."""
     name = _Row(words(part.name), style.set_in(style.name, 600))
     make = _plain(_make(part.hand, count, style), style, 600)
-    facts = _one_each(_facts(part, style), style)
+    facts = (*_one_each(_facts(part, style), style), *_drills(part, style))
     return tuple(
         _beside(part.letter, (name, make, *facts, *_warnings(part, scale, style, longest)), style)
         for longest in (_LONGEST, _NARROW)
@@ -75,11 +75,16 @@ def _make(hand: Hand | None, count: int, style: DrawingStyle) -> Figure:
 def _facts(part: TemplatePart, style: DrawingStyle) -> tuple[Figure, ...]:
     seen = words(style.say(f"seen from {part.shape.view.value}"))
     stock = (words(part.stock),) if part.stock else ()
-    drills = tuple(
+    return (part.size, *stock, seen)
+
+
+def _drills(part: TemplatePart, style: DrawingStyle) -> tuple[_Row, ...]:
+    """Return a row for each size of hole, its two systems together."""
+    said = (
         joined(each.hole, style.say("drill", metric=each.metric, inch=each.inch))
         for each in part.drills
     )
-    return (part.size, *stock, seen, *drills)
+    return tuple(_plain(figure, style) for figure in said)
 
 
 def _warnings(

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from patternpress.drawing.bars import check_square, lying_bar, upright_bar
 from patternpress.drawing.ink import Anchor, Extent, Ink, Place, Stroke, Words, shifted, straight
 from patternpress.drawing.key import Sign, key_ink
 from patternpress.drawing.lettering import words
 from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.printers import Correction
 
 _ROWS = 2
 _KEY = 9.0  # mm, so many rows
@@ -32,22 +32,6 @@ class PageFigure:
     spot: Extent
     title: str
     letter: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Correction:
-    """What a printer makes of 100 mm, across the page and up it.
-
-    Drawings are stretched against it.
-    """
-
-    across: Fraction
-    up: Fraction
-
-    @property
-    def factors(self) -> tuple[Fraction, Fraction]:
-        """By how much to stretch what is printed."""
-        return 100 / self.across, 100 / self.up
 
 
 @dataclass(frozen=True, slots=True)

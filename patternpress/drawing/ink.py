@@ -146,6 +146,11 @@ def extent(inks: Iterable[Ink]) -> Extent:
     return Extent(min(across), min(up), max(across), max(up))
 
 
+def track_extent(tracks: Iterable[Track]) -> Extent:
+    """Return the rectangle that holds tracks without width; cubics count as in `extent`."""
+    return extent((Solid(tuple(tracks)),))
+
+
 def _corners(ink: Ink) -> list[Place]:
     if isinstance(ink, Words):
         box = words_extent(ink)

@@ -14,7 +14,7 @@ from fractions import Fraction
 from patternpress.drawing.arranging import Spot, arranged
 from patternpress.drawing.captions import scale_words
 from patternpress.drawing.fitting import Forms, Room, Subject, at_full_size, is_tiled, reduced
-from patternpress.drawing.foot import Correction, Frame, PageFigure, furniture
+from patternpress.drawing.foot import Frame, PageFigure, furniture
 from patternpress.drawing.ink import Extent, shifted, stretched
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.signs import signs_of
@@ -22,7 +22,8 @@ from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.template import Cell
 from patternpress.drawing.tiles import tile_room, tiled
-from patternpress.drawing.tilesheets import tile_pages
+from patternpress.drawing.tilesheets import TilePage, tile_pages
+from patternpress.measure.printers import Correction
 
 LIVE_AREA = (Fraction(190), Fraction(240))
 
@@ -93,7 +94,6 @@ def _plain(length: Fraction) -> str:
 class _Page:
     """A page before it is written."""
 
-    frame: Frame
     figures: tuple[PageFigure, ...]
     letters: tuple[str, ...]
     scale: Fraction
@@ -109,7 +109,7 @@ def _pages(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
     cut_down = replace(frame, bands=(frame.style.say("band reduced"), *frame.bands))
     full: list[Forms] = []
     small: list[Forms] = []
-    several: list[_Page] = []
+    several: list[_Sheet] = []
     for subject in subjects:
         forms = at_full_size(subject, room)
         if forms is not None:
@@ -119,26 +119,46 @@ def _pages(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
         else:
             small += reduced(subject, _room(cut_down))
     # What is not full size gets pages of its own, so that nobody cuts round it.
-    return [*_filled(full, frame), *several, *_filled(small, cut_down)]
+    return [*_at_full_size(full, several, frame), *_filled(small, (), cut_down)]
 
 
-def _tiled(part: TemplatePart, frame: Frame, room: Room) -> list[_Page]:
-    found: list[_Page] = []
-    for each in tiled(part, tile_room(room.clear), frame.style):
-        found += [
-            _Page(frame, page.figures, (part.letter,), Fraction(1), page.sheet)
-            for page in tile_pages(each, frame)
-        ]
-    return found
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """One sheet of a tiled template, and its part's letter."""
+
+    page: TilePage
+    letter: str
 
 
-def _filled(things: Sequence[Forms], frame: Frame) -> list[_Page]:
+def _tiled(part: TemplatePart, frame: Frame, room: Room) -> list[_Sheet]:
+    templates = tiled(part, tile_room(room.clear), frame.style)
+    return [_Sheet(page, part.letter) for each in templates for page in tile_pages(each, frame)]
+
+
+def _at_full_size(full: Sequence[Forms], several: Sequence[_Sheet], frame: Frame) -> list[_Page]:
+    """Return what is full size: small templates stand beside tiles only where that saves pages."""
+    apart = [*_filled(full, (), frame), *_filled((), several, frame)]
+    together = _filled(full, several, frame)
+    return min(apart, together, key=len)
+
+
+def _filled(things: Sequence[Forms], several: Sequence[_Sheet], frame: Frame) -> list[_Page]:
     room = _room(frame)
     boxes = [[cell.extent for cell in forms] for forms in things]
-    return [_page(things, page, frame) for page in arranged(boxes, room.size, room.taken)]
+    started = [[_in_room(figure.spot, frame) for figure in sheet.page.figures] for sheet in several]
+    pages = arranged(boxes, room.size, room.taken, started)
+    tiles = [*several, *(None for _ in pages[len(several) :])]
+    made = [_page(things, page, tile, frame) for page, tile in zip(pages, tiles, strict=True)]
+    return [*made[len(several) :], *made[: len(several)]]
 
 
-def _page(things: Sequence[Forms], spots: Sequence[Spot], frame: Frame) -> _Page:
+def _in_room(spot: Extent, frame: Frame) -> Extent:
+    return Extent(spot.left, spot.bottom - frame.foot, spot.right, spot.top - frame.foot)
+
+
+def _page(
+    things: Sequence[Forms], spots: Sequence[Spot], tile: _Sheet | None, frame: Frame
+) -> _Page:
     figures: list[PageFigure] = []
     for spot in spots:
         cell = things[spot.index][spot.form]
@@ -149,8 +169,13 @@ def _page(things: Sequence[Forms], spots: Sequence[Spot], frame: Frame) -> _Page
     shown = [things[spot.index][spot.form] for spot in spots]
     signs = {sign for cell in shown for sign in signs_of(cell.part)}
     letters = tuple(dict.fromkeys(cell.part.letter for cell in shown))
-    scale = min(cell.scale for cell in shown)
-    return _Page(frame, (*figures, *furniture(frame, signs)), letters, scale)
+    if tile is None:
+        scale = min(cell.scale for cell in shown)
+        return _Page((*figures, *furniture(frame, signs)), letters, scale)
+    page = tile.page
+    around = furniture(frame, signs | page.signs, page.advice)
+    letters = tuple(dict.fromkeys((tile.letter, *letters)))
+    return _Page((*page.figures, *figures, *around), letters, Fraction(1), page.sheet)
 
 
 def title_of(cell: Cell, style: DrawingStyle) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from patternpress.drawing.captions import Block, scale_words
-from patternpress.drawing.foot import Frame, PageFigure, furniture
+from patternpress.drawing.foot import Frame, PageFigure
 from patternpress.drawing.ink import (
     Anchor,
     Extent,
@@ -39,10 +39,15 @@ _BESIDE = 6.0
 
 @dataclass(frozen=True, slots=True)
 class TilePage:
-    """One page: its figures, and which sheet of how many it is in words."""
+    """One page: its figures, which sheet of how many it is in words, its signs and its advice.
+
+    The bars and the key are left to whoever knows what else stands on the page.
+    """
 
     figures: tuple[PageFigure, ...]
     sheet: str
+    signs: frozenset[Sign]
+    advice: tuple[Words, ...]
 
 
 def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
@@ -52,7 +57,8 @@ def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
         sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=len(tiled.tiles))
         figures = [_drawing(tiled, tile, sheet, frame, first=number == 1)]
         figures.append(_map(tiled, number, sheet, frame))
-        yield TilePage((*figures, *furniture(frame, _signs(tiled), _advice(tiled, style))), sheet)
+        signs, advice = frozenset(_signs(tiled)), tuple(_advice(tiled, style))
+        yield TilePage(tuple(figures), sheet, signs, advice)
 
 
 def _signs(tiled: Tiled) -> Iterator[Sign]:
