@@ -54,7 +54,7 @@ def _written(lines: CutLines) -> str:
         _add(space, line, "mark")
     for start, to in lines.strokes:
         space.add_line(start, to, dxfattribs={"layer": "mark"})
-    text = space.add_text(lines.title, height=_LETTERS, dxfattribs={"layer": "text"})
+    text = space.add_text(lines.said, height=_LETTERS, dxfattribs={"layer": "text"})
     text.set_placement(lines.at, align=TextEntityAlignment.MIDDLE_CENTER)
     out = io.StringIO()
     document.write(out)

@@ -22,6 +22,7 @@ from patternpress.drawing.features import extent_of
 
 FLAT = 0.002  # mm, of curves where a line has to be made of straight pieces
 _MITRE = 10.0  # a sharp corner is moved out by at most so many half kerfs
+_LETTER = 1.7  # mm, about the width of a letter as written
 _CROSS = 1.5  # mm, half a cross
 
 Line = Outline | Polygon  # a closed line: exact, or its corners
@@ -29,9 +30,10 @@ Line = Outline | Polygon  # a closed line: exact, or its corners
 
 @dataclass(frozen=True, slots=True)
 class CutLines:
-    """What is cut in order, what is marked, what is written, and the size of the blank, mm."""
+    """What is cut in order, what is marked, what is written where, and the blank's size, mm."""
 
     title: str
+    said: str
     size: tuple[float, float]
     cuts: tuple[Line, ...]
     marks: tuple[Line, ...]
@@ -53,7 +55,10 @@ def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLine
     box = extent_of(shape.outline)
     size = (float(shape.width), float(shape.height))
     middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-    return CutLines(title, size, tuple(cuts), blind, tuple(_strokes(shape)), middle)
+    # A small part holds only its letter.
+    fits = len(title) * _LETTER <= box.width * 0.9
+    said = title if fits else title.split(" ", 1)[0]
+    return CutLines(title, said, size, tuple(cuts), blind, tuple(_strokes(shape)), middle)
 
 
 def _moved(outlines: list[Outline], by: Fraction) -> Iterator[Line]:

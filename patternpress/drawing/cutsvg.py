@@ -53,7 +53,7 @@ def _layer(name: str, tracks: list[Track], box: Extent) -> Group:
 
 def _text(lines: CutLines, box: Extent) -> Group:
     group = Group(debug=False, id="text", fill=COLOURS["text"])
-    text = Text(lines.title, debug=False)
+    text = Text(lines.said, debug=False)
     text["x"] = number(lines.at[0] - box.left)
     text["y"] = number(box.height - (lines.at[1] - box.bottom))
     text["font-size"], text["text-anchor"] = number(_LETTERS), "middle"

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from patternpress.assembly.symmetry import is_rectangle
 from patternpress.drawing.arranging import fits
-from patternpress.drawing.halves import is_rectangle
 from patternpress.drawing.ink import Extent, extent, turned
 from patternpress.drawing.part import Manner, TemplatePart
 from patternpress.drawing.style import DrawingStyle

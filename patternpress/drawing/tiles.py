@@ -14,10 +14,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.symmetry import is_symmetrical
 from patternpress.drawing.captions import Block, said_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.edges import Crossed, edge_names
-from patternpress.drawing.halves import half_window, is_symmetrical
+from patternpress.drawing.halves import half_window
 from patternpress.drawing.ink import Extent, Ink
 from patternpress.drawing.key import target
 from patternpress.drawing.part import Hand, TemplatePart
