@@ -36,6 +36,6 @@ def fold_ink(window: Extent, style: DrawingStyle) -> tuple[Ink, ...]:
     lettering = style.set_in(style.label)
     figure = words(style.say("fold"))
     if figure_width(figure, lettering) > window.height:
-        return (line,)
+        figure = words(style.say("key fold"))
     at = (x + 1.5 + style.label, (window.bottom + window.top) / 2)
     return line, Words(figure, at, lettering, Anchor.MIDDLE, upright=True)

@@ -67,7 +67,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "title": "Template {letter} {name}, {scale}.",
         "handed title": "Template {letter} {name}, {hand}, {scale}.",
         "tile title": "Template {letter} {name}{hand}, {scale}, {sheet}: "
-        "{left} to {right} mm from the left and {bottom} to {top} mm from the bottom.",
+        "{left} to {right} mm from the left and {bottom} to {top} mm from the bottom{turned}.",
+        "turned": ", turned to be read from the right",
     }
 )
 

@@ -126,6 +126,7 @@ def _title(tiled: Tiled, tile: Tile, sheet: str, style: DrawingStyle) -> str:
         hand=f", {style.say(part.hand.value)}" if part.hand else "",
         scale=scale_words(Fraction(1), style),
         sheet=sheet,
+        turned=style.say("turned") if tiled.lies else "",
         **{key: f"{value:.3f}".rstrip("0").rstrip(".") for key, value in places.items()},
     )
 
@@ -134,7 +135,7 @@ def _map(tiled: Tiled, number: int, sheet: str, frame: Frame) -> PageFigure:
     """Return the map over the upright bar: all sheets with their numbers, this one grey."""
     style, column, whole = frame.style, frame.column, tiled.whole
     size = (whole.height, whole.width) if tiled.lies else (whole.width, whole.height)
-    scale = min(column.width / size[0], _MAP_HIGH / size[1])
+    scale = min((column.width - 0.5) / size[0], _MAP_HIGH / size[1])
     ink: list[Ink] = []
     lettering = style.set_in(style.label, 600)
     for index, tile in enumerate(tiled.tiles, 1):
