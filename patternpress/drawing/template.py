@@ -17,7 +17,7 @@ from patternpress.assembly.flattening import flattened
 from patternpress.assembly.polygons import Edge, Polygon
 from patternpress.assembly.shape import Axis, Shape
 from patternpress.assembly.turning import mirrored_shape, scaled_shape
-from patternpress.drawing.callouts import Callout, Outside, above, beside, callouts, inside
+from patternpress.drawing.callouts import Callout, callouts, inside
 from patternpress.drawing.captions import Block, captions, letters_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.dimensioned import Ticks, dimensions, extensions, ticks_of
@@ -26,6 +26,7 @@ from patternpress.drawing.features import FLAT, Feature, features, radii
 from patternpress.drawing.grain import bare_arrows, grain_arrows, loose_arrow
 from patternpress.drawing.halves import fold_ink, half_window
 from patternpress.drawing.ink import Extent, Ink, Stroke, extent, outline_track, shifted
+from patternpress.drawing.outside import Outside, above, beside
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface, find_room
 from patternpress.drawing.style import DrawingStyle
