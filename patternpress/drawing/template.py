@@ -35,6 +35,7 @@ from patternpress.drawing.treated import signs_on_edges
 
 _MARGINS = (4.0, 2.5, 1.5, 1.2)  # mm round words inside, tried in this order
 _TIGHT = (*_MARGINS, 0.8, 0.4)  # round an arrow without words
+_OFF_FOLD = 1.2  # mm from a centre line to the margin of words
 _FLAT_PART = 20.0  # mm high at most
 
 
@@ -119,6 +120,9 @@ def bare_draft(
     lines = tuple(line for feature in found for line in feature.lines)
     ring = flattened(shape.outline, FLAT)
     if window is not None:
+        # Words keep clear of the centre line as of an edge that is cut.
+        beside = window.right - _OFF_FOLD
+        lines = (*lines, ((beside, window.bottom), (beside, window.top)))
         ring = _ring_inside(ring, window)
         ink = (*clipped_ink(ink, window), *fold_ink(window, style))
     return Draft(ink, Surface(ring, blocked, lines)), found
