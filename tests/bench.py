@@ -38,6 +38,7 @@ from patternpress.design.read import Reading, read_design, read_text
 from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
+from tests.bench_templates import arrangement, templates_drawn
 
 ROOT = Path(__file__).parents[1]
 DESIGN, EDITION = ROOT / "designs" / "keepers-desk.yaml", "both"
@@ -137,6 +138,7 @@ def times(bench: Bench) -> list[Row]:
             "front": again(cache, IN_FRONT),
             "check": bench.check,
             "pictures": drawn_again(work_out(bench.reading, EDITION)),
+            "templates": templates_drawn(work_out(bench.reading, EDITION)),
         }
     )
     full = found["build"]
@@ -148,6 +150,7 @@ def times(bench: Bench) -> list[Row]:
         Row("with nothing changed, to a build", found["rebuild"] / full, goal=0.35),
         Row("a check, to a build", found["check"] / full, goal=0.05),
         Row("drawing the pictures, to a build", found["pictures"] / full, goal=0.25),
+        Row("drawing the templates, to a build", found["templates"] / full, goal=0.1),
         Row("a build", full, "s"),
         Row("the bare engine", found["bare"], "s"),
     ]
@@ -209,7 +212,15 @@ def main() -> None:
     # First, while this process is small: what it holds would count as its children's.
     space = memory()
     bench = load()
-    rows = [*space, *times(bench), *editions(bench.reading), *hundreds(), *hidden_lines(), *start()]
+    rows = [
+        *space,
+        *times(bench),
+        *editions(bench.reading),
+        *hundreds(),
+        *hidden_lines(),
+        *arrangement(),
+        *start(),
+    ]
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
     OUT.write_text(json.dumps(records, indent=2) + "\n", encoding="utf-8")

@@ -26,6 +26,7 @@ from patternpress.assembly.checks import (
     prose,
     slack,
     standing,
+    templates,
     treating,
 )
 from patternpress.assembly.editions import (
@@ -56,6 +57,7 @@ CHECKS: tuple[Check, ...] = (
     cutting.check_sold,
     cutting.check_bits,
     cutting.check_grooves,
+    templates.check_halves,
     order.check_pieces,
     order.check_quantities,
     order.check_fitted,

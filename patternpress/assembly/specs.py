@@ -115,10 +115,15 @@ def spec_of(
     return (None if draft.problems else spec), tuple(draft.problems)
 
 
-def needs_template(part: CutPart, spec: blank.ShapeSpec) -> bool:
-    """Plain rectangles stay in the list, unless the author asks."""
+def needs_template(part: CutPart, spec: blank.ShapeSpec, usual: str = "") -> bool:
+    """Plain rectangles, and what is cut only after measuring, stay in the list unless asked for.
+
+    `usual`: what the design says of all its templates.
+    """
     if part.part.template:
-        return part.part.template.value != "no"
+        return part.part.template.value not in ("no", "none")
+    if part.opening or usual == "none":
+        return False
     worked = (
         spec.corners,
         spec.edges,

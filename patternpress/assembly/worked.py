@@ -66,7 +66,7 @@ def work(book: Book, names: Names) -> Worked:
         found += wrong
         if shape is not None:
             shapes[part.name] = shape
-        if needs_template(part, spec):
+        if needs_template(part, spec, book.templates.value if book.templates else ""):
             templates.add(part.name)
     found += [*largest.problems, *smallest.problems]
     return Worked(book, names, used, largest, parts, shapes, frozenset(templates), tuple(found))

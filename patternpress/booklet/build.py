@@ -20,8 +20,9 @@ from patternpress.assembly.facts import digest
 from patternpress.assembly.model import Model, work_out
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
+from patternpress.booklet.cutfiles import cut_files
 from patternpress.booklet.fetch import Fence
-from patternpress.booklet.fill import FIRST_DAY, content_of
+from patternpress.booklet.fill import FIRST_DAY, content_of, corrected_content
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.phrases import read_phrases
@@ -31,6 +32,7 @@ from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
+from patternpress.measure.printers import Correction
 
 Cache = MutableMapping[str, Any]
 _SWEEP_AFTER = 50_000  # objects made
@@ -95,9 +97,13 @@ def _content(model: Model, cache: Cache | None) -> Content:
         raise PressError(f"a photograph: {error.reason}") from None
 
 
-def _pressed(model: Model, content: Content, cache: Cache | None, workers: int) -> Booklet:
+def _pressed(
+    model: Model, content: Content, cache: Cache | None, workers: int, only: str = ""
+) -> Booklet:
+    """Press all sections of some content, or `only` the one of that key."""
     theme = load_theme(model.edition.theme)
     style = page_style(model)
+    sections = compose(content, theme, style)
     book = model.worked.book
     info = BookInfo(
         title=content.cover.title,
@@ -110,7 +116,7 @@ def _pressed(model: Model, content: Content, cache: Cache | None, workers: int) 
         identifier=digest(model),
     )
     booklet = press_book(
-        compose(content, theme, style),
+        tuple(each for each in sections if only in ("", each.key)),
         info,
         Fence((theme.folder,)),
         foot=running_foot(content, theme, style),
@@ -147,12 +153,53 @@ def make_edition(
     )
 
 
+def make_corrected(reading: Reading, edition: str, correction: Correction) -> Made:
+    """Make the templates of an edition for one printer, and nothing else, in memory.
+
+    They stretch what that printer shrinks; file name, title, foot and a band on every page say so.
+    Raises KeyError for an unknown edition, PressError as `make_edition` or for a design without
+    templates.
+    """
+    model = work_out(reading, edition)
+    measured = f"{float(correction.across):g}x{float(correction.up):g}"
+    content = corrected_content(model, correction)
+    if not content.templates:
+        raise PressError("no part has a template")
+    with few_sweeps():
+        booklet = _pressed(model, content, None, 1, only="templates")
+    name = f"{_stem(reading)}-{edition}-templates-for-printer-{measured}.pdf"
+    return Made(((name, booklet.pdf),), booklet.pages)
+
+
 def build_edition(
     reading: Reading, edition: str, out: Path, *, cache: Cache | None = None
 ) -> tuple[Path, ...]:
     """Make one edition and write its files; returns their paths.  `cache`: see `make_edition`."""
     made = make_edition(reading, edition, cache=cache)
     return tuple(write_whole(out / name, data) for name, data in made.files)
+
+
+def build_corrected(
+    reading: Reading, edition: str, out: Path, correction: Correction
+) -> tuple[Path, ...]:
+    """Make the templates of one edition for one printer; returns the path of their file."""
+    made = make_corrected(reading, edition, correction)
+    return tuple(write_whole(out / name, data) for name, data in made.files)
+
+
+def build_cut_files(
+    reading: Reading, edition: str, out: Path, kerf: Fraction = Fraction(0)
+) -> tuple[Path, ...]:
+    """Write an edition's files for cutters into a folder of their own; returns their paths.
+
+    Raises PressError if the kerf, in mm, leaves nothing of a part.
+    """
+    folder = out / f"{_stem(reading)}-{edition}"
+    try:
+        files = tuple(cut_files(work_out(reading, edition), kerf))
+    except ValueError as error:
+        raise PressError(str(error)) from None
+    return tuple(write_whole(folder / name, data) for name, data in files)
 
 
 def _stem(reading: Reading) -> str:

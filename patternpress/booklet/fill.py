@@ -12,13 +12,12 @@ from fractions import Fraction
 from babel.dates import format_date
 from markupsafe import Markup, escape
 
-from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
-from patternpress.booklet.fillcutting import cutting, end_notes
+from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillfinished import finished_pictures
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.fillphotographs import photographs
@@ -26,20 +25,15 @@ from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.fillplan import bench_page, early_steps, time_facts
 from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.fillsteps import finishing, steps
+from patternpress.booklet.filltemplates import printing, template_pages, templates
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.book import Book
-from patternpress.drawing.bars import lying_bar, upright_bar
-from patternpress.drawing.fromparts import template_parts
-from patternpress.drawing.sheets import TemplatePage, sheets
-from patternpress.drawing.style import DrawingStyle
-from patternpress.drawing.svg import svg_page
+from patternpress.measure.printers import Correction
 from patternpress.measure.quantity import Kind, Quantity
 
 FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, never a clock
-BAR_ROOM = 110.0  # mm
-TEMPLATE_AREA = (Fraction(190), Fraction(236))
 
 Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
 
@@ -63,21 +57,37 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
     early = early_steps(plan)
     finish, after = finishing(wording, pictures, early)
     sizes = overall(model.assembly)
+    sheets_drawn = template_pages(model, wording)
     return c.Content(
         cover=replace(_cover(book, sizes, wording), picture=photos.cover or whole.cover),
         imprint=_imprint(book, wording),
         making=replace(_making(book, sizes, plan, wording), figures=whole.views),
-        printing=_printing(model, wording),
+        printing=printing(wording, sheets_drawn),
         cautions=caution_groups(wording),
         needs=needs(wording),
         apart=whole.apart,
         cutting=cutting(wording),
-        templates=_templates(model, wording),
+        templates=templates(sheets_drawn, wording),
         plan=bench_page(plan, wording),
         steps=(*steps(wording, pictures, early), *after),
         finishing=finish,
         language=model.edition.language,
         photographs=photos.data,
+    )
+
+
+def corrected_content(model: Model, correction: Correction) -> c.Content:
+    """The content of a set of templates for one printer: its title says so, and all pages do."""
+    wording = Wording(model, read_phrases(model.edition.language))
+    book = model.worked.book
+    cover = _cover(book, overall(model.assembly), wording)
+    measured = {"across": f"{float(correction.across):g}", "up": f"{float(correction.up):g}"}
+    title = wording.say("corrected_title", title=cover.title, **measured)
+    return c.Content(
+        cover=replace(cover, title=str(title.unescape())),
+        imprint=_imprint(book, wording),
+        templates=templates(template_pages(model, wording, correction), wording),
+        language=model.edition.language,
     )
 
 
@@ -140,43 +150,6 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     return c.Making(
         prose=wording.paragraphs(book.about),
         facts=tuple(fact for fact in facts if fact.value),
-    )
-
-
-def _printing(model: Model, wording: Wording) -> c.Printing:
-    style = DrawingStyle()
-    bars = []
-    for upright, block in ((False, lying_bar(style, advised=False)), (True, upright_bar(style))):
-        title = wording.say("bar_title").unescape()
-        # The last figures stand past the end of the bar.
-        size = (block.width, BAR_ROOM) if upright else (BAR_ROOM, block.height)
-        picture = svg_page(size, [block.ink], title, style.typeface)
-        length = wording.say("bar_length")
-        bars.append(c.Bar(length, Markup(picture), upright))
-    use = wording.say("template_use")
-    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars), notes=(use,))
-
-
-def template_pages(model: Model, wording: Wording) -> tuple[TemplatePage, ...]:
-    """The pages of templates as drawn."""
-
-    def notes(part: CutPart) -> tuple[str, ...]:
-        return tuple(str(each.striptags()) for each in end_notes(part, wording))
-
-    parts = tuple(template_parts(model.worked, model.edition, notes))
-    return sheets(parts, TEMPLATE_AREA, DrawingStyle()) if parts else ()
-
-
-def _templates(model: Model, wording: Wording) -> tuple[c.TemplatePage, ...]:
-    pages = template_pages(model, wording)
-    total = len(pages)
-    return tuple(
-        c.TemplatePage(
-            heading=wording.say("templates_page", number=number, total=total),
-            picture=Markup(page.svg),
-            letters=", ".join(page.letters),
-        )
-        for number, page in enumerate(pages, 1)
     )
 
 

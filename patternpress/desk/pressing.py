@@ -7,6 +7,6 @@ builds loads it, and the others work without.
 
 from __future__ import annotations
 
-from patternpress.booklet.build import PressError, build_edition
+from patternpress.booklet.build import PressError, build_corrected, build_cut_files, build_edition
 
-__all__ = ["PressError", "build_edition"]
+__all__ = ["PressError", "build_corrected", "build_cut_files", "build_edition"]

@@ -1,7 +1,7 @@
 """Bars to check the print with.
 
 In: a style.  Out: one rule of 100 mm and 4 in, lying or upright, as a block: millimetre ticks
-on one side of a line, inch ticks on the other, with the words what to do.
+on one side of a line, inch ticks on the other; and a square.
 """
 
 from patternpress.drawing.captions import Block
@@ -21,22 +21,34 @@ from patternpress.drawing.style import DrawingStyle
 
 MILLIMETRES = 100
 INCHES = 4
+SQUARE = 20  # mm
 INCH = 25.4
 _ONE, _HALF, _SMALL = 2.4, 1.7, 1.0  # mm, lengths of ticks
 _LEAST = 106.0  # mm, the rule with its last figures
 _LOW, _HIGH = 5.6, 6.6  # mm below and above the line
 
 
-def lying_bar(style: DrawingStyle, advised: bool = True) -> Block:
-    """Return the bar along the foot of a page, with words what to do to the right of it."""
-    ink = (*_rule(style), *(_advice(style) if advised else ()))
+def lying_bar(style: DrawingStyle) -> Block:
+    """Return the bar along the foot of a page."""
+    ink = _rule(style)
     return Block(shifted(ink, 1.0, _LOW), max(_LEAST, extent(ink).right + 1.5), _LOW + _HIGH)
+
+
+def check_square(style: DrawingStyle) -> Block:
+    """Return a square to hold a rule and a square against, with its size written in it."""
+    side = float(SQUARE)
+    corners = ((0.0, 0.0), (side, 0.0), (side, side), (0.0, side))
+    line = Stroke((straight(*corners, closed=True),), style.mark)
+    lettering = style.set_in(style.label)
+    at = (side / 2, side / 2 - style.label / 2)
+    size = Words(words(f"{SQUARE} mm"), at, lettering, Anchor.MIDDLE)
+    return Block(shifted((line, size), 0.5, 0.5), side + 1.0, side + 1.0)
 
 
 def upright_bar(style: DrawingStyle) -> Block:
     """Return the bar along a page's side, read from the right."""
     ink = shifted(turned(_rule(style)), _HIGH, 3.0)
-    return Block(ink, _LOW + _HIGH, INCHES * INCH + 6.0)
+    return Block(ink, _LOW + _HIGH, extent(ink).top + 0.5)
 
 
 def _rule(style: DrawingStyle) -> tuple[Ink, ...]:
@@ -67,13 +79,3 @@ def _inch_ticks() -> list[Track]:
         straight((n * INCH / 16, 0.0), (n * INCH / 16, -lengths.get(n % 16, _SMALL)))
         for n in range(INCHES * 16 + 1)
     ]
-
-
-def _advice(style: DrawingStyle) -> tuple[Words, ...]:
-    first, second = style.say("check").split("|")
-    lettering = style.set_in(style.label)
-    left = INCHES * INCH + 8
-    return (
-        Words(words(first), (left, 0.6), style.set_in(style.label, 600)),
-        Words(words(second), (left, -3.6), lettering),
-    )

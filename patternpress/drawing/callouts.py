@@ -1,8 +1,8 @@
 """Names beside holes, grooves and marks.
 
 In: the features on a face and the surface that is still free.  Out: words near each, with a
-leader where they do not lie right beside it, inside the part where there is room and
-otherwise in a column to its right.
+leader where they do not lie right beside it, where there is room inside the part; `outside`
+takes the rest.
 """
 
 from __future__ import annotations
@@ -22,7 +22,6 @@ from patternpress.measure.pieces import Figure, joined
 
 _NEAR = 30.0  # mm that words may lie from their feature inside the part
 _BESIDE = 2.4  # mm within which no leader is needed
-_ROW = 4.4  # mm from row to row in the column outside
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +33,15 @@ class Callout:
 
 
 def callouts(
-    found: Sequence[Feature], said: Mapping[str, Figure], style: DrawingStyle
+    found: Sequence[Feature],
+    said: Mapping[str, Figure],
+    style: DrawingStyle,
+    window: Extent | None = None,
 ) -> tuple[Callout, ...]:
-    """Return what is to be written: once for features that say the same, with their number."""
+    """Return what is to be written: once for features that say the same, with their number.
+
+    Within a `window` only what lies there is pointed at, but all are counted.
+    """
     groups: dict[Figure, list[Feature]] = {}
     for feature in found:
         figure = said.get(feature.name, words(feature.name))
@@ -44,17 +49,23 @@ def callouts(
             figure = joined(figure, " ", style.say("underneath"))
         if figure.pieces:
             groups.setdefault(figure, []).append(feature)
-    return tuple(_callout(figure, same, style) for figure, same in groups.items())
+    wanted = (_callout(figure, same, style, window) for figure, same in groups.items())
+    return tuple(callout for callout in wanted if callout is not None)
 
 
-def _callout(figure: Figure, same: list[Feature], style: DrawingStyle) -> Callout:
-    if len(same) == 1:
-        return Callout(figure, same[0])
+def _callout(
+    figure: Figure, same: list[Feature], style: DrawingStyle, window: Extent | None
+) -> Callout | None:
+    shown = [each for each in same if window is None or each.points_to[0] <= window.right]
+    if not shown:
+        return None
     # The one furthest to the upper right is the easiest to reach with a leader.
     chosen = max(
-        same, key=lambda feature: (feature.points_to[0] + feature.points_to[1], feature.name)
+        shown, key=lambda feature: (feature.points_to[0] + feature.points_to[1], feature.name)
     )
-    return Callout(joined(style.say("several", count=len(same)), figure), chosen)
+    if len(same) > 1:
+        figure = joined(style.say("several", count=len(same)), figure)
+    return Callout(figure, chosen)
 
 
 def inside(
@@ -119,50 +130,6 @@ def _is_clear(line: Edge, feature: Feature, surface: Surface) -> bool:
     return not any(
         passes_through(line, box) for box in surface.blocked if box not in feature.blocked
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Outside:
-    """Words outside a part, and where their leaders cross its right edge and its top edge."""
-
-    ink: tuple[Ink, ...] = ()
-    levels: tuple[float, ...] = ()
-    columns: tuple[float, ...] = ()
-
-
-def beside(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
-    """Return words in a column that begins at x = `edge`, each level with its feature."""
-    lettering = style.set_in(style.label)
-    ink: list[Ink] = []
-    levels = []
-    free = math.inf
-    for callout in sorted(left_over, key=lambda c: -c.feature.points_to[1]):
-        level = min(callout.feature.points_to[1] - style.label / 2, free)
-        free = level - _ROW
-        ink.append(Words(callout.figure, (edge, level), lettering))
-        spot = Extent(edge, level, edge + 1, level + style.label)
-        levels += [level + style.label / 2, callout.feature.points_to[1]]
-        if (line := _leader_line(spot, callout.feature)) is not None:
-            ink += leader(line, style, on_face=not callout.feature.reach)
-    return Outside(tuple(ink), tuple(levels))
-
-
-def above(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
-    """Return words in a row on the line y = `edge`, each above its feature: for flat parts."""
-    lettering = style.set_in(style.label)
-    ink: list[Ink] = []
-    columns = []
-    free = -math.inf
-    for callout in sorted(left_over, key=lambda c: c.feature.points_to[0]):
-        x = callout.feature.points_to[0]
-        left = max(x - 1.0, free)
-        free = left + figure_width(callout.figure, lettering) + 3
-        ink.append(Words(callout.figure, (left, edge), lettering))
-        spot = Extent(left, edge - lettering.descent, left + 2, edge + style.label)
-        columns += [x, left + 1]
-        if (line := _leader_line(spot, callout.feature)) is not None:
-            ink += leader(line, style, on_face=not callout.feature.reach)
-    return Outside(tuple(ink), (), tuple(columns))
 
 
 def _gap(spot: Extent, feature: Feature) -> float:

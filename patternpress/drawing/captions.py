@@ -1,25 +1,24 @@
 """A part's label: its letter, name, number and what else the maker must know.
 
-In: a TemplatePart.  Out: the same words in several arrangements, widest first, each a block of
-ink with its lower left corner at the origin.
+In: a TemplatePart.  Out: its words in one arrangement, the letter at the left of the lines, as
+blocks of ink with their lower left corner at the origin.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from patternpress.drawing.ink import Ink, Words
 from patternpress.drawing.lettering import Lettering, broken, figure_width, words
 from patternpress.drawing.part import Hand, TemplatePart
 from patternpress.drawing.style import DrawingStyle
-from patternpress.measure.pieces import Figure, Text
+from patternpress.measure.pieces import Figure, Text, joined
 
 _BETWEEN = 1.62  # line feed in heights of a capital
 _LARGEST_FEED = 3.5  # mm
-_SMALLER = 5.0  # mm, the letter where a large one has no room
 _DOT = " · "
-_LONGEST = 58.0  # mm of a note before it is broken
+_LONGEST, _NARROW = 58.0, 36.0  # mm of a note before it is broken
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,47 +46,19 @@ def scale_words(scale: Fraction, style: DrawingStyle) -> str:
 def captions(
     part: TemplatePart, count: int, scale: Fraction, style: DrawingStyle
 ) -> tuple[Block, ...]:
-    """Return the whole label arranged in lines, in few long lines, and as a narrow column."""
+    """Return the whole label, the same lines everywhere: notes are broken wide or narrow."""
     name = _Row(words(part.name), style.set_in(style.name, 600))
-    short = _Row(words(part.name), style.set_in(style.label, 600))
-    make = _make(part.hand, count, style)
-    facts = _facts(part, style)
-    tail = _warnings(part, scale, style)
-    lines = (name, _plain(make, style, 600), *_one_each(facts, style), *tail)
-    first = _joined(words(part.name), make)
-    few = (
-        _Row(first, style.set_in(style.label, 600)),
-        *(_plain(_joined(*pair), style) for pair in _pairs(facts)),
-        *tail,
-    )
-    narrow = (short, *lines[1:])
-    return (
-        _beside(part.letter, lines, style),
-        _beside(part.letter, few, style),
-        _under(part.letter, narrow, style),
-    )
-
-
-def brief_captions(part: TemplatePart, count: int, style: DrawingStyle) -> tuple[Block, ...]:
-    """Return letter, name and number alone, for a part that cannot hold the rest."""
     make = _plain(_make(part.hand, count, style), style, 600)
-    name = _Row(words(part.name), style.set_in(style.label, 600))
-    rows = (name, make)
-    return (
-        _beside(part.letter, rows, style),
-        _beside(part.letter, rows, replace(style, letter=_SMALLER)),
-        _under(part.letter, rows, style),
+    facts = (*_one_each(_facts(part, style), style), *_drills(part, style))
+    return tuple(
+        _beside(part.letter, (name, make, *facts, *_warnings(part, scale, style, longest)), style)
+        for longest in (_LONGEST, _NARROW)
     )
 
 
-def rest_captions(part: TemplatePart, scale: Fraction, style: DrawingStyle) -> tuple[Block, ...]:
-    """Return what `brief_captions` leave out, in lines and in few long lines."""
-    facts, tail = _facts(part, style), _warnings(part, scale, style)
-    few = tuple(_plain(_joined(*pair), style) for pair in _pairs(facts))
-    return (
-        _stack((*_one_each(facts, style), *tail), 0.0),
-        _stack((*few, *tail), 0.0),
-    )
+def said_alone(figures: tuple[Figure, ...], style: DrawingStyle) -> Block:
+    """Return figures under each other, for what found no room where it belongs."""
+    return _stack(tuple(_plain(figure, style) for figure in figures), 0.0)
 
 
 def letters_alone(part: TemplatePart, style: DrawingStyle) -> tuple[Block, ...]:
@@ -107,16 +78,26 @@ def _facts(part: TemplatePart, style: DrawingStyle) -> tuple[Figure, ...]:
     return (part.size, *stock, seen)
 
 
-def _warnings(part: TemplatePart, scale: Fraction, style: DrawingStyle) -> tuple[_Row, ...]:
+def _drills(part: TemplatePart, style: DrawingStyle) -> tuple[_Row, ...]:
+    """Return a row for each size of hole, its two systems together."""
+    said = (
+        joined(each.hole, style.say("drill", metric=each.metric, inch=each.inch))
+        for each in part.drills
+    )
+    return tuple(_plain(figure, style) for figure in said)
+
+
+def _warnings(
+    part: TemplatePart, scale: Fraction, style: DrawingStyle, longest: float
+) -> tuple[_Row, ...]:
     slanted = style.set_in(style.label, italic=True)
     notes = tuple(
-        _Row(words(line), slanted)
-        for note in part.notes
-        for line in broken(note, slanted, _LONGEST)
+        _Row(words(line), slanted) for note in part.notes for line in broken(note, slanted, longest)
     )
-    if scale == 1:
-        return notes
-    return (*notes, _Row(words(scale_words(scale, style)), style.set_in(style.label, 700)))
+    bold = style.set_in(style.label, 700)
+    loud = [style.say("planned")] if part.planned else []
+    loud += [scale_words(scale, style)] if scale != 1 else []
+    return (*notes, *(_Row(words(line), bold) for line in loud))
 
 
 def _one_each(facts: tuple[Figure, ...], style: DrawingStyle) -> tuple[_Row, ...]:
@@ -136,17 +117,6 @@ def _halves(figure: Figure) -> tuple[Figure, ...]:
 
 def _plain(figure: Figure, style: DrawingStyle, weight: int = 400) -> _Row:
     return _Row(figure, style.set_in(style.label, weight))
-
-
-def _joined(*figures: Figure) -> Figure:
-    pieces = figures[0].pieces
-    for figure in figures[1:]:
-        pieces = (*pieces, Text(_DOT), *figure.pieces)
-    return Figure(pieces)
-
-
-def _pairs(facts: tuple[Figure, ...]) -> tuple[tuple[Figure, ...], ...]:
-    return tuple(facts[index : index + 2] for index in range(0, len(facts), 2))
 
 
 def _stack(rows: tuple[_Row, ...], left: float) -> Block:
@@ -181,8 +151,3 @@ def _beside(letter: str, rows: tuple[_Row, ...], style: DrawingStyle) -> Block:
     )
     mark = Words(words(letter), (0.0, height - style.letter), large)
     return Block((mark, *ink), block.width, height)
-
-
-def _under(letter: str, rows: tuple[_Row, ...], style: DrawingStyle) -> Block:
-    """Return the letter with the rows beneath it."""
-    return _stack((_Row(words(letter), style.set_in(style.letter, 700)), *rows), 0.0)

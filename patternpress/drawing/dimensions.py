@@ -8,6 +8,8 @@ text moves beside it, and where it is too short for arrows they point in from ou
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from patternpress.drawing.ink import Anchor, Ink, Place, Solid, Stroke, Track, Words, straight
 from patternpress.drawing.lettering import figure_width
@@ -20,6 +22,9 @@ _SLIM = 0.35  # half the width of an arrowhead
 _GAP = 0.8  # between outline and extension line, so that the line to cut stays clear
 _PAST = 1.5  # about eight line widths beyond the dimension line
 _OVER = 1.1  # from a line up to the text on it
+_PITCH = 1.5  # line feed of running figures in heights of a capital
+_JOG = 2.0  # mm in which an extension line reaches figures that had to move aside
+_TICK, _ORIGIN = 0.8, 0.8  # half a slanted stroke; the ring at the edge measured from
 _TAIL = 5.0  # of an arrow that points in from outside
 
 
@@ -78,6 +83,63 @@ def upwards(
     return [Stroke(tuple(lines), style.fine), Solid(heads), words]
 
 
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """One place of a running dimension: where it is, where its extension line begins, its words."""
+
+    at: float
+    start: float
+    figure: Figure
+
+
+def running(
+    ticks: Sequence[Tick], edge: float, style: DrawingStyle, upright: bool, away: float = FIRST
+) -> list[Ink]:
+    """Return running dimensions from one edge (ISO 129-1, superimposed running dimensioning).
+
+    The first tick is the edge measured from, marked with a small circle; `edge` is the level of
+    the outline's side along which they run: below it, or with `upright` to the left of it.
+    """
+
+    def placed(along: float, off: float) -> Place:
+        return (off, along) if upright else (along, off)
+
+    level, origin = edge - away, ticks[0].at
+    lettering = style.set_in(style.label)
+    spread = _spread([tick.at for tick in ticks[1:]], style.label * _PITCH)
+    lines = [straight(placed(origin, level), placed(ticks[-1].at, level))]
+    lines.append(straight(placed(origin, ticks[0].start - _GAP), placed(origin, level - _PAST)))
+    found: list[Ink] = []
+    for tick, along in zip(ticks[1:], spread, strict=True):
+        knee, foot = level - _PAST, level - _PAST - _JOG
+        ends = (placed(tick.at, tick.start - _GAP), placed(tick.at, knee), placed(along, foot))
+        lines.append(straight(*ends))
+        slant = (placed(tick.at - _TICK, level - _TICK), placed(tick.at + _TICK, level + _TICK))
+        lines.append(straight(*slant))
+        at = placed(along, foot - 0.6)
+        down = style.label / 2
+        set_at = (at[0], at[1] - down) if upright else (at[0] + down, at[1])
+        found.append(Words(tick.figure, set_at, lettering, Anchor.END, upright=not upright))
+    ring = _ring(placed(origin, level), _ORIGIN)
+    return [Stroke((*lines, ring), style.fine), *found]
+
+
+def _spread(places: Sequence[float], least: float) -> list[float]:
+    """Return places in order at least so far apart, moved as little as may be.
+
+    Least squares under an order: neighbours that are too near share their mean.
+    """
+    groups: list[tuple[float, int]] = []
+    for index, place in enumerate(places):
+        total, count = place - index * least, 1
+        while groups and groups[-1][0] / groups[-1][1] >= total / count:
+            before = groups.pop()
+            total, count = total + before[0], count + before[1]
+        groups.append((total, count))
+    means = [total / count for total, count in groups for _ in range(count)]
+    return [mean + index * least for index, mean in enumerate(means)]
+
+
 def _heads(low: Place, high: Place, inside: bool) -> tuple[Track, Track]:
     along = (high[0] - low[0], high[1] - low[1])
     back = (-along[0], -along[1])
@@ -96,8 +158,11 @@ def leader(places: tuple[Place, ...], style: DrawingStyle, on_face: bool) -> lis
 
 
 def _dot(middle: Place) -> Track:
+    return _ring(middle, 0.45)
+
+
+def _ring(middle: Place, size: float) -> Track:
     x, y = middle
-    size = 0.45
     corners = [
         (x + size * math.cos(math.radians(a)), y + size * math.sin(math.radians(a)))
         for a in range(0, 360, 30)

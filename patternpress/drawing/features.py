@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from patternpress.assembly.flattening import flattened
-from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
-from patternpress.assembly.shape import Axis, Groove, Hole, MarkLine, Outline, Shape
+from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Shape
 from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
 from patternpress.drawing.style import DrawingStyle
 
@@ -47,6 +47,30 @@ def features(shape: Shape, style: DrawingStyle) -> tuple[Feature, ...]:
         *(_hole(hole, style) for hole in shape.holes),
         *_marks(shape, ring, style),
     )
+
+
+def radii(shape: Shape) -> tuple[Feature, ...]:
+    """Return each arc of the outline as something to name; its name is `radius_name` of its place.
+
+    They have no ink of their own: a reduced drawing needs only their figures.
+    """
+    found = []
+    for index, (start, segment) in enumerate(legs(shape.outline)):
+        if isinstance(segment, Arc):
+            spoke = complex(start.x - segment.centre.x, start.y - segment.centre.y)
+            turn = turn_of(start, segment) / 2
+            middle = complex(segment.centre.x, segment.centre.y) + spoke * complex(
+                math.cos(turn), math.sin(turn)
+            )
+            place = (middle.real, middle.imag)
+            spot = Extent(*place, *place)
+            found.append(Feature(radius_name(index), (), place, blocked=(spot,)))
+    return tuple(found)
+
+
+def radius_name(index: int) -> str:
+    """Return the name of an outline's segment of that number, for its callout."""
+    return f"radius of stretch {index + 1}"
 
 
 def extent_of(outline: Outline) -> Extent:

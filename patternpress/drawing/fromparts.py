@@ -11,21 +11,26 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
-from patternpress.assembly.outlines import bounding_box
-from patternpress.assembly.shape import Axis, Hole, Shape
+from patternpress.assembly.outlines import bounding_box, legs, radius_of
+from patternpress.assembly.shape import Arc, Axis, Hole, Shape
 from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.specs import PAGE_AXES
+from patternpress.assembly.turning import mirrored_shape
 from patternpress.assembly.worked import Worked
-from patternpress.drawing.part import Hand, TemplatePart
+from patternpress.drawing.features import radius_name
+from patternpress.drawing.levels import levels_of
+from patternpress.drawing.part import Drilled, Hand, Levels, Manner, TemplatePart
+from patternpress.drawing.treated import treated
+from patternpress.measure.drills import advise
 from patternpress.measure.figures import Display, Figure, show_length, show_size
-from patternpress.measure.pieces import Text, joined
+from patternpress.measure.pieces import joined
 from patternpress.measure.quantity import Kind, Quantity
 
 Notes = Callable[[CutPart], tuple[str, ...]]
 # The sign for a diameter that both bundled typefaces have.
 DIAMETER = "Ø"
 SAME = Fraction(1, 10**6)
-MOST_NAMED = 3  # like holes that are each named; more are a row
+DEEP = " deep"
 
 
 def template_parts(worked: Worked, edition: Published, notes: Notes) -> Iterator[TemplatePart]:
@@ -33,13 +38,17 @@ def template_parts(worked: Worked, edition: Published, notes: Notes) -> Iterator
     for part in worked.parts:
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
-            yield _template(part, shape, edition, notes(part))
+            yield _template(part, shape, edition, worked, notes(part))
 
 
 def _template(
-    part: CutPart, shape: Shape, edition: Published, notes: tuple[str, ...]
+    part: CutPart, shape: Shape, edition: Published, worked: Worked, notes: tuple[str, ...]
 ) -> TemplatePart:
     display = edition.display
+
+    def show(length: Fraction) -> Figure:
+        return _length(length, display)
+
     axes = PAGE_AXES[shape.view]
     mirrored = mirrored_pieces(part)
     # Without work on one face, a mirrored piece is the same piece turned over.
@@ -58,6 +67,13 @@ def _template(
         twins=twins,
         notes=notes,
         callouts=dict(_callouts(shape, display)),
+        levels=levels_of(shape, show),
+        twin_levels=levels_of(mirrored_shape(shape), show) if twins else Levels(),
+        manner=_manner(part, worked),
+        planned=bool(part.opening),
+        show=show,
+        treated=tuple(treated(part, shape, worked)),
+        drills=tuple(_drills(shape, display)),
     )
 
 
@@ -70,6 +86,14 @@ def _drawn(part: CutPart, shape: Shape, page: int, edition: Published) -> Figure
         return _length(drawn, edition.display)
     axis = PAGE_AXES[shape.view][page]
     return show_length(shown_extent(part, axis, edition), edition.display)
+
+
+def _manner(part: CutPart, worked: Worked) -> Manner:
+    """What the author says of the part, else of all templates."""
+    for said in (part.part.template, worked.book.templates):
+        if said is not None and said.value in ("half", "tiled", "reduced"):
+            return Manner(said.value)
+    return Manner.USUAL
 
 
 def mirrored_pieces(part: CutPart) -> int:
@@ -91,29 +115,45 @@ def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
 
 
 def _callouts(shape: Shape, display: Display) -> Iterator[tuple[str, Figure]]:
-    """What is written at each hole; a row of like holes is told at the first of them."""
-    like: dict[object, list[Hole]] = {}
+    """What is written at each hole and groove; like holes say the same and are told once."""
+    sizes = [(hole.diameter, hole.depth) for hole in shape.holes]
     for hole in shape.holes:
-        key = (hole.diameter, hole.depth) if hole.diameter is not None else hole.name
-        like.setdefault(key, []).append(hole)
-    for holes in like.values():
-        several = len(holes) > MOST_NAMED
-        for hole in holes:
-            if several and hole is not holes[0]:
-                yield hole.name, Figure(())
-            else:
-                words = f"{len(holes)} × " if several else f"{hole.name} "
-                yield hole.name, _hole(hole, words, display)
+        several = hole.diameter is not None and sizes.count((hole.diameter, hole.depth)) > 1
+        yield hole.name, _hole(hole, "" if several else f"{hole.name} ", display)
+    for groove in shape.grooves:
+        upright = groove.along is Axis.Y
+        wide = groove.high.x - groove.low.x if upright else groove.high.y - groove.low.y
+        both = show_size((_quantity(wide), _quantity(groove.depth)), display)
+        yield groove.name, joined(f"{groove.name} ", both, DEEP)
+    for index, (start, segment) in enumerate(legs(shape.outline)):
+        if isinstance(segment, Arc):
+            yield radius_name(index), joined("R", _length(radius_of(start, segment), display))
 
 
 def _hole(hole: Hole, words: str, display: Display) -> Figure:
-    figure = [Figure((Text(words),))]
     if hole.diameter is not None:
-        figure += [Figure((Text(DIAMETER),)), _length(hole.diameter, display)]
-    if hole.depth is not None:
-        figure += [Figure((Text(" × "),)), _length(hole.depth, display)]
-    return joined(*figure)
+        size = joined(DIAMETER, _length(hole.diameter, display))
+    else:
+        box = bounding_box(hole.outline)
+        sides = (_quantity(box.right - box.left), _quantity(box.top - box.bottom))
+        size = show_size(sides, display)
+    if hole.depth is None:
+        return joined(words, size)
+    return joined(words, size, ", ", _length(hole.depth, display), DEEP)
+
+
+def _quantity(value: Fraction) -> Quantity:
+    return Quantity(value, Kind.LENGTH)
+
+
+def _drills(shape: Shape, display: Display) -> Iterator[Drilled]:
+    """The drills for the round holes of a part, each size once; none where none is sold near it."""
+    for diameter in sorted({hole.diameter for hole in shape.holes if hole.diameter is not None}):
+        metric, inch = advise(diameter, "mm"), advise(diameter, "in")
+        if metric and inch:
+            hole = joined(DIAMETER, _length(diameter, display))
+            yield Drilled(hole, metric[0].name, inch[-1].name)
 
 
 def _length(value: Fraction, display: Display) -> Figure:
-    return show_length(Quantity(value, Kind.LENGTH), display)
+    return show_length(_quantity(value), display)

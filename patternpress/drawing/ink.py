@@ -101,6 +101,12 @@ class Extent:
         """Its height, mm."""
         return self.top - self.bottom
 
+    @property
+    def corners(self) -> tuple[Place, ...]:
+        """Its corners, anticlockwise from the lower left."""
+        low, high = (self.left, self.bottom), (self.right, self.top)
+        return low, (self.right, self.bottom), high, (self.left, self.top)
+
     def grown(self, by: float) -> Extent:
         """Return it with a margin all round."""
         return Extent(self.left - by, self.bottom - by, self.right + by, self.top + by)
@@ -140,6 +146,11 @@ def extent(inks: Iterable[Ink]) -> Extent:
     return Extent(min(across), min(up), max(across), max(up))
 
 
+def track_extent(tracks: Iterable[Track]) -> Extent:
+    """Return the rectangle that holds tracks without width; cubics count as in `extent`."""
+    return extent((Solid(tuple(tracks)),))
+
+
 def _corners(ink: Ink) -> list[Place]:
     if isinstance(ink, Words):
         box = words_extent(ink)
@@ -174,6 +185,11 @@ def words_extent(words: Words) -> Extent:
 def shifted(inks: Iterable[Ink], across: float, up: float) -> tuple[Ink, ...]:
     """Return ink moved over the paper."""
     return tuple(_put(ink, lambda place: (place[0] + across, place[1] + up)) for ink in inks)
+
+
+def stretched(inks: Iterable[Ink], across: float, up: float) -> tuple[Ink, ...]:
+    """Return ink with its places stretched from the origin; letters keep their size."""
+    return tuple(_put(ink, lambda place: (place[0] * across, place[1] * up)) for ink in inks)
 
 
 def turned(inks: Iterable[Ink]) -> tuple[Ink, ...]:

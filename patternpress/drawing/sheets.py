@@ -1,253 +1,209 @@
 """Arrange templates on pages.
 
-In: parts and the live area of a page in mm.  Out: one SVG for each page, its templates in
-rows, full size wherever they fit, with bars to check the print.  The same parts give the same
-pages.
+In: parts and the live area of a page in mm.  Out: pages, each with one SVG for each template on
+it and for its bars, its key and its bands.  What is larger than a page is tiled or reduced.  The
+same parts give the same pages.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from patternpress.drawing.bars import lying_bar, upright_bar
-from patternpress.drawing.captions import Block, scale_words
-from patternpress.drawing.ink import Extent, Ink, extent, shifted, turned
+from patternpress.drawing.arranging import Spot, arranged
+from patternpress.drawing.captions import scale_words
+from patternpress.drawing.fitting import Forms, Room, Subject, at_full_size, is_tiled, reduced
+from patternpress.drawing.foot import Frame, PageFigure, furniture
+from patternpress.drawing.ink import Extent, shifted, stretched
 from patternpress.drawing.part import TemplatePart
+from patternpress.drawing.signs import signs_of
 from patternpress.drawing.style import DrawingStyle
-from patternpress.drawing.surroundings import Setting
 from patternpress.drawing.svg import svg_page
-from patternpress.drawing.template import Cell, Drawn, drawings, laid_out
-from patternpress.measure.pieces import Figure
+from patternpress.drawing.template import Cell
+from patternpress.drawing.tiles import tile_room, tiled
+from patternpress.drawing.tilesheets import TilePage, tile_pages
+from patternpress.measure.printers import Correction
 
 LIVE_AREA = (Fraction(190), Fraction(240))
-# ISO 5455: reductions.
-SCALES = tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50, 100))
-_BETWEEN = 7.0  # mm between templates
-_ABOVE_BAR = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFigure:
+    """One drawing on a page: its SVG and where its upper left corner lies, mm from the page's.
+
+    `letter` is its part's, empty for bars and bands.
+    """
+
+    svg: str
+    left: float
+    top: float
+    letter: str
 
 
 @dataclass(frozen=True, slots=True)
 class TemplatePage:
-    """One page: its SVG, the letters of its parts in order, and its scale in words.
+    """One page: its drawings, the letters of its parts in order, and its scale in words.
 
-    `scale_words` is "full size", or the warning if any part on the page is reduced.
+    `scale_words` is "full size", or the warning if the parts on the page are reduced, as `scale`
+    says exactly; `sheet` tells which sheet of a tiled template it is.
     """
 
-    svg: str
+    figures: tuple[SheetFigure, ...]
     letters: tuple[str, ...]
     scale_words: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Placed:
-    """A cell on a page, with the lower left corner of its rectangle."""
-
-    cell: Cell
-    left: float
-    bottom: float
-
-    @property
-    def extent(self) -> Extent:
-        box = self.cell.extent
-        return Extent(self.left, self.bottom, self.left + box.width, self.bottom + box.height)
+    scale: Fraction = Fraction(1)
+    sheet: str = ""
 
 
 def sheets(
     parts: Sequence[TemplatePart],
     area: tuple[Fraction, Fraction] = LIVE_AREA,
     style: DrawingStyle | None = None,
+    correction: Correction | None = None,
 ) -> tuple[TemplatePage, ...]:
-    """Return the pages that hold all templates.
+    """Return the pages that hold all templates: full size, then tiled, then reduced.
 
-    A template too wide for the page but not too tall is turned to be read from the right; one
-    too large either way is drawn at the largest scale of ISO 5455 that fits, and says so.
-    Raises ValueError if the area has no room for the bars and any template beside them.
+    A template too wide for the page but not too tall is turned to be read from the right.
+    `correction`: everything is stretched for a printer that prints untrue.  Raises ValueError if
+    the area has no room for the bars and any template beside them.
     """
     style = style or DrawingStyle()
+    frame = _frame(area, style, correction)
+    subjects = [Subject(part, style) for part in parts]
+    pages = _pages(subjects, frame)
+    return tuple(_written(page, frame) for page in pages)
+
+
+def _frame(
+    area: tuple[Fraction, Fraction], style: DrawingStyle, correction: Correction | None
+) -> Frame:
     width, height = float(area[0]), float(area[1])
-    bar = lying_bar(style)
-    room = (width, height - bar.height - _ABOVE_BAR)
-    beside = upright_bar(style).width + _BETWEEN
-    # Words beside the parts or above them, whichever takes fewer pages.
-    subjects = [_Subject(part, style) for part in parts]
-    pages = _pages(subjects, room, beside, words_above=False)
-    if len(pages) > 1:
-        pages = min(pages, _pages(subjects, room, beside, words_above=True), key=len)
-    return tuple(_page(page, (width, height), style) for page in pages)
+    if correction is None:
+        return Frame(width, height, style)
+    across, up = (float(factor) for factor in correction.factors)
+    said = style.say("band corrected", across=_plain(correction.across), up=_plain(correction.up))
+    return Frame(width / max(1.0, across), height / max(1.0, up), style, (said,), correction)
 
 
-def _pages(
-    subjects: Sequence[_Subject], room: tuple[float, float], beside: float, words_above: bool
-) -> list[list[_Placed]]:
-    drawn = [cell for each in subjects for cell in _fitting(each, room, words_above)]
-    # What is not full size gets pages of its own, so that nobody cuts round it.
-    full = [cell for cell in drawn if cell.scale == 1]
-    reduced = [cell for cell in drawn if cell.scale != 1]
-    return [page for same in (full, reduced) if same for page in _fewest(same, room, beside)]
-
-
-# ------------------------------------------------------------------ fitting one template
+def _plain(length: Fraction) -> str:
+    return f"{float(length):g}"
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
-    """How a part may be drawn; `bare` goes without the names of its holes."""
+class _Page:
+    """A page before it is written."""
 
+    figures: tuple[PageFigure, ...]
+    letters: tuple[str, ...]
     scale: Fraction
-    dimensioned: bool
-    bare: bool = False
+    sheet: str = ""
+
+
+def _room(frame: Frame) -> Room:
+    return Room(frame.room, (frame.column,))
+
+
+def _pages(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
+    room = _room(frame)
+    cut_down = replace(frame, bands=(frame.style.say("band reduced"), *frame.bands))
+    full: list[Forms] = []
+    small: list[Forms] = []
+    several: list[_Sheet] = []
+    for subject in subjects:
+        forms = at_full_size(subject, room)
+        if forms is not None:
+            full += forms
+        elif is_tiled(subject.part, room):
+            several += _tiled(subject.part, frame, room)
+        else:
+            small += reduced(subject, _room(cut_down))
+    # What is not full size gets pages of its own, so that nobody cuts round it.
+    return [*_at_full_size(full, several, frame), *_filled(small, (), cut_down)]
 
 
 @dataclass(frozen=True, slots=True)
-class _Subject:
-    """A part, and what was drawn of it, by the way: each is drawn once."""
+class _Sheet:
+    """One sheet of a tiled template, and its part's letter."""
 
-    part: TemplatePart
-    style: DrawingStyle
-    kept: dict[_Way, tuple[Drawn, ...]] = field(default_factory=dict)
-
-    def drawn(self, way: _Way) -> tuple[Drawn, ...]:
-        part = self.part
-        if way not in self.kept:
-            if way.bare:
-                nothing = {hole.name: Figure(()) for hole in part.shape.holes}
-                part = replace(part, callouts=nothing)
-            self.kept[way] = drawings(part, self.style, way.scale, way.dimensioned)
-        return self.kept[way]
+    page: TilePage
+    letter: str
 
 
-def _fitting(subject: _Subject, room: tuple[float, float], words_above: bool) -> tuple[Cell, ...]:
-    """Return a part's cells at the largest scale at which they fit, turned if need be."""
-    # Without dimensions at full size rather than with them reduced.
-    full = [_Way(SCALES[0], True), _Way(SCALES[0], False)]
-    reduced = [_Way(scale, True) for scale in SCALES[1:]]
-    # Holes so many that their names find no room go without: the cutting list names them.
-    for way in (*full, *_bared(full), *reduced, *_bared(reduced)):
-        found = _at(subject, way, room, words_above)
-        if found is not None:
-            return found
-    letter = subject.part.letter
-    raise ValueError(f"no room for part {letter} on {room[0]:g} by {room[1]:g} mm")
+def _tiled(part: TemplatePart, frame: Frame, room: Room) -> list[_Sheet]:
+    templates = tiled(part, tile_room(room.clear), frame.style)
+    return [_Sheet(page, part.letter) for each in templates for page in tile_pages(each, frame)]
 
 
-def _bared(ways: Sequence[_Way]) -> list[_Way]:
-    return [replace(way, bare=True) for way in ways]
+def _at_full_size(full: Sequence[Forms], several: Sequence[_Sheet], frame: Frame) -> list[_Page]:
+    """Return what is full size: small templates stand beside tiles only where that saves pages."""
+    apart = [*_filled(full, (), frame), *_filled((), several, frame)]
+    together = _filled(full, several, frame)
+    return min(apart, together, key=len)
 
 
-def _at(
-    subject: _Subject, way: _Way, room: tuple[float, float], words_above: bool
-) -> tuple[Cell, ...] | None:
-    """Return a part's cells in one way, upright or lying, or None if they do not fit."""
-    drawn = subject.drawn(way)
-    setting = Setting(subject.style, room, words_above)
-    upright = tuple(laid_out(each, setting) for each in drawn)
-    if all(_fits(each.extent, room) for each in upright):
-        return upright
-    setting = replace(setting, room=(room[1], room[0]))
-    lying = tuple(_turned(laid_out(each, setting)) for each in drawn)
-    return lying if all(_fits(each.extent, room) for each in lying) else None
+def _filled(things: Sequence[Forms], several: Sequence[_Sheet], frame: Frame) -> list[_Page]:
+    room = _room(frame)
+    boxes = [[cell.extent for cell in forms] for forms in things]
+    started = [[_in_room(figure.spot, frame) for figure in sheet.page.figures] for sheet in several]
+    pages = arranged(boxes, room.size, room.taken, started)
+    tiles = [*several, *(None for _ in pages[len(several) :])]
+    made = [_page(things, page, tile, frame) for page, tile in zip(pages, tiles, strict=True)]
+    return [*made[len(several) :], *made[: len(several)]]
 
 
-def _fits(box: Extent, room: tuple[float, float]) -> bool:
-    return box.width <= room[0] and box.height <= room[1]
+def _in_room(spot: Extent, frame: Frame) -> Extent:
+    return Extent(spot.left, spot.bottom - frame.foot, spot.right, spot.top - frame.foot)
 
 
-def _turned(cell: Cell) -> Cell:
-    ink = turned(cell.ink)
-    return replace(cell, ink=ink, extent=extent(ink))
+def _page(
+    things: Sequence[Forms], spots: Sequence[Spot], tile: _Sheet | None, frame: Frame
+) -> _Page:
+    figures: list[PageFigure] = []
+    for spot in spots:
+        cell = things[spot.index][spot.form]
+        where = spot.extent
+        place = Extent(where.left, where.bottom + frame.foot, where.right, where.top + frame.foot)
+        ink = shifted(cell.ink, place.left - cell.extent.left, place.bottom - cell.extent.bottom)
+        figures.append(PageFigure(ink, place, title_of(cell, frame.style), cell.part.letter))
+    shown = [things[spot.index][spot.form] for spot in spots]
+    signs = {sign for cell in shown for sign in signs_of(cell.part)}
+    letters = tuple(dict.fromkeys(cell.part.letter for cell in shown))
+    if tile is None:
+        scale = min(cell.scale for cell in shown)
+        return _Page((*figures, *furniture(frame, signs)), letters, scale)
+    page = tile.page
+    around = furniture(frame, signs | page.signs, page.advice)
+    letters = tuple(dict.fromkeys((tile.letter, *letters)))
+    return _Page((*page.figures, *figures, *around), letters, Fraction(1), page.sheet)
 
 
-# ------------------------------------------------------------------ arranging pages
+def title_of(cell: Cell, style: DrawingStyle) -> str:
+    """Return what a template's drawing is, for those who cannot see it and for the proof."""
+    part = cell.part
+    hand = style.say(part.hand.value) if part.hand else ""
+    key = "handed title" if part.hand else "title"
+    scale = scale_words(cell.scale, style)
+    return style.say(key, letter=part.letter, name=part.name, scale=scale, hand=hand)
 
 
-def _fewest(drawn: list[Cell], room: tuple[float, float], beside: float) -> list[list[_Placed]]:
-    """Return the arrangement with the fewest pages.
-
-    Among equals it is one that leaves a column `beside` the templates free for the upright
-    bar, and then one in the order of the parts.
-    """
-    narrow = (room[0] - beside, room[1])
-    tall = sorted(drawn, key=lambda cell: -cell.extent.height)
-    large = sorted(drawn, key=lambda cell: -cell.extent.height * cell.extent.width)
-    tries = [
-        _arranged(order, space)
-        for space in (narrow, room)
-        for order in (drawn, tall, large)
-        if all(_fits(cell.extent, space) for cell in drawn)
-    ]
-    pages = [
-        sorted(page, key=lambda placed: drawn.index(placed.cell)) for page in min(tries, key=len)
-    ]
-    return sorted(pages, key=lambda page: drawn.index(page[0].cell))
+# ------------------------------------------------------------------ writing
 
 
-def _arranged(order: list[Cell], room: tuple[float, float]) -> list[list[_Placed]]:
-    """Return pages, each cell on the first that has a place for it."""
-    pages: list[list[_Placed]] = []
-    for cell in order:
-        for page in pages:
-            if (placed := _first_place(page, cell, room)) is not None:
-                page.append(placed)
-                break
-        else:
-            pages.append([_Placed(cell, 0.0, room[1] - cell.extent.height)])
-    return pages
+def _written(page: _Page, frame: Frame) -> TemplatePage:
+    correction = frame.correction
+    factors = correction.factors if correction else (Fraction(1), Fraction(1))
+    across, up = float(factors[0]), float(factors[1])
+    figures = tuple(_svg(each, frame, across, up) for each in page.figures)
+    words = scale_words(page.scale, frame.style)
+    return TemplatePage(figures, page.letters, words, page.scale, page.sheet)
 
 
-def _first_place(page: list[_Placed], cell: Cell, room: tuple[float, float]) -> _Placed | None:
-    """Return the highest and then leftmost place level with an edge of the page or a template."""
-    box = cell.extent
-    spots = [placed.extent for placed in page]
-    tops = {room[1], *(spot.bottom - _BETWEEN for spot in spots)}
-    lefts = {0.0, *(spot.right + _BETWEEN for spot in spots)}
-    for top in sorted(tops, reverse=True):
-        for left in sorted(lefts):
-            placed = _Placed(cell, left, top - box.height)
-            inside = placed.bottom >= 0 and left + box.width <= room[0]
-            around = placed.extent.grown(_BETWEEN * 0.99)
-            if inside and not any(around.meets(spot) for spot in spots):
-                return placed
-    return None
-
-
-# ------------------------------------------------------------------ one page
-
-
-def _page(page: list[_Placed], size: tuple[float, float], style: DrawingStyle) -> TemplatePage:
-    bar = lying_bar(style)
-    lift = bar.height + _ABOVE_BAR
-    groups: list[tuple[Ink, ...]] = [bar.ink]
-    taken = [Extent(0, 0, bar.width, bar.height)]
-    for placed in page:
-        box = placed.cell.extent
-        groups.append(
-            shifted(placed.cell.ink, placed.left - box.left, placed.bottom + lift - box.bottom)
-        )
-        spot = placed.extent
-        taken.append(Extent(spot.left, spot.bottom + lift, spot.right, spot.top + lift))
-    upright = upright_bar(style)
-    if (at := _room_beside(taken, size, upright)) is not None:
-        groups.insert(1, shifted(upright.ink, *at))
-    names = [
-        style.say("titled part", letter=c.letter, name=c.name, scale=scale_words(c.scale, style))
-        for c in (placed.cell for placed in page)
-    ]
-    title = style.say("title", parts="; ".join(dict.fromkeys(names)))
-    letters = tuple(dict.fromkeys(placed.cell.letter for placed in page))
-    least = min(placed.cell.scale for placed in page)
-    svg = svg_page(size, groups, title, style.typeface)
-    return TemplatePage(svg, letters, scale_words(least, style))
-
-
-def _room_beside(
-    taken: list[Extent], size: tuple[float, float], bar: Block
-) -> tuple[float, float] | None:
-    """Return a free place for the upright bar, as far down and to the right as there is one."""
-    for low in range(0, int(size[1] - bar.height) + 1, 4):
-        left = size[0] - bar.width
-        spot = Extent(left, low, left + bar.width, low + bar.height)
-        if not any(spot.meets(other) for other in taken):
-            return left, float(low)
-    return None
+def _svg(figure: PageFigure, frame: Frame, across: float, up: float) -> SheetFigure:
+    """Return one drawing, stretched and with its spot's corner as its origin."""
+    spot = figure.spot.grown(0.5)
+    ink = stretched(shifted(figure.ink, -spot.left, -spot.bottom), across, up)
+    size = (spot.width * across, spot.height * up)
+    svg = svg_page(size, [ink], figure.title, frame.style.typeface)
+    left, top = spot.left * across, (frame.height - spot.top) * up
+    return SheetFigure(svg, left, top, figure.letter)

@@ -29,12 +29,46 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "left hand": "left hand",
         "right hand": "right hand",
         "underneath": "(underneath)",
+        "drill": ": drill {metric} or {inch}",
+        "planned": "planned only: measure before you cut",
         "several": "{count} × ",
         "full size": "full size",
         "reduced": "not full size – drawn at {scale}",
-        "check": "Check your print first:|measure these bars with your own rule.",
-        "title": "Cutting templates: {parts}. Bars of 100 mm and 4 in check the print.",
-        "titled part": "{letter} {name}, {scale}",
+        "both hands": "one of each hand",
+        "fold": "centre line: mark round, then turn over along it",
+        "half": "half of it: turn over along the centre line",
+        "check": "Check your print:",
+        "check full": "measure both bars|and the square with|your own rule.",
+        "check corrected": "on your printer the|bars now measure|100 mm and 4 in.",
+        "check joined": "the joined sheets' two|diagonals, point to|point, must both be|",
+        "band reduced": "NOT FULL SIZE: take the sizes from the figures, do not trace",
+        "band corrected": "ONLY for the printer whose 100 mm bars measure {across} × {up} mm",
+        "key cut": "cut, waste outside",
+        "key opening": "cut out",
+        "key mark": "pencil line",
+        "key groove": "groove",
+        "key far": "on the far side",
+        "key centre": "hole centre",
+        "key grain": "grain",
+        "key fold": "turn over",
+        "key trim": "trim paper",
+        "key lap": "lay next sheet",
+        "key point": "corner point",
+        "key round over": "round over",
+        "key chamfer": "chamfer",
+        "key ease": "ease",
+        "key leave bare": "leave bare",
+        "key resist": "glue smeared",
+        "sheet": "sheet {letter}{number} of {letter}{count}",
+        "bars title": "Bars of 100 mm and 4 in and a square of 20 mm, to check the print.",
+        "upright title": "An upright bar of 100 mm and 4 in, to check the print.",
+        "band title": "On this page: {words}.",
+        "map title": "How the sheets of {letter} lie beside each other; this is {sheet}.",
+        "title": "Template {letter} {name}, {scale}.",
+        "handed title": "Template {letter} {name}, {hand}, {scale}.",
+        "tile title": "Template {letter} {name}{hand}, {scale}, {sheet}: "
+        "{left} to {right} mm from the left and {bottom} to {top} mm from the bottom{turned}.",
+        "turned": ", turned to be read from the right",
     }
 )
 
@@ -62,6 +96,11 @@ class DrawingStyle:
         return Pen(self.wide)
 
     @property
+    def band(self) -> Pen:
+        """The pen round a warning: wider than any other line, so that none is taken for it."""
+        return Pen(Fraction("0.7"))
+
+    @property
     def opening(self) -> Pen:
         """The pen for holes and windows, finer so that a small one stays true."""
         return Pen(self.middle)
@@ -80,6 +119,16 @@ class DrawingStyle:
     def centre(self) -> Pen:
         """The pen for centre lines."""
         return chain(self.thin)
+
+    @property
+    def trim(self) -> Pen:
+        """The pen for the line along which a sheet's paper is cut: long dashes."""
+        return Pen(self.narrow, (Fraction(4), Fraction(1)))
+
+    @property
+    def lap(self) -> Pen:
+        """The pen for the line to which the next sheet is laid: dots."""
+        return Pen(self.narrow, (Fraction(1, 2), Fraction(1)))
 
     @property
     def fine(self) -> Pen:

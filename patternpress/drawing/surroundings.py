@@ -7,27 +7,34 @@ the ink with those words beside the part or above it, where the whole takes leas
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 
 from patternpress.drawing.captions import Block
 from patternpress.drawing.dimensions import leader
 from patternpress.drawing.ink import Extent, Ink, extent, shifted
-from patternpress.drawing.room import Surface
+from patternpress.drawing.room import Surface, find_room
 from patternpress.drawing.style import DrawingStyle
 
 _APART = 4.0  # mm between a part with its dimensions and words outside it
+_DOT = 0.6  # mm of wood that the end of a leader needs
 _THIRTY = 3**0.5  # run over rise of a line at 30 degrees
+
+
+class Aside(Enum):
+    """Where words outside go: making the drawing longer one way only, above, or on least paper."""
+
+    SHORT = "short"
+    ABOVE = "above"
+    LEAST = "least"
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """Where words outside a template may stand: the room in mm that it should keep to.
-
-    With `words_above` they stand above the part rather than beside it.
-    """
+    """Where words outside a template may stand: the room in mm that it should keep to."""
 
     style: DrawingStyle
     room: tuple[float, float]
-    words_above: bool = False
+    words: Aside = Aside.SHORT
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +69,17 @@ def with_outside(draft: Draft, setting: Setting) -> tuple[Ink, ...]:
             both = _around(held, spot)
             over = both.width > setting.room[0] or both.height > setting.room[1]
             grows = both.width > held.width + 1 and both.height > held.height + 1
-            wrong_side = setting.words_above and low < whole.top
-            cost = (over, wrong_side, grows, both.width * both.height)
+            if setting.words is Aside.ABOVE:
+                grows = low < whole.top
+            elif setting.words is Aside.LEAST:
+                grows = False
+            cost = (over, grows, both.width * both.height)
             tries.append((cost, block, spot))
     _, block, spot = min(tries, key=lambda tried: tried[0])
     ink = shifted(block.ink, spot.left, spot.bottom)
     if not draft.needs_leader:
         return (*draft.ink, *ink)
-    return (*draft.ink, *ink, *_leader_to(whole, spot, style))
+    return (*draft.ink, *ink, *_leader_to(draft.surface, spot, style))
 
 
 def _places(
@@ -122,18 +132,26 @@ def _stacked(block: Block, loose: Block) -> Block:
     return Block(ink, max(block.width, loose.width), block.height + loose.height + 2)
 
 
-def _leader_to(whole: Extent, spot: Extent, style: DrawingStyle) -> list[Ink]:
+def _on_wood(surface: Surface, prefer: tuple[float, float]) -> tuple[float, float]:
+    """Return a place on the part itself, not in a hole, near the one preferred."""
+    spot = find_room(surface, (_DOT, _DOT), prefer, _DOT / 2)
+    return prefer if spot is None else (spot.left + _DOT / 2, spot.bottom + _DOT / 2)
+
+
+def _leader_to(surface: Surface, spot: Extent, style: DrawingStyle) -> list[Ink]:
     """Return a leader from outside words to a part that holds not even its letter.
 
     From beside, it comes level from the letter and then down at 30 degrees, between the names
     of the top and the right edge.
     """
+    whole = surface.extent
     down = min(whole.height / 4, 1.0)
     if spot.left > whole.right:
         level = spot.top - style.letter / 2
-        tip = (whole.right - min(whole.width / 3, 2.0), whole.top - down)
+        tip = _on_wood(surface, (whole.right - min(whole.width / 3, 2.0), whole.top - down))
         knee = (tip[0] + (level - tip[1]) * _THIRTY, level)
         return leader(((spot.left - 0.8, level), knee, tip), style, on_face=True)
     start = (spot.left + style.letter / 3, spot.top - style.letter - 1.0)
-    tip = (whole.left + min(whole.width / 3, 5.0), (whole.bottom + whole.top) / 2)
+    middle = (whole.bottom + whole.top) / 2
+    tip = _on_wood(surface, (whole.left + min(whole.width / 3, 5.0), middle))
     return leader((start, tip), style, on_face=True)

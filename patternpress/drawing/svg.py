@@ -15,7 +15,7 @@ from svgwrite.text import Text as SvgText
 from svgwrite.text import TSpan
 
 from patternpress.drawing.curves import Piece, Straight
-from patternpress.drawing.ink import Ink, Stroke, Tone, Track, Words
+from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, Track, Words, shifted
 from patternpress.drawing.lettering import Typeface, runs
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.numbers import number, place
@@ -81,6 +81,12 @@ def _kind(ink: Ink) -> tuple[type[Ink], Pen | float | None]:
 def _grey(share: float) -> str:
     level = round(255 * share)
     return f"#{level:02x}{level:02x}{level:02x}"
+
+
+def path_data(track: Track, across: float, up: float, height: float) -> str:
+    """Return a track, moved, as path data on a page of a height, mm."""
+    (moved,) = shifted((Solid((track,)),), across, up)
+    return "" if isinstance(moved, Words) else _data(moved.tracks[0], height)
 
 
 def _data(track: Track, height: float) -> str:

@@ -11,47 +11,39 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+import shapely
+
 from patternpress.assembly.flattening import flattened
-from patternpress.assembly.polygons import Edge
+from patternpress.assembly.polygons import Edge, Polygon
 from patternpress.assembly.shape import Axis, Shape
 from patternpress.assembly.turning import mirrored_shape, scaled_shape
-from patternpress.drawing.callouts import Callout, Outside, above, beside, callouts, inside
-from patternpress.drawing.captions import (
-    Block,
-    brief_captions,
-    captions,
-    letters_alone,
-    rest_captions,
-)
-from patternpress.drawing.dimensions import FIRST, across, upwards
-from patternpress.drawing.edges import edge_names
-from patternpress.drawing.features import FLAT, Feature, extent_of, features
-from patternpress.drawing.grain import grain_arrows, loose_arrow
-from patternpress.drawing.ink import (
-    Extent,
-    Ink,
-    Stroke,
-    Words,
-    extent,
-    outline_track,
-    shifted,
-    words_extent,
-)
+from patternpress.drawing.callouts import Callout, callouts, inside
+from patternpress.drawing.captions import Block, captions, letters_alone
+from patternpress.drawing.clipping import clipped_ink
+from patternpress.drawing.dimensioned import Ticks, dimensions, extensions, ticks_of
+from patternpress.drawing.edges import Crossed, edge_names
+from patternpress.drawing.features import FLAT, Feature, features, radii
+from patternpress.drawing.grain import bare_arrows, grain_arrows, loose_arrow
+from patternpress.drawing.halves import fold_ink, half_window
+from patternpress.drawing.ink import Extent, Ink, Stroke, extent, outline_track, shifted
+from patternpress.drawing.outside import Outside, above, beside
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface, find_room
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Draft, Setting, with_outside
+from patternpress.drawing.treated import signs_on_edges
 
 _MARGINS = (4.0, 2.5, 1.5, 1.2)  # mm round words inside, tried in this order
+_TIGHT = (*_MARGINS, 0.8, 0.4)  # round an arrow without words
+_OFF_FOLD = 1.2  # mm from a centre line to the margin of words
 _FLAT_PART = 20.0  # mm high at most
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One drawn template: its ink, the rectangle it takes, and its scale."""
+    """One drawn template: its part, its ink, the rectangle it takes, and its scale."""
 
-    letter: str
-    name: str
+    part: TemplatePart
     ink: tuple[Ink, ...]
     extent: Extent
     scale: Fraction
@@ -61,95 +53,104 @@ class Cell:
 class Drawn:
     """A template but for the words that found no room inside; these stand where they suit."""
 
-    letter: str
-    name: str
+    part: TemplatePart
     draft: Draft
     scale: Fraction
 
 
-def drawings(
-    part: TemplatePart, style: DrawingStyle, scale: Fraction, dimensioned: bool
-) -> tuple[Drawn, ...]:
-    """Return a part's template, and for a handed part its twin's."""
-    first = _drawn(part, part.quantity, style, scale, dimensioned)
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a part is drawn: its scale, with or without dimensions and the names of its holes.
+
+    Without `ends` a part as long as the page is drawn without the names of its left and right.
+    """
+
+    scale: Fraction
+    dimensioned: bool
+    bare: bool = False
+    ends: bool = True
+
+
+def hands(part: TemplatePart) -> tuple[tuple[TemplatePart, int], ...]:
+    """Return a part with how many to make of it, and a handed part's twin with its number."""
     if part.hand is None:
-        return (first,)
-    twin = replace(part, shape=mirrored_shape(part.shape), hand=part.hand.other)
-    return first, _drawn(twin, part.twins, style, scale, dimensioned)
+        return ((part, part.quantity),)
+    shape = mirrored_shape(part.shape)
+    twin = replace(part, shape=shape, hand=part.hand.other, levels=part.twin_levels)
+    return (part, part.quantity), (twin, part.twins)
 
 
 def laid_out(drawn: Drawn, setting: Setting) -> Cell:
     """Return a template with all its words, those outside set as the page has room."""
     ink = with_outside(drawn.draft, setting)
-    return Cell(drawn.letter, drawn.name, ink, extent(ink), drawn.scale)
+    return Cell(drawn.part, ink, extent(ink), drawn.scale)
 
 
-def _drawn(
-    part: TemplatePart, count: int, style: DrawingStyle, scale: Fraction, dimensioned: bool
-) -> Drawn:
-    shape = scaled_shape(part.shape, scale)
-    draft, left_over = _filled(part, count, shape, scale, style)
-    names = edge_names(shape, style)
-    drawn: tuple[Ink, ...] = (*draft.ink, *names)
-    if dimensioned:
-        drawn = (*drawn, *_dimensions(part, shape, names, style))
-    beyond = _called_outside(left_over, extent(drawn), draft.surface.extent, style)
-    kept = tuple(ink for ink in drawn if ink not in names)
-    names = edge_names(shape, style, beyond.levels, beyond.columns)
-    draft = replace(draft, ink=(*kept, *names, *beyond.ink))
-    return Drawn(part.letter, part.name, draft, scale)
+def drawn_once(part: TemplatePart, count: int, style: DrawingStyle, way: Way) -> Drawn:
+    """Return one template of a part of which `count` are made, as far as no page is needed."""
+    shape = scaled_shape(part.shape, way.scale)
+    window = half_window(part, shape)
+    ticks = ticks_of(part, shape, way.scale, window) if way.dimensioned else Ticks()
+    bare, found = bare_draft(part, shape, style, window)
+    lines = (*bare.surface.lines, *extensions(shape, ticks))
+    bare = replace(bare, surface=replace(bare.surface, lines=lines))
+    wanted = () if way.bare else wanted_callouts(part, found, shape, way.scale, style, window)
+    draft, left_over = _filled(bare, part, count, wanted, way.scale, style)
+    box = bare.surface.extent
+    beyond = _called_outside(left_over, box, style)
+    crossed = Crossed(ticks.heights, beyond.levels, ticks.places, beyond.columns)
+    names = edge_names(shape, style, crossed, window, way.ends)
+    around = dimensions(ticks, box, names, style)
+    ink = (*draft.ink, *names, *around, *beyond.ink)
+    return Drawn(part, replace(draft, ink=ink), way.scale)
 
 
-def _called_outside(
-    left_over: tuple[Callout, ...], held: Extent, whole: Extent, style: DrawingStyle
-) -> Outside:
-    """Return the callouts that found no room inside: above a flat part, else beside it."""
-    if not left_over:
-        return Outside()
-    if _is_flat(whole):
-        return above(left_over, held.top + 2, style)
-    return beside(left_over, held.right + 2, style)
-
-
-def _is_flat(whole: Extent) -> bool:
-    return whole.height < _FLAT_PART and whole.width > 2 * whole.height
-
-
-def _bare(shape: Shape, found: tuple[Feature, ...], style: DrawingStyle) -> Draft:
+def bare_draft(
+    part: TemplatePart, shape: Shape, style: DrawingStyle, window: Extent | None
+) -> tuple[Draft, tuple[Feature, ...]]:
+    """Return the lines of a part without words, and what lies on it; of a half only that half."""
+    found = features(shape, style)
     outline = Stroke((outline_track(shape.outline),), style.cut)
-    ink = tuple(ink for feature in found for ink in feature.ink)
-    blocked = tuple(box for feature in found for box in feature.blocked)
+    signs = signs_on_edges(shape, part.treated, style)
+    ink: tuple[Ink, ...] = (*(ink for feature in found for ink in feature.ink), *signs, outline)
+    blocked = (
+        *(box for feature in found for box in feature.blocked),
+        *(extent((sign,)) for sign in signs),
+    )
     lines = tuple(line for feature in found for line in feature.lines)
-    return Draft((*ink, outline), Surface(flattened(shape.outline, FLAT), blocked, lines))
+    ring = flattened(shape.outline, FLAT)
+    if window is not None:
+        # Words keep clear of the centre line as of an edge that is cut.
+        beside = window.right - _OFF_FOLD
+        lines = (*lines, ((beside, window.bottom), (beside, window.top)))
+        ring = _ring_inside(ring, window)
+        ink = (*clipped_ink(ink, window), *fold_ink(window, style))
+    return Draft(ink, Surface(ring, blocked, lines)), found
+
+
+def _ring_inside(ring: Polygon, window: Extent) -> Polygon:
+    box = shapely.box(window.left, window.bottom, window.right, window.top)
+    half = shapely.intersection(shapely.Polygon(ring), box)
+    return tuple((x, y) for x, y in half.exterior.coords[:-1])
+
+
+def wanted_callouts(
+    part: TemplatePart,
+    found: tuple[Feature, ...],
+    shape: Shape,
+    scale: Fraction,
+    style: DrawingStyle,
+    window: Extent | None,
+) -> tuple[Callout, ...]:
+    """Return what is to be written of the features; a reduced drawing also names its radii."""
+    named = found if scale == 1 else (*found, *radii(shape))
+    return callouts(named, part.callouts, style, window)
 
 
 # ------------------------------------------------------------------ inside the outline
 
 
 def _filled(
-    part: TemplatePart, count: int, shape: Shape, scale: Fraction, style: DrawingStyle
-) -> tuple[Draft, tuple[Callout, ...]]:
-    """Return the part with its words, and the callouts that must go outside.
-
-    If any must, the words are placed once more so that the leaders' ways stay free.
-    """
-    found = features(shape, style)
-    wanted = callouts(found, part.callouts, style)
-    bare = _bare(shape, found, style)
-    draft, left_over = _worded(bare, part, count, wanted, scale, style)
-    if not left_over:
-        return draft, ()
-    ways = tuple(_way_out(callout, bare.surface.extent) for callout in left_over)
-    surface = replace(bare.surface, lines=(*bare.surface.lines, *ways))
-    return _worded(replace(bare, surface=surface), part, count, wanted, scale, style)
-
-
-def _way_out(callout: Callout, whole: Extent) -> Edge:
-    x, y = callout.feature.points_to
-    return ((x, y), (x, whole.top)) if _is_flat(whole) else ((x, y), (whole.right, y))
-
-
-def _worded(
     bare: Draft,
     part: TemplatePart,
     count: int,
@@ -157,17 +158,48 @@ def _worded(
     scale: Fraction,
     style: DrawingStyle,
 ) -> tuple[Draft, tuple[Callout, ...]]:
+    """Return the part with its words, and the callouts that must go outside.
+
+    If any must, the words are placed once more so that the leaders' ways stay free.
+    """
+    draft, left_over = worded(bare, part, count, wanted, scale, style)
+    if not left_over:
+        return draft, ()
+    ways = tuple(_way_out(callout, bare.surface.extent) for callout in left_over)
+    surface = replace(bare.surface, lines=(*bare.surface.lines, *ways))
+    return worded(replace(bare, surface=surface), part, count, wanted, scale, style)
+
+
+def _way_out(callout: Callout, whole: Extent) -> Edge:
+    x, y = callout.feature.points_to
+    return ((x, y), (x, whole.top)) if _is_flat(whole) else ((x, y), (whole.right, y))
+
+
+def worded(
+    bare: Draft,
+    part: TemplatePart,
+    count: int,
+    wanted: tuple[Callout, ...],
+    scale: Fraction,
+    style: DrawingStyle,
+) -> tuple[Draft, tuple[Callout, ...]]:
+    """Return a draft with label, callouts and grain inside, and the callouts without a place."""
     draft = _labelled(bare, part, count, scale, style)
     draft, left_over = _called_out(draft, wanted, style)
     return _grained(draft, part, style), left_over
 
 
-def _put_in(draft: Draft, blocks: tuple[Block, ...], height: float) -> Draft | None:
+def _put_in(
+    draft: Draft,
+    blocks: tuple[Block, ...],
+    height: float,
+    margins: tuple[float, ...] = _MARGINS,
+) -> Draft | None:
     """Return the draft with the first block that fits, near a height given as a share."""
     whole = draft.surface.extent
     prefer = ((whole.left + whole.right) / 2, whole.bottom + whole.height * height)
     for block in blocks:
-        for margin in _MARGINS:
+        for margin in margins:
             spot = find_room(draft.surface, (block.width, block.height), prefer, margin)
             if spot is not None:
                 ink = (*draft.ink, *shifted(block.ink, spot.left, spot.bottom))
@@ -178,16 +210,14 @@ def _put_in(draft: Draft, blocks: tuple[Block, ...], height: float) -> Draft | N
 def _labelled(
     draft: Draft, part: TemplatePart, count: int, scale: Fraction, style: DrawingStyle
 ) -> Draft:
-    """Return the draft with as much of the label inside as fits, the rest kept for outside."""
+    """Return the draft with the whole label inside, or its letter with the label kept outside."""
     whole = captions(part, count, scale, style)
     if (full := _put_in(draft, whole, 0.58)) is not None:
         return full
-    if (brief := _put_in(draft, brief_captions(part, count, style), 0.58)) is not None:
-        return replace(brief, outside=rest_captions(part, scale, style))
     if (lettered := _put_in(draft, letters_alone(part, style), 0.5)) is not None:
         return replace(lettered, outside=whole)
     # A leader starts under the letter, so nothing may stand there.
-    return replace(draft, outside=whole[:2], needs_leader=True)
+    return replace(draft, outside=whole, needs_leader=True)
 
 
 def _grained(draft: Draft, part: TemplatePart, style: DrawingStyle) -> Draft:
@@ -196,6 +226,7 @@ def _grained(draft: Draft, part: TemplatePart, style: DrawingStyle) -> Draft:
     whole = draft.surface.extent
     room = whole.width if part.grain is Axis.X else whole.height
     placed = _put_in(draft, grain_arrows(part.grain, room, style), 0.25)
+    placed = placed or _put_in(draft, bare_arrows(part.grain, room, style), 0.25, _TIGHT)
     return placed or replace(draft, loose=loose_arrow(part.grain, style))
 
 
@@ -212,17 +243,19 @@ def _called_out(
     return draft, tuple(left_over)
 
 
-# ------------------------------------------------------------------ round the outline
+# ------------------------------------------------------------------ outside the outline
 
 
-def _dimensions(
-    part: TemplatePart, shape: Shape, names: tuple[Words, ...], style: DrawingStyle
-) -> list[Ink]:
-    """Return the width below and the height at the left, clear of the edge names."""
-    box = extent_of(shape.outline)
-    leftmost = min((words_extent(name).left for name in names), default=box.left)
-    away = max(FIRST, box.left - leftmost + 3)
-    return [
-        *across((box.left, box.right), box.bottom, part.across, style),
-        *upwards((box.bottom, box.top), box.left, part.up, style, away),
-    ]
+def _called_outside(left_over: tuple[Callout, ...], whole: Extent, style: DrawingStyle) -> Outside:
+    """Return the callouts that found no room inside: above a flat part, else beside it."""
+    if not left_over:
+        return Outside()
+    # Beyond the names of the edges.
+    off = 1.5 + 1.7 * style.label + 1.5
+    if _is_flat(whole):
+        return above(left_over, whole.top + off, style)
+    return beside(left_over, whole.right + off, style)
+
+
+def _is_flat(whole: Extent) -> bool:
+    return whole.height < _FLAT_PART and whole.width > 2 * whole.height

@@ -64,6 +64,12 @@ def test_every_failure_of_the_measure_room_has_a_kind() -> None:
     folder = Path(measure.__path__[0])
     source = "".join(path.read_text("utf-8") for path in sorted(folder.glob("*.py")))
     raised = set(re.findall(r'(?:MeasureError|MixedKinds|fail)\(\s*"([a-z-]+)"', source))
-    # Drills and papers are asked for by the program, never by an author's figure.
-    assert raised - {"no-drill", "unknown-paper", "bad-margin"} == set(BY_CODE)
+    # Drills, papers and printers are asked for by the program, never by an author's figure.
+    assert raised - {
+        "no-drill",
+        "unknown-paper",
+        "bad-margin",
+        "bad-bars",
+        "bars-far-out",
+    } == set(BY_CODE)
     assert MeasureError("too-deep").code in raised

@@ -20,7 +20,9 @@ from patternpress.assembly.blank import (
 )
 from patternpress.assembly.shape import Axis, Face, MarkLine, MarkPoint, Point, View
 from patternpress.assembly.trim import trim
-from patternpress.drawing.part import Hand, TemplatePart
+from patternpress.assembly.turning import mirrored_shape
+from patternpress.drawing.levels import levels_of
+from patternpress.drawing.part import Hand, Levels, Manner, TemplatePart
 from patternpress.measure.pieces import Figure, Stack, Text
 
 F = Fraction
@@ -71,14 +73,17 @@ def part(
     twins: int = 0,
     notes: tuple[str, ...] = (),
     callouts: Mapping[str, Figure] | None = None,
+    manner: Manner = Manner.USUAL,
     **how: object,
 ) -> TemplatePart:
     spec = ShapeSpec(view, F(str(wide)), F(str(high)), **how)  # type: ignore[arg-type]
+    shape = trim(spec)
+    twin = levels_of(mirrored_shape(shape), dual) if hand else Levels()
     return TemplatePart(
         letter,
         name,
         quantity,
-        trim(spec),
+        shape,
         size(wide, high, thick),
         dual(wide),
         dual(high),
@@ -88,6 +93,10 @@ def part(
         twins,
         notes,
         callouts or {},
+        levels_of(shape, dual),
+        twin,
+        manner,
+        show=dual,
     )
 
 

@@ -18,6 +18,7 @@ POINT = 25.4 / 72
 @pytest.fixture(scope="module")
 def page() -> pdfplumber.page.Page:
     (sheet,) = sheets([samples.STRIP, samples.DRAWER_PART])
+    drawn = "".join(figure.svg for figure in sheet.figures if figure.letter)
     spec = importlib.util.find_spec("font_source_sans_pro")
     assert spec is not None
     assert spec.origin is not None
@@ -26,7 +27,7 @@ def page() -> pdfplumber.page.Page:
         f"@font-face{{font-family:'Source Sans Pro';src:url('{font.as_uri()}')}}"
         "@page{size:190mm 250mm;margin:0} body{margin:0} svg{display:block}"
     )
-    document = HTML(string=f"<style>{style}</style><body>{sheet.svg}</body>").write_pdf()
+    document = HTML(string=f"<style>{style}</style><body>{drawn}</body>").write_pdf()
     return pdfplumber.open(BytesIO(document)).pages[0]
 
 

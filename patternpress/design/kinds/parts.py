@@ -49,6 +49,19 @@ class BroadSideWrong(Kind):
     what = "{part} runs {axis}, so its broad side cannot look to {side}"
 
 
+class HalfNotAlike(Kind):
+    """Half a template is asked for, but the other half is not its mirror image.
+
+    At the bench: turned over along the centre line, the half marks the other side wrongly.
+
+    To mend: ask for the whole template, or make the two halves alike.
+    """
+
+    level = Level.WARNING
+    what = "half a template of {part} does not tell the other half: {what} differs"
+    mend = "Say “template: yes”. Until then the whole of it is drawn."
+
+
 class ThinnerThanCanBeCut(Kind):
     """A part is narrower than can be cut cleanly.
 

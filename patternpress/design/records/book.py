@@ -150,6 +150,11 @@ class Book(Record):
     hangs: Said[str] | None = says(
         YES_NO, "whether it hangs on a wall, so that it need not stand by itself"
     )
+    templates: Said[str] | None = says(
+        Word(("tiled", "reduced", "none")),
+        "what is done with templates larger than a page: joined from sheets, or drawn smaller; "
+        "or no templates at all",
+    )
     languages: tuple[Said[str], ...] = says(
         ListOf(Text("en", 8), in_one_line=True),
         "languages of the texts, the main one first",

@@ -221,7 +221,8 @@ class Part(Record):
     )
     less: Less | None = says(Group(Less), "fitted: the clearance, least to most")
     template: Said[str] | None = says(
-        Word(("yes", "no", "half")), "whether it gets a template; plain rectangles do not"
+        Word(("yes", "no", "none", "half", "tiled", "reduced")),
+        "whether it gets a template, and how; plain rectangles and fitted parts do not",
     )
     spares: Said[int] | None = says(Count("1"), "spare copies, for pieces that break easily")
     best_face: Said[tuple[str, ...]] | None = says(SIDE, "the side that shows")

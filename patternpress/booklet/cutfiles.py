@@ -1,0 +1,60 @@
+"""Files for laser and knife cutters.
+
+In: a model.  Out: an SVG and a DXF for each part that is cut from sheet, or has a template: file
+names and their contents.  A handed part has one of each for both hands.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from fractions import Fraction
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.model import Model
+from patternpress.assembly.shape import Shape
+from patternpress.assembly.turning import mirrored_shape
+from patternpress.drawing.cutdxf import cut_dxf
+from patternpress.drawing.cutlines import cut_lines
+from patternpress.drawing.cutsvg import cut_svg
+from patternpress.drawing.fromparts import handed, mirrored_pieces
+
+FOLDER = "templates"
+
+
+def cut_files(model: Model, kerf: Fraction = Fraction(0)) -> Iterator[tuple[str, bytes]]:
+    """Yield file names and contents; with a kerf in mm the lines lie half of it in the waste.
+
+    Raises ValueError if the kerf leaves nothing of a part.
+    """
+    for part in model.worked.parts:
+        shape = model.worked.shapes.get(part.name)
+        if shape is None or not _is_wanted(part, model):
+            continue
+        for hand, each in _hands(part, shape):
+            title = " ".join(word for word in (part.letter, part.name, hand) if word)
+            name = f"{FOLDER}/{_file_name(title)}"
+            lines = cut_lines(each, title, kerf)
+            yield f"{name}.svg", cut_svg(lines).encode()
+            yield f"{name}.dxf", cut_dxf(lines).encode()
+
+
+def _is_wanted(part: CutPart, model: Model) -> bool:
+    if part.name in model.worked.templates:
+        return True
+    return part.form == "sheet" and not part.opening
+
+
+def _hands(part: CutPart, shape: Shape) -> Iterator[tuple[str, Shape]]:
+    if not (mirrored_pieces(part) and handed(shape)):
+        yield "", shape
+        return
+    yield "left", shape
+    yield "right", mirrored_shape(shape)
+
+
+def _file_name(title: str) -> str:
+    """A title as a file name that every system takes: plain letters, figures and hyphens."""
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode()
+    return re.sub(r"[^A-Za-z0-9]+", "-", plain).strip("-") or "part"

@@ -1,0 +1,146 @@
+"""Fill the pages of templates, and the page before printing.
+
+In: a `Model` and its `Wording`.  Out: the drawn pages as content, and words on how to print them
+and how to use them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.model import Model
+from patternpress.assembly.specs import NEAR_FACE
+from patternpress.booklet import content as c
+from patternpress.booklet.fillcutting import end_notes
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.drawing.bars import lying_bar, upright_bar
+from patternpress.drawing.fromparts import template_parts
+from patternpress.drawing.numbers import number
+from patternpress.drawing.part import Treated
+from patternpress.drawing.sheets import TemplatePage, sheets
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.svg import svg_page
+from patternpress.drawing.treated import treated
+from patternpress.measure.printers import Correction
+
+BAR_ROOM = 110.0  # mm
+TEMPLATE_AREA = (Fraction(190), Fraction(236))
+
+
+def printing(wording: Wording, pages: tuple[TemplatePage, ...]) -> c.Printing:
+    """What to print first, how to check it, and how to use what comes out."""
+    style = DrawingStyle()
+    bars = []
+    for upright, block in ((False, lying_bar(style)), (True, upright_bar(style))):
+        title = wording.say("bar_title").unescape()
+        # The last figures stand past the end of the bar.
+        size = (block.width, BAR_ROOM) if upright else (BAR_ROOM, block.height)
+        picture = svg_page(size, [block.ink], title, style.typeface)
+        length = wording.say("bar_length")
+        bars.append(c.Bar(length, Markup(picture), upright))
+    notes = tuple(printing_notes(pages, wording)) if pages else ()
+    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars), notes=notes)
+
+
+def template_pages(
+    model: Model, wording: Wording, correction: Correction | None = None
+) -> tuple[TemplatePage, ...]:
+    """The pages of templates as drawn, stretched for one printer where there is a correction."""
+
+    def notes(part: CutPart) -> tuple[str, ...]:
+        said = (*end_notes(part, wording), *template_notes(part, wording))
+        return tuple(str(each.striptags()) for each in said)
+
+    parts = tuple(template_parts(model.worked, model.edition, notes))
+    return sheets(parts, TEMPLATE_AREA, DrawingStyle(), correction) if parts else ()
+
+
+def templates(pages: tuple[TemplatePage, ...], wording: Wording) -> tuple[c.TemplatePage, ...]:
+    """The pages of templates as content."""
+    total = len(pages)
+    return tuple(
+        c.TemplatePage(
+            heading=wording.say("templates_page", number=number, total=total),
+            picture=sheet_markup(page),
+            letters=", ".join(page.letters),
+        )
+        for number, page in enumerate(pages, 1)
+    )
+
+
+def sheet_markup(page: TemplatePage) -> Markup:
+    """The drawings of one page as markup: each by itself, so that each is tagged by itself."""
+    width, height = (float(each) for each in TEMPLATE_AREA)
+    drawn = [
+        figure.svg.replace(
+            "<svg ",
+            f'<svg style="position:absolute;left:{number(figure.left)}mm;'
+            f'top:{number(figure.top)}mm" ',
+            1,
+        )
+        for figure in page.figures
+    ]
+    style = f"position:relative;width:{width:g}mm;height:{height:g}mm"
+    return Markup(f'<div style="{style}">') + Markup("").join(map(Markup, drawn)) + Markup("</div>")
+
+
+def printing_notes(pages: Sequence[TemplatePage], wording: Wording) -> Iterator[Markup]:
+    """How templates are used, which sheets may be traced, and what to do if the bars are off."""
+    yield wording.say("template_use")
+    yield wording.say("template_side")
+    if any(page.sheet for page in pages):
+        yield wording.say("template_joined")
+    reduced = [number for number, page in enumerate(pages, 1) if page.scale != 1]
+    full = [number for number, page in enumerate(pages, 1) if page.scale == 1]
+    if not reduced:
+        yield wording.say("template_all_full")
+    elif full:
+        yield wording.say("template_full", full=_ranges(full))
+    if reduced:
+        yield wording.say("template_reduced", reduced=_ranges(reduced))
+    yield wording.say("template_off")
+
+
+def _ranges(numbers: Sequence[int]) -> str:
+    """Numbers in order as 1–4, 7."""
+    runs: list[list[int]] = []
+    for each in numbers:
+        if runs and runs[-1][-1] == each - 1:
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+
+
+def template_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    """What a template says further: which face shows, and what is done to edges and faces."""
+    shape = wording.model.worked.shapes.get(part.name)
+    if shape is None:
+        return
+    best = part.part.best_face.value[0] if part.part.best_face else ""
+    axis = {"left": "right", "back": "front", "bottom": "top"}
+    near = NEAR_FACE[shape.view]
+    if best and axis.get(best, best) == axis.get(near, near):
+        key = "template_best_near" if best == near else "template_best_far"
+        yield wording.say("template_best", face=wording.say(key))
+    done: dict[str, list[Markup]] = {}
+    for each in treated(part, shape, wording.model.worked):
+        done.setdefault(each.verb, []).append(_where(each, wording))
+    for verb, places in done.items():
+        where = wording.listed(list(dict.fromkeys(places)))
+        yield wording.say(f"template_{verb.replace(' ', '_')}", where=where)
+
+
+def _where(each: Treated, wording: Wording) -> Markup:
+    target = each.target
+    if target.kind in ("hole", "groove"):
+        return Markup(target.feature)
+    if target.feature:
+        return wording.say(f"feature_{target.feature}")
+    if not target.sides:
+        return wording.say("template_whole")
+    return Markup(" ").join(wording.say(f"side_{side}") for side in target.sides) or NOTHING

@@ -1,0 +1,109 @@
+"""The dimensions round one template.
+
+In: a TemplatePart and its shape as drawn.  Out: which places are dimensioned, the extension lines
+over the part, which words must keep clear of, and the ink below the part and at its left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.polygons import Edge
+from patternpress.assembly.shape import Shape
+from patternpress.drawing.dimensions import FIRST, Tick, across, running, upwards
+from patternpress.drawing.features import extent_of
+from patternpress.drawing.ink import Extent, Ink, Words, words_extent
+from patternpress.drawing.part import Level, TemplatePart
+from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.pieces import Figure
+
+_FEW = 3  # corners along one side that a full-size drawing still dimensions
+
+
+@dataclass(frozen=True, slots=True)
+class Ticks:
+    """The places that are dimensioned, as drawn: first the edge measured from."""
+
+    across: tuple[Tick, ...] = ()
+    up: tuple[Tick, ...] = ()
+
+    @property
+    def places(self) -> tuple[float, ...]:
+        """Where extension lines cross the bottom edge, but for the two at its ends."""
+        return tuple(tick.at for tick in self.across[1:-1])
+
+    @property
+    def heights(self) -> tuple[float, ...]:
+        """Where extension lines cross the left edge, but for the two at its ends."""
+        return tuple(tick.at for tick in self.up[1:-1])
+
+
+def ticks_of(
+    part: TemplatePart, shape: Shape, scale: Fraction, window: Extent | None = None
+) -> Ticks:
+    """Return what is dimensioned on a part whose shape is drawn at `scale`; of a half its half."""
+    box = extent_of(shape.outline)
+    if window is None:
+        right, width, kept = box.right, part.across, part.levels.across
+    else:
+        right, middle = window.right, bounding_box(part.shape.outline)
+        half = (middle.right - middle.left) / 2
+        width = part.show(half)
+        kept = tuple(level for level in part.levels.across if level.at < half)
+        kept = (*kept, Level(half, middle.bottom, width, corner=True))
+    return Ticks(
+        _ticked(kept, width, (box.left, right), box.bottom, scale),
+        _ticked(part.levels.up, part.up, (box.bottom, box.top), box.left, scale),
+    )
+
+
+def _ticked(
+    levels: Sequence[Level],
+    whole: Figure,
+    span: tuple[float, float],
+    start: float,
+    scale: Fraction,
+) -> tuple[Tick, ...]:
+    """Return the ticks of one side: at full size only a few corners, reduced everything."""
+    between = [each for each in levels[:-1] if scale != 1 or (each.corner and each.near)]
+    if scale == 1 and len(between) > _FEW:
+        between = []
+    ticks = [
+        Tick(span[0] + float(each.at * scale), float(each.start * scale), each.figure)
+        for each in between
+    ]
+    return (Tick(span[0], start, whole), *ticks, Tick(span[1], start, whole))
+
+
+def extensions(shape: Shape, ticks: Ticks) -> Iterator[Edge]:
+    """Yield the extension lines that run over the part."""
+    box = extent_of(shape.outline)
+    for tick in ticks.across[1:-1]:
+        yield (tick.at, tick.start), (tick.at, box.bottom)
+    for tick in ticks.up[1:-1]:
+        yield (tick.start, tick.at), (box.left, tick.at)
+
+
+def dimensions(
+    ticks: Ticks, box: Extent, names: tuple[Words, ...], style: DrawingStyle
+) -> list[Ink]:
+    """Return the width below and the height at the left, clear of the edge names."""
+    if not ticks.across:
+        return []
+    leftmost = min((words_extent(name).left for name in names), default=box.left)
+    away = max(FIRST, box.left - leftmost + 3)
+    width, height = ticks.across[-1].figure, ticks.up[-1].figure
+    below = (
+        running(ticks.across, box.bottom, style, upright=False)
+        if len(ticks.across) > 2
+        else across((box.left, box.right), box.bottom, width, style)
+    )
+    at_left = (
+        running(ticks.up, box.left, style, upright=True, away=away)
+        if len(ticks.up) > 2
+        else upwards((box.bottom, box.top), box.left, height, style, away)
+    )
+    return [*below, *at_left]

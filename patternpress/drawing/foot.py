@@ -1,0 +1,120 @@
+"""What every page of templates carries: bars both ways, a square, a key, and a band if need be.
+
+In: what is on the page.  Out: `PageFigure`s in mm from the page's lower left corner, and the room
+that they leave for templates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from patternpress.drawing.bars import check_square, lying_bar, upright_bar
+from patternpress.drawing.ink import Anchor, Extent, Ink, Place, Stroke, Words, shifted, straight
+from patternpress.drawing.key import Sign, key_ink
+from patternpress.drawing.lettering import words
+from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.printers import Correction
+
+_ROWS = 2
+_KEY = 9.0  # mm, so many rows
+_ABOVE = 4.0  # mm between foot and templates
+BAND = 9.0
+_UNDER_BAND = 3.0
+_LINE = 4.0  # mm from line to line of the advice
+
+
+@dataclass(frozen=True, slots=True)
+class PageFigure:
+    """One drawing on a page: its ink, the rectangle it takes, its title, and whose it is."""
+
+    ink: tuple[Ink, ...]
+    spot: Extent
+    title: str
+    letter: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A page's size in mm, as laid out, and what is said of it.
+
+    `bands` are warnings across its head; a `correction` changes the advice.
+    """
+
+    width: float
+    height: float
+    style: DrawingStyle
+    bands: tuple[str, ...] = ()
+    correction: Correction | None = None
+
+    @property
+    def foot(self) -> float:
+        """How high the foot is, mm."""
+        return lying_bar(self.style).height + _KEY + _ABOVE
+
+    @property
+    def head(self) -> float:
+        """How much the bands take, mm."""
+        return len(self.bands) * BAND + (_UNDER_BAND if self.bands else 0.0)
+
+    @property
+    def room(self) -> tuple[float, float]:
+        """What is left above the foot: width and height, mm."""
+        return self.width, self.height - self.foot - self.head
+
+    @property
+    def column(self) -> Extent:
+        """The upright bar's place, seen from the lower left corner of the room."""
+        bar = upright_bar(self.style)
+        low = -self.foot
+        return Extent(self.width - bar.width, low, self.width, low + bar.height)
+
+
+def furniture(
+    frame: Frame, signs: Iterable[Sign], advice: Sequence[Words] = ()
+) -> tuple[PageFigure, ...]:
+    """Return the bars with the square and the key, the upright bar, and the bands.
+
+    `advice`: lines for what to measure, in place of the usual ones.
+    """
+    style = frame.style
+    bar, square, upright = lying_bar(style), check_square(style), upright_bar(style)
+    beside = bar.width + 2.0
+    key_width = bar.width - 2.0
+    ink: list[Ink] = [*bar.ink, *shifted(square.ink, beside, 0.5)]
+    ink += shifted(key_ink(signs, key_width, _ROWS, style), 1.0, bar.height + 0.8)
+    ink += _advice(frame, (beside + square.width + 2.5, square.height - 3.0), advice)
+    low = Extent(0.0, 0.0, frame.width - upright.width, frame.foot - _ABOVE)
+    column = frame.column
+    high = Extent(column.left, 0.0, column.right, upright.height)
+    found = [
+        PageFigure(tuple(ink), low, style.say("bars title")),
+        PageFigure(shifted(upright.ink, high.left, 0.0), high, style.say("upright title")),
+    ]
+    for number, band in enumerate(frame.bands):
+        top = frame.height - number * BAND
+        spot = Extent(0.0, top - BAND, frame.width, top)
+        found.append(PageFigure(_band(band, spot, style), spot, _band_title(band, style)))
+    return tuple(found)
+
+
+def _advice(frame: Frame, at: Place, advice: Sequence[Words]) -> list[Ink]:
+    style = frame.style
+    key = "check corrected" if frame.correction else "check full"
+    usual = [words(line) for line in style.say(key).split("|")]
+    lines = [each.figure for each in advice] or usual
+    found: list[Ink] = [Words(words(style.say("check")), at, style.set_in(style.label, 600))]
+    for number, line in enumerate(lines, 1):
+        found.append(Words(line, (at[0], at[1] - number * _LINE), style.set_in(style.label)))
+    return found
+
+
+def _band(text: str, spot: Extent, style: DrawingStyle) -> tuple[Ink, ...]:
+    box = spot.grown(-0.8)
+    middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2 - style.name / 2)
+    said = Words(words(text), middle, style.set_in(style.name, 700), Anchor.MIDDLE)
+    return Stroke((straight(*box.corners, closed=True),), style.band), said
+
+
+def _band_title(band: str, style: DrawingStyle) -> str:
+    return style.say("band title", words=band)

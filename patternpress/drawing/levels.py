@@ -1,0 +1,121 @@
+"""What must be dimensioned on a part, so that it can be drawn on the wood from the figures alone.
+
+In: a Shape, and a way to print a length.  Out: `Levels`: every corner, hole, groove and mark by
+its distance from the left edge and from the bottom edge of what is drawn.
+"""
+
+from __future__ import annotations
+
+import cmath
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+
+from patternpress.assembly.outlines import Box, bounding_box
+from patternpress.assembly.shape import Arc, Axis, Curve, MarkLine, Point, Segment, Shape
+from patternpress.drawing.part import Level, Levels
+from patternpress.measure.pieces import Figure
+
+_SAME = Fraction(1, 1000)  # mm: nearer places are one
+_NEAR = Fraction(1, 4)  # of a part's other size
+_SMOOTH = 0.02  # radians, about a degree
+
+Show = Callable[[Fraction], Figure]
+# A place along one direction, where its extension line begins in the other, whether a corner.
+_Found = tuple[Fraction, Fraction, bool]
+
+
+def levels_of(shape: Shape, show: Show) -> Levels:
+    """Return the places to dimension, the far edge last; none at the edges measured from."""
+    box = bounding_box(shape.outline)
+    return Levels(
+        _levels(list(_across(shape, box)), (box.left, box.right), (box.bottom, box.top), show),
+        _levels(list(_up(shape, box)), (box.bottom, box.top), (box.left, box.right), show),
+    )
+
+
+def _levels(
+    found: list[_Found],
+    span: tuple[Fraction, Fraction],
+    other: tuple[Fraction, Fraction],
+    show: Show,
+) -> tuple[Level, ...]:
+    low, high = span
+    near = other[0] + (other[1] - other[0]) * _NEAR
+    kept: list[_Found] = [(high, other[0], True)]
+    # Corners first, then what begins nearest to the dimension line: one line serves for both.
+    for place in sorted(found, key=lambda each: (not each[2], each[1])):
+        known = (low, *(each[0] for each in kept))
+        if all(abs(place[0] - other) > _SAME for other in known):
+            kept.append(place)
+    ordered = sorted(kept)
+    return tuple(
+        Level(at - low, begin, show(at - low), corner, begin <= near)
+        for at, begin, corner in ordered
+    )
+
+
+def _across(shape: Shape, box: Box) -> Iterator[_Found]:
+    for point in _corners(shape):
+        yield point.x, point.y, True
+    for hole in shape.holes:
+        yield hole.centre.x, hole.centre.y, False
+    for groove in shape.grooves:
+        upright = groove.along is Axis.Y
+        if upright or not groove.open_low:
+            yield groove.low.x, groove.low.y, False
+        if not upright and not groove.open_high:
+            yield groove.high.x, groove.low.y, False
+    for point in _marks(shape):
+        if box.left < point.x < box.right:
+            yield point.x, max(point.y, box.bottom), False
+
+
+def _up(shape: Shape, box: Box) -> Iterator[_Found]:
+    for point in _corners(shape):
+        yield point.y, point.x, True
+    for hole in shape.holes:
+        yield hole.centre.y, hole.centre.x, False
+    for groove in shape.grooves:
+        upright = groove.along is Axis.Y
+        if not upright or not groove.open_low:
+            yield groove.low.y, groove.low.x, False
+        if upright and not groove.open_high:
+            yield groove.high.y, groove.low.x, False
+    for point in _marks(shape):
+        if box.bottom < point.y < box.top:
+            yield point.y, max(point.x, box.left), False
+
+
+def _corners(shape: Shape) -> Iterator[Point]:
+    """Yield where the outline turns; where it runs on smoothly, a radius or a curve tells more."""
+    segments = shape.outline.segments
+    starts = (segments[-1].to, *(segment.to for segment in segments[:-1]))
+    for index, segment in enumerate(segments):
+        after = segments[(index + 1) % len(segments)]
+        arriving = _direction(starts[index], segment, at_end=True)
+        leaving = _direction(segment.to, after, at_end=False)
+        if abs(cmath.phase(leaving / arriving)) > _SMOOTH or isinstance(segment, Curve):
+            yield segment.to
+
+
+def _direction(start: Point, segment: Segment, at_end: bool) -> complex:
+    """Return the direction of a segment at one of its ends, as a complex number of some length."""
+    if isinstance(segment, Arc):
+        at = segment.to if at_end else start
+        spoke = complex(at.x - segment.centre.x, at.y - segment.centre.y)
+        return spoke * (1j if segment.anticlockwise else -1j)
+    if isinstance(segment, Curve):
+        ends = (segment.control2, segment.to) if at_end else (start, segment.control1)
+    else:
+        ends = (start, segment.to)
+    run = complex(ends[1].x - ends[0].x, ends[1].y - ends[0].y)
+    return run or complex(segment.to.x - start.x, segment.to.y - start.y)
+
+
+def _marks(shape: Shape) -> Iterator[Point]:
+    for mark in shape.marks:
+        if isinstance(mark, MarkLine):
+            yield mark.start
+            yield mark.to
+        else:
+            yield mark.at

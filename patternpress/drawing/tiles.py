@@ -1,0 +1,191 @@
+"""A template larger than a page, on several sheets to be joined.
+
+In: a part and the room that one sheet has, mm.  Out: the sheets, each with the stretch of the
+template that it shows, and what joins it to its neighbours: letters that must match, crosses to
+lay on each other, the line to cut and the line to lay the cut edge to.  The whole lies in the
+part's own coordinates, so that a test can put it together again.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.symmetry import is_symmetrical
+from patternpress.drawing.captions import Block, said_alone
+from patternpress.drawing.clipping import clipped_ink
+from patternpress.drawing.edges import Crossed, edge_names
+from patternpress.drawing.halves import half_window
+from patternpress.drawing.ink import Extent, Ink
+from patternpress.drawing.key import target
+from patternpress.drawing.part import Hand, TemplatePart
+from patternpress.drawing.room import Surface
+from patternpress.drawing.seams import Seam, seam_ink
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.surroundings import Draft
+from patternpress.drawing.template import bare_draft, hands, wanted_callouts, worded
+from patternpress.measure.pieces import Figure
+
+OVERLAP = 10.0  # mm that two neighbours share
+AROUND = 7.0  # mm round the outline, for the names of its edges
+HEAD = 8.0  # mm, the line over each sheet
+_INSET = 3.0  # mm from the corners of the whole to the points to measure between
+FULL = Fraction(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """One sheet of a tiled template: its window on the part, and its ink there.
+
+    `row` and `column` count from the top left.
+    """
+
+    row: int
+    column: int
+    window: Extent
+    ink: tuple[Ink, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tiled:
+    """A template on several sheets, in the order of reading.
+
+    `lies`: each sheet is turned a quarter to be read from the right.  `diagonal` is what the two
+    diagonals between the points to measure must be.  `beside` holds the words that found no room
+    on the template, for the first sheet.
+    """
+
+    part: TemplatePart
+    rows: int
+    columns: int
+    tiles: tuple[Tile, ...]
+    whole: Extent
+    lies: bool
+    diagonal: Figure
+    beside: tuple[Block, ...] = ()
+
+
+def tile_room(room: tuple[float, float]) -> tuple[float, float]:
+    """Return the room that a sheet's head line leaves of a page's, mm."""
+    return room[0], room[1] - HEAD
+
+
+def sheets_needed(part: TemplatePart, room: tuple[float, float]) -> tuple[int, int, bool]:
+    """Return how many rows and columns of sheets a part takes at full size, and if they lie."""
+    whole = _whole(part)
+    upright = (_count(whole.height, room[1]), _count(whole.width, room[0]), False)
+    lying = (_count(whole.height, room[0]), _count(whole.width, room[1]), True)
+    return min(upright, lying, key=lambda way: (way[0] * way[1], way[2]))
+
+
+def tiled(part: TemplatePart, room: tuple[float, float], style: DrawingStyle) -> tuple[Tiled, ...]:
+    """Return a part's template on sheets that fit the room; a handed part's for both hands.
+
+    A template that is its own mirror image is drawn once, for both.
+    """
+    if part.hand is not None and is_symmetrical(part.shape):
+        both = replace(part, hand=Hand.BOTH)
+        return (_tiled(both, part.quantity + part.twins, room, style),)
+    return tuple(_tiled(each, count, room, style) for each, count in hands(part))
+
+
+def _whole(part: TemplatePart) -> Extent:
+    window = half_window(part, part.shape)
+    if window is None:
+        box = bounding_box(part.shape.outline)
+        window = Extent(float(box.left), float(box.bottom), float(box.right), float(box.top))
+    return window.grown(AROUND)
+
+
+def _count(length: float, room: float) -> int:
+    return 1 if length <= room else math.ceil((length - OVERLAP) / (room - OVERLAP) - 1e-9)
+
+
+def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: DrawingStyle) -> Tiled:
+    rows, columns, lies = sheets_needed(part, room)
+    whole = _whole(part)
+    across = _stretches(whole.left, whole.right, columns)
+    up = list(reversed(_stretches(whole.bottom, whole.top, rows)))
+    windows = {
+        (row, column): Extent(across[column][0], up[row][0], across[column][1], up[row][1])
+        for row in range(rows)
+        for column in range(columns)
+    }
+    seams = tuple(_seams(windows, rows, columns))
+    ink, surface, outside = _template(part, count, style, [seam.strip for seam in seams])
+    corners = whole.grown(-_INSET).corners
+    points = tuple(each for corner in corners for each in target(corner, style))
+    tiles = []
+    for (row, column), window in windows.items():
+        shown = clipped_ink((*ink, *points), window)
+        joins = tuple(
+            each
+            for seam in seams
+            if (row, column) in seam.tiles
+            for each in seam_ink(seam, (row, column), surface, style)
+        )
+        tiles.append(Tile(row, column, window, (*shown, *joins)))
+    apart = math.dist(corners[0], corners[2])
+    diagonal = part.show(Fraction(round(apart * 1000), 1000))
+    return Tiled(part, rows, columns, tuple(tiles), whole, lies, diagonal, outside)
+
+
+def _stretches(low: float, high: float, count: int) -> list[tuple[float, float]]:
+    """Return equal stretches that overlap, from low to high."""
+    long = (high - low + (count - 1) * OVERLAP) / count
+    step = long - OVERLAP
+    return [(low + index * step, low + index * step + long) for index in range(count)]
+
+
+def _seams(windows: dict[tuple[int, int], Extent], rows: int, columns: int) -> Iterator[Seam]:
+    """Yield the seams in the order of reading, each with a letter of its own.
+
+    Every sheet is cut at its left and its top edge and laid over its neighbours there.
+    """
+    number = 0
+    for row in range(rows):
+        for column in range(columns):
+            here = windows[row, column]
+            for other, beside in (((row, column + 1), True), ((row + 1, column), False)):
+                if other not in windows:
+                    continue
+                there = windows[other]
+                strip = Extent(
+                    max(here.left, there.left),
+                    max(here.bottom, there.bottom),
+                    min(here.right, there.right),
+                    min(here.top, there.top),
+                )
+                yield Seam(_letter(number), strip, beside, (row, column), other)
+                number += 1
+
+
+def _letter(number: int) -> str:
+    letters = "abcdefghijkmnpqrstuvwxyz"  # no l and no o, which look like figures
+    return letters[number % len(letters)] * (number // len(letters) + 1)
+
+
+def _template(
+    part: TemplatePart, count: int, style: DrawingStyle, strips: list[Extent]
+) -> tuple[tuple[Ink, ...], Surface, tuple[Block, ...]]:
+    """Return the whole template with all words clear of the seams, its face, and other words."""
+    shape = part.shape
+    window = half_window(part, shape)
+    bare, found = bare_draft(part, shape, style, window)
+    wanted = wanted_callouts(part, found, shape, FULL, style, window)
+    kept: Draft = replace(bare, surface=bare.surface.without(*strips))
+    draft, left_over = worded(kept, part, count, wanted, FULL, style)
+    further = (said_alone(tuple(each.figure for each in left_over), style),) if left_over else ()
+    heights = tuple(y for strip in strips for y in _across_strip(strip.bottom, strip.top))
+    places = tuple(x for strip in strips for x in _across_strip(strip.left, strip.right))
+    crossed = Crossed(heights, heights, places, places)
+    names = edge_names(shape, style, crossed, window)
+    return (*draft.ink, *names), bare.surface, (*draft.outside[:1], *further)
+
+
+def _across_strip(low: float, high: float) -> tuple[float, ...]:
+    """Return places that keep words out of a strip that is narrow in this direction."""
+    return (low, (low + high) / 2, high) if high - low <= OVERLAP + 1e-6 else ()

@@ -1,0 +1,167 @@
+"""The pages of a tiled template.
+
+In: a `Tiled` template and the frame of a page.  Out: for each sheet its figures: the tile under a
+head line, a small map of how the sheets lie, and what every page of templates carries.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.drawing.captions import Block, scale_words
+from patternpress.drawing.foot import Frame, PageFigure
+from patternpress.drawing.ink import (
+    Anchor,
+    Extent,
+    Ink,
+    Stroke,
+    Tone,
+    Words,
+    extent,
+    shifted,
+    straight,
+    turned,
+)
+from patternpress.drawing.key import Sign
+from patternpress.drawing.lettering import words
+from patternpress.drawing.signs import signs_of
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.tiles import HEAD, Tile, Tiled
+from patternpress.measure.pieces import joined
+
+_GREY = 0.78
+_MAP_UNDER = 8.0  # mm from the upright bar to the map over it
+_MAP_HIGH = 70.0
+_BESIDE = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class TilePage:
+    """One page: its figures, which sheet of how many it is in words, its signs and its advice.
+
+    The bars and the key are left to whoever knows what else stands on the page.
+    """
+
+    figures: tuple[PageFigure, ...]
+    sheet: str
+    signs: frozenset[Sign]
+    advice: tuple[Words, ...]
+
+
+def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
+    """Yield the pages of a tiled template in the order of reading."""
+    style = frame.style
+    for number, tile in enumerate(tiled.tiles, 1):
+        sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=len(tiled.tiles))
+        figures = [_drawing(tiled, tile, sheet, frame, first=number == 1)]
+        figures.append(_map(tiled, number, sheet, frame))
+        signs, advice = frozenset(_signs(tiled)), tuple(_advice(tiled, style))
+        yield TilePage(tuple(figures), sheet, signs, advice)
+
+
+def _signs(tiled: Tiled) -> Iterator[Sign]:
+    yield from (Sign.TRIM, Sign.LAP, Sign.POINT)
+    yield from signs_of(tiled.part)
+
+
+def _advice(tiled: Tiled, style: DrawingStyle) -> list[Words]:
+    lettering = style.set_in(style.label)
+    *lines, _ = style.say("check joined").split("|")
+    figures = [*(words(line) for line in lines), tiled.diagonal]
+    return [Words(figure, (0.0, 0.0), lettering) for figure in figures]
+
+
+def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, first: bool) -> PageFigure:
+    """Return a sheet under its head line, at the top left of the page."""
+    style = frame.style
+    low = tile.window
+    ink = shifted(tile.ink, -low.left, -low.bottom)
+    size = (low.width, low.height)
+    if tiled.lies:
+        ink = shifted(turned(ink), size[1], 0.0)
+        size = (size[1], size[0])
+    ceiling = frame.height - frame.head - HEAD
+    placed = list(shifted(ink, 0.0, ceiling - size[1]))
+    placed += _head(tiled, sheet, ceiling + 2.5, style)
+    if first:
+        placed += _beside(tiled.beside, size, ceiling)
+    box = extent(placed)
+    spot = Extent(0.0, ceiling - size[1], max(size[0], box.right), ceiling + HEAD - 1.0)
+    return PageFigure(tuple(placed), spot, _title(tiled, tile, sheet, style), tiled.part.letter)
+
+
+def _head(tiled: Tiled, sheet: str, base: float, style: DrawingStyle) -> list[Ink]:
+    part = tiled.part
+    letter = Words(words(part.letter), (0.0, base), style.set_in(5.0, 700))
+    said = [part.name, *([style.say(part.hand.value)] if part.hand else []), sheet]
+    line = joined(" · ".join(said))
+    return [letter, Words(line, (8.0, base), style.set_in(style.name, 600))]
+
+
+def _beside(blocks: tuple[Block, ...], size: tuple[float, float], ceiling: float) -> list[Ink]:
+    """Return the words that found no room on the template, to the right of its first sheet."""
+    found: list[Ink] = []
+    top = ceiling
+    for block in blocks:
+        found += shifted(block.ink, size[0] + _BESIDE, top - block.height)
+        top -= block.height + 4.0
+    return found
+
+
+def _title(tiled: Tiled, tile: Tile, sheet: str, style: DrawingStyle) -> str:
+    part = tiled.part
+    low = tile.window
+    places = {
+        "left": low.left,
+        "right": low.right,
+        "bottom": low.bottom,
+        "top": low.top,
+    }
+    return style.say(
+        "tile title",
+        letter=part.letter,
+        name=part.name,
+        hand=f", {style.say(part.hand.value)}" if part.hand else "",
+        scale=scale_words(Fraction(1), style),
+        sheet=sheet,
+        turned=style.say("turned") if tiled.lies else "",
+        **{key: f"{value:.3f}".rstrip("0").rstrip(".") for key, value in places.items()},
+    )
+
+
+def _map(tiled: Tiled, number: int, sheet: str, frame: Frame) -> PageFigure:
+    """Return the map over the upright bar: all sheets with their numbers, this one grey."""
+    style, column, whole = frame.style, frame.column, tiled.whole
+    size = (whole.height, whole.width) if tiled.lies else (whole.width, whole.height)
+    scale = min((column.width - 0.5) / size[0], _MAP_HIGH / size[1])
+    ink: list[Ink] = []
+    lettering = style.set_in(style.label, 600)
+    for index, tile in enumerate(tiled.tiles, 1):
+        box = _on_map(tile, tiled, scale)
+        frame_line = straight(*box.corners, closed=True)
+        if index == number:
+            ink.insert(0, Tone((frame_line,), _GREY))
+        ink.append(Stroke((frame_line,), style.fine))
+        if not tiled.lies:
+            middle = ((box.left + box.right) / 2, (box.bottom + box.top - style.label) / 2)
+            ink.append(Words(words(str(index)), middle, lettering, Anchor.MIDDLE))
+        else:
+            middle = ((box.left + box.right - style.label) / 2, (box.bottom + box.top) / 2)
+            at = (middle[0] + style.label, middle[1])
+            ink.append(Words(words(str(index)), at, lettering, Anchor.MIDDLE, upright=True))
+    drawn = turned(ink) if tiled.lies else tuple(ink)
+    box = extent(drawn)
+    left = column.left + (column.width - box.width) / 2 - box.left
+    placed = shifted(drawn, left, column.top + frame.foot + _MAP_UNDER - box.bottom)
+    title = style.say("map title", letter=tiled.part.letter, sheet=sheet)
+    return PageFigure(placed, extent(placed), title)
+
+
+def _on_map(tile: Tile, tiled: Tiled, scale: float) -> Extent:
+    """Return a sheet's rectangle on the map, without what it shares with its neighbours."""
+    whole = tiled.whole
+    wide, high = whole.width / tiled.columns, whole.height / tiled.rows
+    left, top = tile.column * wide, whole.height - tile.row * high
+    return Extent(left * scale, (top - high) * scale, (left + wide) * scale, top * scale)
