@@ -6,6 +6,7 @@ In: a `Model`.  Out: `Content`, worded and formatted for its edition; a theme do
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -20,6 +21,7 @@ from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
 from patternpress.booklet.fillcutting import cutting, end_notes
 from patternpress.booklet.fillfinished import finished_pictures
+from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import step_figures
@@ -29,6 +31,7 @@ from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.records.book import Book
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
@@ -44,7 +47,9 @@ TEMPLATE_AREA = (Fraction(190), Fraction(236))
 Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
 
 
-def content_of(model: Model, kept: Kept | None = None) -> c.Content:
+def content_of(
+    model: Model, kept: Kept | None = None, laid: Sequence[Layout] | None = None
+) -> c.Content:
     """The whole content of one edition's booklet; `kept` holds pictures that are drawn already.
 
     Raises PhotographError when a photograph has gone since the design was checked.
@@ -52,6 +57,7 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
     wording = Wording(model, read_phrases(model.edition.language))
     book = model.worked.book
     plan = bench_plan(model.worked)
+    laid = layouts(model) if laid is None else laid
     place = atelier(wording, kept)
     photos = photographs(wording)
     drawn = step_figures(place)
@@ -69,9 +75,10 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
         making=replace(_making(book, sizes, plan, wording), figures=whole.views),
         printing=_printing(model, wording),
         cautions=caution_groups(wording),
-        needs=needs(wording),
+        needs=needs(wording, laid),
         apart=whole.apart,
         cutting=cutting(wording),
+        layouts=laid_stocks(laid, wording),
         templates=_templates(model, wording),
         plan=bench_page(plan, wording),
         steps=(*steps(wording, pictures, early), *after),
