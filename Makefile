@@ -16,10 +16,10 @@ ifneq ($(shell .venv/bin/python -c 'print(open("$(BUILT)").read())' 2>/dev/null)
 .PHONY: $(BUILT) $(TESTED)
 endif
 
-.PHONY: help booklet test bench clean libraries browser
+.PHONY: help booklet test bench bench-cutting clean libraries browser
 
 help: ## list what make can do
-	@sed -n 's/^\([a-z]*\):.*## /  make \1	/p' Makefile
+	@sed -n 's/^\([a-z-]*\):.*## /  make \1	/p' Makefile
 
 booklet: $(BUILT) libraries ## set up if need be, then build every booklet in designs/ into build/
 	@STARTED=$(STARTED) $(IN_VENV) .ci/build-booklets
@@ -32,6 +32,9 @@ test: $(TESTED) libraries browser ## set up if need be, then run every check and
 
 bench: $(TESTED) libraries ## time the builds and write build/bench.json
 	$(IN_VENV) python -m tests.bench
+
+bench-cutting: $(TESTED) libraries ## lay out CASES=FILE and write build/bench-cutting.json
+	$(IN_VENV) python -m tests.bench_cutting $(CASES)
 
 clean: ## remove what was built, the caches and .venv
 	find build -mindepth 1 ! -name README.md -delete

@@ -35,6 +35,7 @@ from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import VARIANT, Section, quiet_engine
 from patternpress.booklet.pressroom import press_book
 from patternpress.design.read import Reading, read_design, read_text
+from tests import bench_cutting
 from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
@@ -202,6 +203,12 @@ def start() -> list[Row]:
     ]
 
 
+def layouts() -> list[Row]:
+    """Sheets that the published cases take, against the best known and a general library."""
+    cases = json.loads(bench_cutting.CASES.read_text(encoding="utf-8"))
+    return bench_cutting.rows(cases, bench_cutting.bench(cases))
+
+
 def main() -> None:
     """Measure everything, write it down, and show it."""
     if len(sys.argv) > 1:
@@ -220,6 +227,7 @@ def main() -> None:
         *hidden_lines(),
         *arrangement(),
         *start(),
+        *layouts(),
     ]
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
