@@ -44,18 +44,24 @@ class Taken:
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """Possible moves: of which state, which choice, in which way, and the score of each.
+    """The score of every move: an axis for the ways, the states, the choices.
 
-    `ended` are the states that have none; `work` is how many moves were weighed.
+    Moves that cannot be made score minus infinity; `possible` is how many can, `ended` the states
+    that have none.
     """
+
+    score: Singles
+    possible: int
+    ended: Ints
+
+
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """The moves that are made: of which state, which choice, in which way."""
 
     row: Ints
     option: Ints
     way: Ints
-    score: Singles
-    code: Codes
-    ended: Ints
-    work: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +109,7 @@ def nothing_taken(wanted: Ints) -> Taken:
 
 def open_to(taken: Taken, choices: Choices) -> Flags:
     """Which choices each state still has pieces for; a begun group comes before all else."""
-    free: Flags = taken.left[:, choices.kind] > 0
+    free: Flags = (taken.left > 0)[:, choices.kind]
     if len(choices.size_of) and (choices.group >= 0).any():
         free &= (taken.owed == NO_GROUP)[:, None] | (choices.group == taken.owed[:, None])
     return free
@@ -127,24 +133,41 @@ def take(taken: Taken, choices: Choices, row: Ints, option: Ints, new_sheet: Fla
     )
 
 
-def chosen(looked: Looked, width: int, guided: bool = False) -> Ints:
-    """The moves to keep: best first, each set of pieces once, parents taking turns."""
-    score = looked.score
-    best = np.arange(len(score))
-    if len(score) > 6 * width:
+def scored(value: Floats, choices: Choices, closed: Singles, guide: float | None) -> Singles:
+    """How good moves are: value for the area closed, or value less a price for that area."""
+    total = value.astype(np.float32)[:, None] + choices.value.astype(np.float32)
+    if guide is not None:
+        found: Singles = total - np.float32(guide) * closed
+        return found
+    with np.errstate(divide="ignore"):  # nothing closed: only where no move is possible
+        return total / closed
+
+
+def chosen(looked: Looked, taken: Taken, choices: Choices, width: int, guided: bool) -> Moves:
+    """The moves to make: best first, each set of pieces once, parents taking turns."""
+    score = looked.score.reshape(-1)
+    least = -np.inf
+    if looked.possible > 6 * width:
         # A sample finds the score above which about four times as many lie as are kept.
-        step = max(1, len(score) // (16 * width)) if len(score) > 64 * width else 1
-        sample, wanted = score[::step], 4 * width // step
-        cut = np.partition(sample, len(sample) - wanted)[len(sample) - wanted]
-        best = np.flatnonzero(score >= cut)
+        step = max(1, score.size // (32 * width))
+        sample, wanted = score[::step], max(1, 4 * width // step)
+        least = np.partition(sample, len(sample) - wanted)[len(sample) - wanted]
+    best = np.flatnonzero(score >= least if least > -np.inf else score > least)
     best = best[np.argsort(-score[best], kind="stable")]
+    place, option = np.divmod(best, looked.score.shape[2])
+    way, row = np.divmod(place, looked.score.shape[1])
+    kept = _kept(row, taken.code[row] + choices.code[option], width, guided)
+    return Moves(row[kept], option[kept], way[kept])
+
+
+def _kept(row: Ints, code: Codes, width: int, guided: bool) -> Ints:
     if guided:
         alike = ALIKE_WIDE if width >= WIDE else ALIKE
-        return best[_turn(looked.code[best]) < alike][:width]
-    _, first = np.unique(looked.code[best], return_index=True)
-    best = best[np.sort(first)]
-    early = _turn(looked.row[best]) < MOST_CHILDREN
-    return np.concatenate((best[early], best[~early]))[:width]
+        return np.flatnonzero(_turn(code) < alike)[:width]
+    _, first = np.unique(code, return_index=True)
+    first.sort()
+    early = _turn(row[first]) < MOST_CHILDREN
+    return np.concatenate((first[early], first[~early]))[:width]
 
 
 def _turn(row: Ints | Codes) -> Ints:
@@ -162,7 +185,7 @@ def run(
     front: Front,
     taken_of: Callable[[Front], Taken],
     look: Callable[[Front], Looked],
-    step: Callable[[Front, Ints, Ints, Ints], tuple[Front, Level]],
+    step: Callable[[Front, Moves], tuple[Front, Level]],
     choices: Choices,
     width: int,
     guided: bool,
@@ -176,12 +199,12 @@ def run(
     work = 0
     while True:
         looked = look(front)
-        work += looked.work
-        ends += _ends(taken_of(front), looked.ended, len(levels))
-        if not len(looked.row):
+        taken = taken_of(front)
+        work += looked.score[0].size
+        ends += _ends(taken, looked.ended, len(levels))
+        if not looked.possible:
             break
-        kept = chosen(looked, width, guided)
-        front, level = step(front, looked.row[kept], looked.option[kept], looked.way[kept])
+        front, level = step(front, chosen(looked, taken, choices, width, guided))
         levels.append(level)
     ends.sort(key=lambda end: (-end.value, end.level, end.row))
     return Found(choices, tuple(levels), tuple(ends), work)

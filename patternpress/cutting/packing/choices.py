@@ -19,6 +19,7 @@ Singles = NDArray[np.float32]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 Codes = NDArray[np.uint64]
+Ranks = NDArray[np.uint16]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +28,8 @@ class Choices:
 
     `wide`, `high`, `area` are whole numbers kept as floats, exact below 2**53.  `code` is a
     random-looking number by kind: sums of codes tell sets of pieces apart.  `size_of` is the
-    number of pieces in each group.
+    number of pieces in each group.  `wides` and `highs` are the different sizes in order, and the
+    ranks say which of them each row has: small whole numbers are compared much faster.
     """
 
     kind: Ints
@@ -38,16 +40,19 @@ class Choices:
     code: Codes
     group: Ints
     size_of: Ints
-    turned: Flags
+    wides: Floats
+    highs: Floats
+    wide_rank: Ranks
+    high_rank: Ranks
 
 
 def choices(kinds: Sequence[Kind], board: Board, values: Floats, wanted: Ints) -> Choices:
     """What fits on an empty board, of the kinds still wanted; `values` is by kind."""
     rows = [
-        (number, wide, high, turned)
+        (number, wide, high)
         for number, kind in enumerate(kinds)
         if wanted[number]
-        for wide, high, turned in _ways(kind)
+        for wide, high in _ways(kind)
         if wide <= board.wide and high <= board.high
     ]
     number = np.array([row[0] for row in rows], np.int64)
@@ -58,16 +63,33 @@ def choices(kinds: Sequence[Kind], board: Board, values: Floats, wanted: Ints) -
     for kind, many in zip(kinds, wanted, strict=True):
         if kind.group != NO_GROUP:
             sizes[kind.group] += many
+    wides, wide_rank = np.unique(wide, return_inverse=True)
+    highs, high_rank = np.unique(high, return_inverse=True)
     return Choices(
         number, wide, high, wide * high, values[number], _codes(len(kinds))[number],
-        groups[number], sizes, np.array([row[3] for row in rows], np.bool_),
+        groups[number], sizes, wides, highs,
+        wide_rank.astype(np.uint16), high_rank.astype(np.uint16),
     )  # fmt: skip
 
 
-def _ways(kind: Kind) -> list[tuple[int, int, bool]]:
-    ways = [(kind.wide, kind.high, False)]
+def narrow_enough(options: Choices, limit: Floats) -> Flags:
+    """Which choices are at most so wide: a row for each limit."""
+    below = np.searchsorted(options.wides, limit, side="right").astype(np.uint16)
+    found: Flags = options.wide_rank < below[:, None]
+    return found
+
+
+def low_enough(options: Choices, limit: Floats) -> Flags:
+    """Which choices are at most so high: a row for each limit."""
+    below = np.searchsorted(options.highs, limit, side="right").astype(np.uint16)
+    found: Flags = options.high_rank < below[:, None]
+    return found
+
+
+def _ways(kind: Kind) -> list[tuple[int, int]]:
+    ways = [(kind.wide, kind.high)]
     if kind.turns and kind.wide != kind.high:
-        ways.append((kind.high, kind.wide, True))
+        ways.append((kind.high, kind.wide))
     return ways
 
 

@@ -25,7 +25,7 @@ FIRST_WORK = 3_000_000  # for one of the first beams, which is narrower when the
 KEPT = 20  # ends of the first beams whose boards become patterns
 CROWDED = 12  # pieces a board from which patterns no longer help and wider beams do
 # Width and power of the beams that squeeze everything onto one board fewer.
-SQUEEZES = ((256, 1.06), (1024, 1.03), (256, 1.15), (1024, 1.1))
+SQUEEZES = ((128, 1.06), (256, 1.06), (128, 1.3), (512, 1.0), (512, 1.04), (512, 1.1))
 # Column generation: how wide the beam is, how many dives follow, and by how much of a board the
 # programme should undercut what is wanted before they begin.
 EFFORTS = ((256, 2, 0.15), (1024, 8, 0.08), (1024, 40, 0.2))

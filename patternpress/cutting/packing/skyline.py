@@ -12,8 +12,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from patternpress.cutting.packing import beam
-from patternpress.cutting.packing.beam import Level, Looked, Taken
-from patternpress.cutting.packing.choices import Choices, Flags, Floats, Ints
+from patternpress.cutting.packing.beam import Level, Looked, Moves, Taken
+from patternpress.cutting.packing.choices import (
+    Choices,
+    Flags,
+    Floats,
+    Ints,
+    low_enough,
+    narrow_enough,
+)
 from patternpress.cutting.packing.records import NO_GROUP, Board
 
 
@@ -66,27 +73,18 @@ def fill(
         gaps[:] = [_lowest(front, choices, board, most)]
         return _look(*gaps[0], choices, board, guide)
 
-    def step(_: Front, row: Ints, option: Ints, __: Ints) -> tuple[Front, Level]:
-        return _step(*gaps[0], choices, board, row, option)
+    def step(_: Front, moves: Moves) -> tuple[Front, Level]:
+        return _step(*gaps[0], choices, board, moves)
 
     return beam.run(start, lambda front: front.taken, look, step, choices, width, guide is not None)
 
 
 def _look(front: Front, gap: Gap, choices: Choices, board: Board, guide: float | None) -> Looked:
-    row, option = np.nonzero(gap.fits)
-    taken = front.taken
-    closed = taken.sheet * float(board.area) + front.under
-    filled = closed.astype(np.float32)[row] + choices.area.astype(np.float32)[option]
-    value = taken.value.astype(np.float32)[row] + choices.value.astype(np.float32)[option]
-    return Looked(
-        row,
-        option,
-        np.zeros(len(row), np.int64),
-        value / filled if guide is None else value - np.float32(guide) * filled,
-        taken.code[row] + choices.code[option],
-        np.flatnonzero(gap.dead),
-        gap.fits.size,
-    )
+    closed = (front.taken.sheet * float(board.area) + front.under).astype(np.float32)
+    filled = closed[:, None] + choices.area.astype(np.float32)
+    score = beam.scored(front.taken.value, choices, filled, guide)
+    score[~gap.fits] = -np.inf
+    return Looked(score[None], int(np.count_nonzero(gap.fits)), np.flatnonzero(gap.dead))
 
 
 def _lowest(front: Front, choices: Choices, board: Board, most: int) -> tuple[Front, Gap]:
@@ -102,7 +100,7 @@ def _lowest(front: Front, choices: Choices, board: Board, most: int) -> tuple[Fr
         lowest = np.argmin(y[rows], axis=1)
         wide = x[rows, lowest + 1] - x[rows, lowest]
         high = board.high - y[rows, lowest]
-        may = free[rows] & (choices.wide <= wide[:, None]) & (choices.high <= high[:, None])
+        may = free[rows] & narrow_enough(choices, wide) & low_enough(choices, high)
         some = may.any(axis=1)
         step[rows[some]], fits[rows[some]] = lowest[some], may[some]
         rows, lowest, wide = rows[~some], lowest[~some], wide[~some]
@@ -149,9 +147,10 @@ def _without(x: Floats, y: Floats, gone: Flags, board: Board) -> tuple[Floats, F
 
 
 def _step(
-    front: Front, gap: Gap, choices: Choices, board: Board, row: Ints, option: Ints
+    front: Front, gap: Gap, choices: Choices, board: Board, moves: Moves
 ) -> tuple[Front, Level]:
     """Lay each piece into the gap, against the higher wall (the left one where they are equal)."""
+    row, option = moves.row, moves.option
     every = np.arange(len(row))
     step, low = gap.step[row], gap.high[row]
     x, y, count = front.x[row], front.y[row], front.count[row]

@@ -7,13 +7,24 @@ Every packing of this sort can be built in that order, tallest column and widest
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from patternpress.cutting.packing import beam
-from patternpress.cutting.packing.beam import Level, Looked, Taken
-from patternpress.cutting.packing.choices import Choices, Flags, Floats, Ints
+from patternpress.cutting.packing.beam import Level, Looked, Moves, Taken
+from patternpress.cutting.packing.choices import (
+    Choices,
+    Flags,
+    Floats,
+    Ints,
+    Singles,
+    low_enough,
+    narrow_enough,
+)
 from patternpress.cutting.packing.records import NO_GROUP, Board
 
 ON_TOP, BESIDE, NEW_STRIP, NEW_SHEET = range(4)
@@ -55,7 +66,7 @@ def fill(
         start,
         lambda front: front.taken,
         lambda front: _look(front, choices, board, most, guide),
-        lambda front, row, option, way: _step(front, choices, row, option, way),
+        lambda front, moves: _step(front, choices, moves),
         choices,
         width,
         guide is not None,
@@ -64,39 +75,25 @@ def fill(
 
 def _look(front: Front, choices: Choices, board: Board, most: int, guide: float | None) -> Looked:
     ways = _ways(front, choices, board, most)
-    found = [np.divmod(np.flatnonzero(may), may.shape[1]) for may in ways]
-    row = np.concatenate([each[0] for each in found])
-    option = np.concatenate([each[1] for each in found])
-    closed = np.concatenate(
-        [
-            _closed(front, choices, board, way, *each)
-            for way, each in enumerate(found)
-            if len(each[0])
-        ]
-        or [np.zeros(0)]
-    )
-    value = front.taken.value[row] + choices.value[option]
-    score = value / closed if guide is None else value - guide * closed
-    alive = np.zeros(len(front.low), np.bool_)
-    alive[row] = True
-    way = np.repeat(np.arange(len(ways)), [len(each[0]) for each in found])
-    return Looked(
-        row, option, way, score.astype(np.float32),
-        front.taken.code[row] + choices.code[option], np.flatnonzero(~alive), ways[0].size,
-    )  # fmt: skip
+    score = np.empty((len(ways), *ways[0].shape), np.float32)
+    for way, (may, closed) in enumerate(zip(ways, _closed(front, choices, board), strict=False)):
+        score[way] = beam.scored(front.taken.value, choices, closed, guide)
+        score[way][~may] = -np.inf
+    alive = np.logical_or.reduce([may.any(axis=1) for may in ways])
+    possible = sum(int(np.count_nonzero(may)) for may in ways)
+    return Looked(score, possible, np.flatnonzero(~alive))
 
 
 def _ways(front: Front, choices: Choices, board: Board, most: int) -> tuple[Flags, ...]:
     """Where each choice may lie: on top, beside, in a new strip, and on a new sheet if allowed."""
     free = beam.open_to(front.taken, choices)
-    wide, high = choices.wide, choices.high
     above = np.where(front.left == 0, board.high - front.low, front.tall) - front.filled
-    beside = board.wide - front.left - front.wide
-    on_top = (wide <= front.wide[:, None]) & (high <= above[:, None])
+    on_top = narrow_enough(choices, front.wide) & low_enough(choices, above)
+    next_to = narrow_enough(choices, board.wide - front.left - front.wide)
+    next_to &= low_enough(choices, front.tall)
+    fits_above = low_enough(choices, board.high - front.low - front.tall)
     on_top &= free
-    next_to = (wide <= beside[:, None]) & (high <= front.tall[:, None])
     next_to &= free
-    fits_above = high <= (board.high - front.low - front.tall)[:, None]
     in_strip = free & fits_above
     if most == 1:
         return on_top, next_to, in_strip
@@ -104,28 +101,26 @@ def _ways(front: Front, choices: Choices, board: Board, most: int) -> tuple[Flag
     return on_top, next_to, in_strip, free & ~fits_above & more[:, None]
 
 
-def _closed(
-    front: Front, choices: Choices, board: Board, way: int, row: Ints, option: Ints
-) -> Floats:
-    """The area that is used up after moves of one way, waste beside finished columns included."""
+def _closed(front: Front, choices: Choices, board: Board) -> Iterator[Singles]:
+    """The area that is used up after each way, waste beside finished columns included."""
     sheet = front.taken.sheet * float(board.area)
     before = sheet + front.low * board.wide
-    if way == ON_TOP:
-        column = before + front.left * front.tall + front.wide * front.filled
-        on_top: Floats = column[row] + front.wide[row] * choices.high[option]
-        return on_top
-    closed = (
-        before + (front.left + front.wide) * front.tall,
-        before + front.tall * board.wide,
-        sheet + board.area,
-    )[way - BESIDE]
-    after: Floats = closed[row] + choices.area[option]
-    return after
+    area, high = choices.area.astype(np.float32), choices.high.astype(np.float32)
+    column = before + front.left * front.tall + front.wide * front.filled
+    yield _single(column) + _single(front.wide) * high
+    yield _single(before + (front.left + front.wide) * front.tall) + area
+    yield _single(before + front.tall * board.wide) + area
+    yield _single(sheet + board.area) + area
 
 
-def _step(
-    front: Front, choices: Choices, row: Ints, option: Ints, way: Ints
-) -> tuple[Front, Level]:
+def _single(each: NDArray[np.floating[Any]]) -> Singles:
+    """A column of single precision: enough for scores."""
+    found: Singles = each.astype(np.float32)[:, None]
+    return found
+
+
+def _step(front: Front, choices: Choices, moves: Moves) -> tuple[Front, Level]:
+    row, option, way = moves.row, moves.option, moves.way
     on_top, beside = way == ON_TOP, way == BESIDE
     low, tall, left, wide, filled = (
         each[row] for each in (front.low, front.tall, front.left, front.wide, front.filled)
