@@ -10,7 +10,7 @@ import contextlib
 import gc
 import os
 import tempfile
-from collections.abc import Iterator, MutableMapping
+from collections.abc import Iterator, MutableMapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -30,6 +30,8 @@ from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
+from patternpress.cutting.laidtext import layouts_text
+from patternpress.cutting.layouts import Layout, layouts
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
 from patternpress.measure.printers import Correction
@@ -81,7 +83,7 @@ def sections_of(model: Model) -> tuple[Section, ...]:
 def press_model(model: Model, *, cache: Cache | None = None, workers: int = 1) -> Booklet:
     """The booklet of a model.  Raises PressError when the press complains."""
     with few_sweeps():
-        return _pressed(model, _content(model, cache), cache, workers)
+        return _pressed(model, _content(model, cache, layouts(model)), cache, workers)
 
 
 def press_content(model: Model, content: Content, cache: Cache | None = None) -> Booklet:
@@ -90,9 +92,9 @@ def press_content(model: Model, content: Content, cache: Cache | None = None) ->
         return _pressed(model, content, cache, 1)
 
 
-def _content(model: Model, cache: Cache | None) -> Content:
+def _content(model: Model, cache: Cache | None, laid: Sequence[Layout]) -> Content:
     try:
-        return content_of(model, cache)
+        return content_of(model, cache, laid)
     except PhotographError as error:
         raise PressError(f"a photograph: {error.reason}") from None
 
@@ -140,13 +142,15 @@ def make_edition(
     model = work_out(reading, edition)
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
-        content = _content(model, cache)
+        laid = layouts(model)
+        content = _content(model, cache, laid)
         booklet = _pressed(model, content, cache, workers)
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
             (f"{name}-cutting-list.txt", as_text(model).encode()),
             (f"{name}-cutting-list.csv", as_csv(model).encode()),
+            (f"{name}-cutting-layouts.txt", layouts_text(laid, model).encode()),
             (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
         ),
         booklet.pages,

@@ -181,12 +181,30 @@ class CutRow:
 
 @dataclass(frozen=True)
 class CutGroup:
-    """All parts of one stock, with any drawings of how to lay them out on it."""
+    """All parts of one stock."""
 
     stock: Text
     rows: tuple[CutRow, ...]
     note: Text = ""
-    layouts: tuple[Figure, ...] = ()
+
+
+@dataclass(frozen=True)
+class LaidBoard:
+    """One board: its picture, and its cuts in order, numbered as in the picture."""
+
+    heading: Text
+    picture: Picture
+    cuts: tuple[Text, ...] = ()
+    notes: tuple[Text, ...] = ()
+
+
+@dataclass(frozen=True)
+class LaidStock:
+    """How all pieces of one stock come out of what is bought or at hand."""
+
+    stock: Text
+    words: tuple[Text, ...]
+    boards: tuple[LaidBoard, ...]
 
 
 @dataclass(frozen=True)
@@ -389,6 +407,7 @@ class Content:
     needs: Needs = Needs()
     apart: tuple[Figure, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
+    layouts: tuple[LaidStock, ...] = ()
     templates: tuple[TemplatePage, ...] = ()
     plan: Plan = Plan()
     steps: tuple[StepGroup, ...] = ()
