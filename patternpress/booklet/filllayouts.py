@@ -106,7 +106,7 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording) -> c.LaidBoard:
         _heading(board, layout, wording),
         Markup(picture.svg),
         tuple(_cut(cut, job, wording) for cut in board.cuts),
-        tuple(_notes(board, picture.unlettered, job, wording)),
+        tuple(_notes(board, picture.unlettered, layout, wording)),
     )
 
 
@@ -145,8 +145,9 @@ def _letters(counted: Counter[str], wording: Wording) -> Markup:
 
 
 def _notes(
-    board: LaidBoard, small: Sequence[tuple[str, int]], job: Job, wording: Wording
+    board: LaidBoard, small: Sequence[tuple[str, int]], layout: Layout, wording: Wording
 ) -> Iterator[Markup]:
+    job, apart = layout.job, layout.apart
     if small:
         yield wording.say("lay_small", letters=_letters(Counter(dict(small)), wording))
     held = Counter(spot.item for spot in board.spots)
@@ -155,7 +156,7 @@ def _notes(
         yield wording.say("lay_fitted", letters=_letters(fitted, wording))
     same = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].board})
     if same:
-        yield wording.say("lay_same", letters=_letters(same, wording))
+        yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))
     if not board.cuts and len(board.spots) > 1:
         tool = job.stock.cut_with.value if job.stock.cut_with else wording.say("lay_round_tool")
         yield wording.say("lay_round", tool=tool)

@@ -77,11 +77,9 @@ def board_picture(
     style: DrawingStyle,
     says: Mapping[str, str] = BOARD_WORDS,
 ) -> BoardPicture:
-    """Draw a board as wide as the page allows, or as high."""
+    """Draw a board; the largest sheet of its job is as wide as the page allows, or as high."""
     along, across = float(laid.sheet.along), float(laid.sheet.across)
-    scale = WIDEST / along
-    if across:
-        scale = min(scale, HIGHEST / across)
+    scale = float(min(_scale(sheet, job) for sheet in job.sheets))
     drawn = _Drawn(scale, not job.flat, [], [], [], [], {})
     high = BAR if drawn.bar else across * scale
     _board(laid, job, drawn, style)
@@ -90,6 +88,7 @@ def board_picture(
     for area in laid.offcuts:
         _offcut(area, drawn, display, style, says)
     for number, cut in enumerate(laid.cuts, 1):
+        drawn.lines.append(Stroke(tuple(_cut(line, drawn) for line in cut.lines), Pen(style.thin)))
         _number(str(number), cut.lines, drawn, style, (along * scale, high))
     if job.flat and job.items and any(item.part.grain for item in job.items):
         _grain(drawn, style, says)
@@ -99,6 +98,11 @@ def board_picture(
     inks = [drawn.tones, drawn.lines, drawn.letters]
     moved = [shifted(ink, MARGIN, MARGIN) for ink in inks if ink]
     return BoardPicture(svg_page(page, moved, title, style.typeface), tuple(drawn.small.items()))
+
+
+def _scale(sheet: Sheet, job: Job) -> Fraction:
+    scale = Fraction(WIDEST) / sheet.along
+    return min(scale, Fraction(HIGHEST) / sheet.across) if job.flat else scale
 
 
 def _sized(sheet: Sheet, display: Display) -> str:
@@ -241,6 +245,13 @@ def _number(
             )
             drawn.taken.append(box)
             break
+
+
+def _cut(line: Line, drawn: _Drawn) -> Track:
+    scale = drawn.scale
+    end = BAR if drawn.bar else float(line.to_y) * scale
+    start = float(line.x) * scale, float(line.y) * scale
+    return straight(start, (float(line.to_x) * scale, end))
 
 
 def _candidates(line: Line, drawn: _Drawn, board: tuple[float, float]) -> Iterator[Place]:

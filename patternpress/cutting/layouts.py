@@ -1,8 +1,9 @@
 """Layouts: where every piece of a stock lies, and in which order it is cut free.
 
 In: a `Job`.  Out: a `Layout`: boards at the least cost that was found, each with its cuts; the
-bound behind it; what fits nowhere.  Among equally cheap layouts the one with the largest single
-offcut wins, then the one with the fewest settings of the fence, then the fewest cuts.
+bound behind it; what fits nowhere.  Among equally cheap layouts the
+one that rips no short stock wins, then the one with the largest single offcut, then with the
+fewest settings of the fence, then with the fewest cuts.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import zip_longest
 
 import numpy as np
 
@@ -31,13 +33,15 @@ from patternpress.cutting.packing.records import (
     Placed,
 )
 from patternpress.cutting.packing.search import fits, pack
-from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Spot, slice_up
+from patternpress.cutting.panels import Panel, panels_of, scale_of
+from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot, slice_up
 
-FINE = 320  # parts of a mm that every figure of a metric or inch design lies on
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
-TIDY_WIDTH, TIDY_POWERS = 24, (1.1, 1.0)
-TIDY_ENDS = 6
+TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
+TIDY_ENDS = 16
 MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looked for
+# Shorter stock is crosscut, not ripped, at a saw: common practice, no source.
+SHORT_RIP = 100
 OFFCUT_STEP = 10  # offcuts count as equal within a tenth of their board
 
 
@@ -57,12 +61,16 @@ class LaidBoard:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """All boards of a job.  If `proved`, no layout costs less."""
+    """All boards of a job.  If `proved`, no layout costs less.
+
+    `apart`: pieces that should come from one board do not fit on one.
+    """
 
     job: Job
     boards: tuple[LaidBoard, ...]
     proved: bool
     misfits: tuple[Item, ...]
+    apart: bool = False
 
     @property
     def to_buy(self) -> tuple[tuple[Sheet, int], ...]:
@@ -74,15 +82,6 @@ class Layout:
         return tuple(counted.items())
 
 
-@dataclass(frozen=True, slots=True)
-class _Panel:
-    """A rectangle of a sheet that pieces may lie on: of which sheet, and where in it."""
-
-    sheet: int
-    area: Area
-    board: Board
-
-
 def layouts(model: Model) -> tuple[Layout, ...]:
     """The layout of every stock of a design that is cut."""
     return tuple(lay_out(job) for job in jobs(model))
@@ -90,8 +89,8 @@ def layouts(model: Model) -> tuple[Layout, ...]:
 
 def lay_out(job: Job) -> Layout:
     """Lay out a job.  What fits on no board is left out and told in `misfits`."""
-    scale = _scale(job)
-    panels = _panels(job, scale, ALONG)
+    scale = scale_of(job)
+    panels = panels_of(job, scale, ALONG)
     kinds = [_kind(item, job, scale) for item in job.items]
     good = [n for n, kind in enumerate(kinds) if any(fits(kind, p.board) for p in panels)]
     misfits = tuple(job.items[n] for n in range(len(kinds)) if n not in good)
@@ -99,17 +98,13 @@ def lay_out(job: Job) -> Layout:
     if not good:
         return Layout(job, (), True, misfits)
     found = _best(job, kept, scale)
+    apart = found is None and any(kind.group != NO_GROUP for kind in kept)
+    if apart:
+        found = _best(job, [replace(kind, group=NO_GROUP) for kind in kept], scale)
     if found is None:
         return Layout(job, (), True, job.items)
     boards, proved = found
-    return Layout(job, _alike(boards), proved, misfits)
-
-
-def _scale(job: Job) -> int:
-    """Whole parts of a mm in which boards and kerfs are exact; pieces are rounded up to them."""
-    figures = [job.kerf, job.trim]
-    figures += [f for s in job.sheets for f in (s.along, s.across, *(s.used or ()))]
-    return math.lcm(FINE, *(figure.denominator for figure in figures))
+    return Layout(job, _alike(boards), proved, misfits, apart)
 
 
 def _kind(item: Item, job: Job, scale: int) -> Kind:
@@ -126,78 +121,6 @@ def _whole(size: Fraction, scale: int) -> int:
     return math.ceil(size * scale)
 
 
-# ------------------------------------------------------------------ what pieces may lie on
-
-
-def _panels(job: Job, scale: int, split: str) -> list[_Panel]:
-    """The usable rectangles of every sheet; one with a corner gone is split `split` the grain."""
-    prices = _prices(job)
-    found = []
-    for number, sheet in enumerate(job.sheets):
-        for area in _areas(sheet, job, split):
-            along, across = (int(each * scale) for each in (area.along, area.across))
-            kerf = int(job.kerf * scale)
-            board = (
-                Board(along + kerf, across + kerf, prices[number], sheet.count)
-                if job.flat
-                else Board(1, along + kerf, prices[number], sheet.count)
-            )
-            found.append(_Panel(number, area, board))
-    return found
-
-
-def _areas(sheet: Sheet, job: Job, split: str) -> Iterator[Area]:
-    trim = job.trim
-    along, across = sheet.along - 2 * trim, sheet.across - 2 * trim
-    if not job.flat:
-        if along > 0:
-            yield Area(trim, ZERO, along, ZERO)
-        return
-    if along <= 0 or across <= 0:
-        return
-    if sheet.used is None:
-        yield Area(trim, trim, along, across)
-        return
-    # The corner that is gone is the one farthest along and across.
-    gone_along = max(ZERO, sheet.used[0] + job.kerf - trim)
-    gone_across = max(ZERO, sheet.used[1] + job.kerf - trim)
-    if split == ALONG:
-        pieces = (
-            Area(trim, trim, along, across - gone_across),
-            Area(trim, trim + across - gone_across + job.kerf, along - gone_along,
-                 gone_across - job.kerf),
-        )  # fmt: skip
-    else:
-        pieces = (
-            Area(trim, trim, along - gone_along, across),
-            Area(trim + along - gone_along + job.kerf, trim, gone_along - job.kerf,
-                 across - gone_across),
-        )  # fmt: skip
-    yield from (area for area in pieces if area.along > 0 and area.across > 0)
-
-
-def _prices(job: Job) -> list[int]:
-    """What each sheet counts: nothing at hand; else its price, or its area where none is given."""
-    bought = [s for s in job.sheets if s.count is None or s.price]
-    currencies = {s.price[1] for s in bought if s.price}
-    priced = all(s.price for s in bought) and len(currencies) == 1
-    alike = len({(s.along, s.across) for s in bought}) == 1
-    found = []
-    for sheet in job.sheets:
-        if sheet.count is not None and not sheet.price:
-            found.append(0)
-        elif priced and sheet.price is not None:
-            found.append(int(sheet.price[0] * 100))
-        elif alike:
-            found.append(1)
-        else:
-            found.append(math.ceil(sheet.along * (sheet.across or 1)))
-    return found
-
-
-# ------------------------------------------------------------------ the best layout
-
-
 Boards = list[LaidBoard]
 
 
@@ -205,21 +128,64 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool] | 
     """The cheapest boards, over the ways to begin cutting and to split used sheets."""
     best: tuple[tuple[object, ...], Boards, bool] | None = None
     for split in (ALONG, ACROSS) if any(s.used for s in job.sheets) else (ALONG,):
-        panels = _panels(job, scale, split)
-        for tool, first in _ways(job):
-            packing = _packed(job, panels, kinds, (tool, first))
+        panels = panels_of(job, scale, split)
+        for way in _ways(job):
+            packing = _packed(job, panels, kinds, way)
             if packing is None:
                 continue
-            boards = [
-                _laid(job, panels[each.board], each, kinds, (scale, tool, first))
+            laid = [
+                (panels[each.board], _laid(job, panels[each.board], each, kinds, (scale, *way)))
                 for each in packing.filled
             ]
-            rated = (packing.cost, *_wishes(boards))
+            boards = _whole_sheets(job, panels, laid, split)
+            rated = (packing.cost, *_wishes(boards, job.tool))
             if best is None or rated < best[0]:
                 best = rated, boards, packing.proved
             if packing.proved and not job.flat:
                 break
     return None if best is None else (best[1], best[2])
+
+
+def _whole_sheets(
+    job: Job, panels: Sequence[Panel], laid: Sequence[tuple[Panel, LaidBoard]], split: str
+) -> Boards:
+    """The boards, where the two panels of a sheet with a used corner become one board again."""
+    boards = [board for panel, board in laid if job.sheets[panel.sheet].used is None]
+    for number, sheet in enumerate(job.sheets):
+        mine = [panel for panel in panels if panel.sheet == number]
+        filled = [[b for panel, b in laid if panel is each] for each in mine]
+        pairs = zip_longest(*filled) if sheet.used is not None else ()
+        boards += [_rejoined(sheet, mine, pair, split) for pair in pairs]
+    return boards
+
+
+def _rejoined(
+    sheet: Sheet,
+    panels: Sequence[Panel],
+    pair: Sequence[LaidBoard | None],
+    split: str,
+) -> LaidBoard:
+    """Two panels as one board; the cut that parts them comes first."""
+    spots: list[Spot] = []
+    offcuts: list[Area] = []
+    cuts: list[Cut] = []
+    if len(panels) == 2:
+        area = panels[0].area
+        if split == ALONG:
+            size, edge = area.across, area.y + area.across
+            line = Line(area.x, edge, area.x + area.along, edge)
+        else:
+            size, edge = area.along, area.x + area.along
+            line = Line(edge, area.y, edge, area.y + area.across)
+        cuts.append(Cut(0, split, size, (line,), ()))
+    for panel, board in zip(panels, pair, strict=True):
+        if board is None:
+            offcuts.append(panel.area)
+            continue
+        spots += board.spots
+        offcuts += board.offcuts
+        cuts += board.cuts
+    return LaidBoard(sheet, tuple(spots), tuple(cuts), tuple(offcuts))
 
 
 def _ways(job: Job) -> tuple[tuple[str, str], ...]:
@@ -231,7 +197,7 @@ def _ways(job: Job) -> tuple[tuple[str, str], ...]:
 
 
 def _packed(
-    job: Job, panels: Sequence[_Panel], kinds: Sequence[Kind], way: tuple[str, str]
+    job: Job, panels: Sequence[Panel], kinds: Sequence[Kind], way: tuple[str, str]
 ) -> Packing | None:
     tool, first = way
     boards = [panel.board for panel in panels]
@@ -256,7 +222,7 @@ def _turned_kind(kind: Kind) -> Kind:
 
 
 def _laid(
-    job: Job, panel: _Panel, filled: Filled, kinds: Sequence[Kind], how: tuple[int, str, str]
+    job: Job, panel: Panel, filled: Filled, kinds: Sequence[Kind], how: tuple[int, str, str]
 ) -> LaidBoard:
     """A board of a packing with its cuts: the best of several arrangements of its pieces."""
     scale, tool, first = how
@@ -269,7 +235,7 @@ def _laid(
             laid = LaidBoard(sheet, tuple(spots), (), ())
         else:
             laid = LaidBoard(sheet, sliced.spots, sliced.cuts, sliced.offcuts)
-        rated = (*_wishes([laid]), begun != ALONG)
+        rated = (*_wishes([laid], job.tool), begun != ALONG)
         if best is None or rated < best[0]:
             best = rated, laid
     assert best is not None
@@ -277,7 +243,7 @@ def _laid(
 
 
 def _arrangements(
-    job: Job, panel: _Panel, filled: Filled, kinds: Sequence[Kind], way: tuple[str, str]
+    job: Job, panel: Panel, filled: Filled, kinds: Sequence[Kind], way: tuple[str, str]
 ) -> Iterator[tuple[Filled, str]]:
     """The arrangement found, and others of the same pieces on the same board."""
     _, first = way
@@ -291,13 +257,13 @@ def _arrangements(
         turned = kinds if begun == ALONG else [_turned_kind(kind) for kind in kinds]
         for power in TIDY_POWERS:
             options = choices(turned, board, areas**power, held)
-            found = staged.fill(board, options, held, TIDY_WIDTH, 1)
+            found = staged.fill(board, options, held, TIDY_WIDTH, 1, alike=TIDY_ALIKE)
             for end in [end for end in found.ends if not end.missing][:TIDY_ENDS]:
                 yield Filled(filled.board, sheets_of(found, end)[0]), begun
 
 
 def _spot(
-    job: Job, placed: Placed, panel: _Panel, kinds: Sequence[Kind], how: tuple[int, str]
+    job: Job, placed: Placed, panel: Panel, kinds: Sequence[Kind], how: tuple[int, str]
 ) -> Spot:
     """A placed piece in mm on its sheet, without the kerf, in its exact size."""
     scale, first = how
@@ -315,18 +281,22 @@ def _spot(
     return Spot(number, *corner, along, across)
 
 
-def _wishes(boards: Sequence[LaidBoard]) -> tuple[object, ...]:
-    """How good boards of one cost are, less being better: offcut, settings, cuts."""
+def _wishes(boards: Sequence[LaidBoard], tool: str) -> tuple[object, ...]:
+    """How good boards of one cost are, less being better.
+
+    First no ripping of short stock at a saw, then the largest offcut, settings, cuts.
+    """
     largest = 0
     for board in boards:
         whole = board.sheet.along * (board.sheet.across or 1)
         for each in board.offcuts:
             share = each.along * (each.across or 1) / whole
             largest = max(largest, math.floor(share * OFFCUT_STEP))
-    settings = sum(len(board.cuts) for board in boards)
-    lines = sum(len(cut.lines) for board in boards for cut in board.cuts)
+    cuts = [cut for board in boards for cut in board.cuts]
+    rips = [line.to_x - line.x for cut in cuts if cut.runs == ALONG for line in cut.lines]
+    short = sum(length < SHORT_RIP for length in rips) if tool == SAW else 0
     unordered = sum(not board.cuts and len(board.spots) > 1 for board in boards)
-    return unordered, -largest, settings, lines
+    return unordered, short, -largest, len(cuts), sum(len(cut.lines) for cut in cuts)
 
 
 def _alike(boards: Sequence[LaidBoard]) -> tuple[LaidBoard, ...]:

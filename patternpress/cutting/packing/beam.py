@@ -26,6 +26,13 @@ ALIKE_WIDE, ALIKE = 6, 3
 WIDE = 512
 
 
+def usual_alike(guide: float | None, width: int) -> int:
+    """How many states with the same pieces a beam keeps."""
+    if guide is None:
+        return 1
+    return ALIKE_WIDE if width >= WIDE else ALIKE
+
+
 @dataclass(frozen=True, slots=True)
 class Taken:
     """What each state has laid down; a row a state.
@@ -143,7 +150,7 @@ def scored(value: Floats, choices: Choices, closed: Singles, guide: float | None
         return total / closed
 
 
-def chosen(looked: Looked, taken: Taken, choices: Choices, width: int, guided: bool) -> Moves:
+def chosen(looked: Looked, taken: Taken, choices: Choices, width: int, alike: int) -> Moves:
     """The moves to make: best first, each set of pieces once, parents taking turns."""
     score = looked.score.reshape(-1)
     least = -np.inf
@@ -156,13 +163,12 @@ def chosen(looked: Looked, taken: Taken, choices: Choices, width: int, guided: b
     best = best[np.argsort(-score[best], kind="stable")]
     place, option = np.divmod(best, looked.score.shape[2])
     way, row = np.divmod(place, looked.score.shape[1])
-    kept = _kept(row, taken.code[row] + choices.code[option], width, guided)
+    kept = _kept(row, taken.code[row] + choices.code[option], width, alike)
     return Moves(row[kept], option[kept], way[kept])
 
 
-def _kept(row: Ints, code: Codes, width: int, guided: bool) -> Ints:
-    if guided:
-        alike = ALIKE_WIDE if width >= WIDE else ALIKE
+def _kept(row: Ints, code: Codes, width: int, alike: int) -> Ints:
+    if alike > 1:
         return np.flatnonzero(_turn(code) < alike)[:width]
     _, first = np.unique(code, return_index=True)
     first.sort()
@@ -188,7 +194,7 @@ def run(
     step: Callable[[Front, Moves], tuple[Front, Level]],
     choices: Choices,
     width: int,
-    guided: bool,
+    alike: int,
 ) -> Found:
     """Lay pieces down until no state has a move left.
 
@@ -204,7 +210,7 @@ def run(
         ends += _ends(taken, looked.ended, len(levels))
         if not looked.possible:
             break
-        front, level = step(front, chosen(looked, taken, choices, width, guided))
+        front, level = step(front, chosen(looked, taken, choices, width, alike))
         levels.append(level)
     ends.sort(key=lambda end: (-end.value, end.level, end.row))
     return Found(choices, tuple(levels), tuple(ends), work)

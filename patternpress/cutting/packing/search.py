@@ -16,12 +16,13 @@ from patternpress.cutting.packing.bounds import least_cost
 from patternpress.cutting.packing.choices import Ints, choices
 from patternpress.cutting.packing.master import Master, Pattern, pattern
 from patternpress.cutting.packing.plan import FILLS, Fill, Meter, Plan
-from patternpress.cutting.packing.records import Board, Filled, Kind, Packing, Placed
+from patternpress.cutting.packing.records import NO_GROUP, Board, Filled, Kind, Packing, Placed
 
 USUAL = 22_000_000  # moves weighed: somewhat less than a second
 POWERS = (1.1, 1.3, 1.0)  # a piece counts by its area to this power: large ones go first
 FIRST_WIDTH = 64
 FIRST_WORK = 3_000_000  # for one of the first beams, which is narrower when there are many pieces
+GROUPED_WIDTH = 400  # where pieces that belong together found no place with fewer
 KEPT = 20  # ends of the first beams whose boards become patterns
 CROWDED = 12  # pieces a board from which patterns no longer help and wider beams do
 # Width and power of the beams that squeeze everything onto one board fewer.
@@ -77,12 +78,12 @@ def _singles(plan: Plan) -> Iterator[Pattern]:
                 yield pattern(place, placed, len(plan.kinds))
 
 
-def _first(plan: Plan, master: Master, meter: Meter) -> Best | None:
+def _first(plan: Plan, master: Master, meter: Meter, most_wide: int = FIRST_WIDTH) -> Best | None:
     """The best of a few narrow beams; the boards of many of their ends become patterns."""
     best: Best | None = None
     for power in POWERS:
         for fill in plan.fills:
-            for packed in _whole_packings(plan, fill, power, meter):
+            for packed in _whole_packings(plan, fill, (power, most_wide), meter):
                 master.add(pattern(f.board, f.placed, len(plan.kinds)) for f in packed)
                 if best is None or plan.cost(packed) < plan.cost(best):
                     best = packed
@@ -91,10 +92,11 @@ def _first(plan: Plan, master: Master, meter: Meter) -> Best | None:
     return best
 
 
-def _whole_packings(plan: Plan, fill: Fill, power: float, meter: Meter) -> Iterator[Best]:
+def _whole_packings(plan: Plan, fill: Fill, how: tuple[float, int], meter: Meter) -> Iterator[Best]:
     """Complete packings: owned boards filled first, the rest on boards of one sort."""
+    power, most_wide = how
     limited = [n for n, board in enumerate(plan.boards) if board.count is not None]
-    wanted, begun = _limited_first(plan, fill, power, meter, limited)
+    wanted, begun = _limited_first(plan, fill, how, meter, limited)
     for number, board in enumerate(plan.boards):
         if board.count is not None or not all(
             fits(kind, board) for kind, left in zip(plan.kinds, wanted, strict=True) if left
@@ -103,7 +105,9 @@ def _whole_packings(plan: Plan, fill: Fill, power: float, meter: Meter) -> Itera
         if not wanted.any():
             break
         options = choices(plan.kinds, board, plan.areas**power, wanted)
-        found = meter.run(fill(board, options, wanted, _width(wanted, len(options.kind))))
+        found = meter.run(
+            fill(board, options, wanted, _width(wanted, len(options.kind), most_wide))
+        )
         whole = [end for end in found.ends if not end.missing]
         for end in whole[:KEPT]:
             sheets = beam.sheets_of(found, end)
@@ -113,9 +117,10 @@ def _whole_packings(plan: Plan, fill: Fill, power: float, meter: Meter) -> Itera
 
 
 def _limited_first(
-    plan: Plan, fill: Fill, power: float, meter: Meter, limited: list[int]
+    plan: Plan, fill: Fill, how: tuple[float, int], meter: Meter, limited: list[int]
 ) -> tuple[Ints, Best]:
     """Fill the boards that are at hand, cheapest area first; what is left, and the boards."""
+    power, most_wide = how
     wanted, begun = plan.wanted, []
     for number in sorted(limited, key=lambda n: (plan.boards[n].price, -plan.boards[n].area)):
         board = plan.boards[number]
@@ -123,7 +128,7 @@ def _limited_first(
             options = choices(plan.kinds, board, plan.areas**power, wanted)
             if not len(options.kind):
                 break
-            width = _width(wanted, len(options.kind))
+            width = _width(wanted, len(options.kind), most_wide)
             found = meter.run(fill(board, options, wanted, width, 1))
             if not found.ends or not found.ends[0].level:
                 break
@@ -135,16 +140,19 @@ def _limited_first(
     return wanted, tuple(begun)
 
 
-def _width(wanted: Ints, options: int) -> int:
+def _width(wanted: Ints, options: int, most: int) -> int:
     """How many states a first beam may have."""
     moves = max(1, int(wanted.sum()) * options)
-    return max(8, min(FIRST_WIDTH, FIRST_WORK // moves))
+    return max(8, min(most, FIRST_WORK // moves))
 
 
 def _better(plan: Plan, master: Master, meter: Meter, best: Best | None) -> Best | None:
     pieces = int(plan.wanted.sum())
-    if best is not None and len(plan.boards) == 1 and pieces / len(best) > CROWDED:
+    grouped = any(kind.group != NO_GROUP and kind.count for kind in plan.kinds)
+    if best is not None and len(plan.boards) == 1 and (grouped or pieces / len(best) > CROWDED):
         return _squeeze(plan, meter, best)
+    if grouped:  # patterns know nothing of groups
+        return best or _first(plan, master, meter, GROUPED_WIDTH)
     return _by_patterns(plan, master, meter, best)
 
 

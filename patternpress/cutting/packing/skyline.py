@@ -57,11 +57,13 @@ def fill(
     width: int,
     sheets: int | None = None,
     guide: float | None = None,
+    alike: int | None = None,
 ) -> beam.Found:
     """Run the beam over at most that many sheets, or as many as it takes.
 
     A state is good by its value for the area under its skyline, full sheets counted; with a
-    `guide`, by its value less that much for each unit of that area.
+    `guide`, by its value less that much for each unit of that area.  `alike`: how many states with
+    the same pieces are kept.
     """
     most = int(wanted.sum()) if sheets is None else sheets
     x = np.array([[0.0, board.wide]])
@@ -76,7 +78,8 @@ def fill(
     def step(_: Front, moves: Moves) -> tuple[Front, Level]:
         return _step(*gaps[0], choices, board, moves)
 
-    return beam.run(start, lambda front: front.taken, look, step, choices, width, guide is not None)
+    same = alike or beam.usual_alike(guide, width)
+    return beam.run(start, lambda front: front.taken, look, step, choices, width, same)
 
 
 def _look(front: Front, gap: Gap, choices: Choices, board: Board, guide: float | None) -> Looked:

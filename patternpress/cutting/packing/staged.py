@@ -53,11 +53,13 @@ def fill(
     width: int,
     sheets: int | None = None,
     guide: float | None = None,
+    alike: int | None = None,
 ) -> beam.Found:
     """Run the beam over at most that many sheets, or as many as it takes.
 
     A state is good by its value for the area that it has closed; with a `guide`, by its value
-    less that much for each unit of closed area.
+    less that much for each unit of closed area.  `alike`: how many states with the same pieces
+    are kept.
     """
     nought = np.zeros(1)
     start = Front(beam.nothing_taken(wanted), nought, nought, nought, nought, nought)
@@ -69,7 +71,7 @@ def fill(
         lambda front, moves: _step(front, choices, moves),
         choices,
         width,
-        guide is not None,
+        alike or beam.usual_alike(guide, width),
     )
 
 
