@@ -17,6 +17,8 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
+from patternpress.booklet.contentlayouts import LaidBoard, LaidStock
+
 Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
 Picture: TypeAlias = Markup
 NO_PICTURE = Markup()
@@ -186,25 +188,6 @@ class CutGroup:
     stock: Text
     rows: tuple[CutRow, ...]
     note: Text = ""
-
-
-@dataclass(frozen=True)
-class LaidBoard:
-    """One board: its picture, and its cuts in order, numbered as in the picture."""
-
-    heading: Text
-    picture: Picture
-    cuts: tuple[Text, ...] = ()
-    notes: tuple[Text, ...] = ()
-
-
-@dataclass(frozen=True)
-class LaidStock:
-    """How all pieces of one stock come out of what is bought or at hand."""
-
-    stock: Text
-    words: tuple[Text, ...]
-    boards: tuple[LaidBoard, ...]
 
 
 @dataclass(frozen=True)

@@ -68,6 +68,8 @@ def _words(layout: Layout, wording: Wording) -> Iterator[Markup]:
     told += [_counted("lay_hand", sheet, count, wording) for sheet, count in hand.items()]
     if layout.proved and layout.to_buy:
         told.append(wording.say("lay_proved"))
+    elif layout.least:
+        told.append(wording.say("lay_not_proved", bound=layout.least))
     yield Markup(" ").join(told)
     allowed = []
     if job.kerf:

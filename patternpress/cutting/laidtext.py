@@ -28,7 +28,8 @@ def layouts_text(layouts: Sequence[Layout], model: Model) -> str:
 def _layout(layout: Layout, model: Model) -> Iterator[str]:
     job, display = layout.job, model.edition.display
     bought = [f"{count} of {plain(sold_size(sheet, display))}" for sheet, count in layout.to_buy]
-    yield f"{job.stock.name.value}: buy {', '.join(bought) if bought else 'nothing'}"
+    short = f" (fewer than {layout.least} cannot be enough)" if not layout.proved else ""
+    yield f"{job.stock.name.value}: buy {', '.join(bought) if bought else 'nothing'}{short}"
     if job.kerf:
         yield f"Width of the cut: {_length(job.kerf, model)}"
     if job.trim:

@@ -33,7 +33,7 @@ from patternpress.cutting.packing.records import (
     Placed,
 )
 from patternpress.cutting.packing.search import fits, pack
-from patternpress.cutting.panels import Panel, panels_of, scale_of
+from patternpress.cutting.panels import Panel, panels_of, prices_of, scale_of
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot, slice_up
 
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
@@ -63,7 +63,8 @@ class LaidBoard:
 class Layout:
     """All boards of a job.  If `proved`, no layout costs less.
 
-    `apart`: pieces that should come from one board do not fit on one.
+    `apart`: pieces that should come from one board do not fit on one.  `least`: how many boards
+    no layout does without, where all that can be bought is of one size.
     """
 
     job: Job
@@ -71,6 +72,7 @@ class Layout:
     proved: bool
     misfits: tuple[Item, ...]
     apart: bool = False
+    least: int = 0
 
     @property
     def to_buy(self) -> tuple[tuple[Sheet, int], ...]:
@@ -103,8 +105,11 @@ def lay_out(job: Job) -> Layout:
         found = _best(job, [replace(kind, group=NO_GROUP) for kind in kept], scale)
     if found is None:
         return Layout(job, (), True, job.items)
-    boards, proved = found
-    return Layout(job, _alike(boards), proved, misfits, apart)
+    boards, proved, bound = found
+    bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
+    price = max(prices_of(job)[bought[0]], 1) if len(bought) == 1 else 0
+    least = -(-bound // price) if price else 0
+    return Layout(job, _alike(boards), proved, misfits, apart, least)
 
 
 def _kind(item: Item, job: Job, scale: int) -> Kind:
@@ -124,9 +129,9 @@ def _whole(size: Fraction, scale: int) -> int:
 Boards = list[LaidBoard]
 
 
-def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool] | None:
+def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, int] | None:
     """The cheapest boards, over the ways to begin cutting and to split used sheets."""
-    best: tuple[tuple[object, ...], Boards, bool] | None = None
+    best: tuple[tuple[object, ...], Boards, bool, int] | None = None
     for split in (ALONG, ACROSS) if any(s.used for s in job.sheets) else (ALONG,):
         panels = panels_of(job, scale, split)
         for way in _ways(job):
@@ -140,10 +145,10 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool] | 
             boards = _whole_sheets(job, panels, laid, split)
             rated = (packing.cost, *_wishes(boards, job.tool))
             if best is None or rated < best[0]:
-                best = rated, boards, packing.proved
+                best = rated, boards, packing.proved, packing.bound
             if packing.proved and not job.flat:
                 break
-    return None if best is None else (best[1], best[2])
+    return None if best is None else best[1:]
 
 
 def _whole_sheets(

@@ -34,7 +34,7 @@ def scale_of(job: Job) -> int:
 
 def panels_of(job: Job, scale: int, split: str) -> list[Panel]:
     """The usable rectangles of every sheet; one with a corner gone is split `split` the grain."""
-    prices = _prices(job)
+    prices = prices_of(job)
     found = []
     for number, sheet in enumerate(job.sheets):
         for area in _areas(sheet, job, split):
@@ -79,7 +79,7 @@ def _areas(sheet: Sheet, job: Job, split: str) -> Iterator[Area]:
     yield from (area for area in pieces if area.along > 0 and area.across > 0)
 
 
-def _prices(job: Job) -> list[int]:
+def prices_of(job: Job) -> list[int]:
     """What each sheet counts: nothing at hand; else its price, or its area where none is given."""
     bought = [s for s in job.sheets if s.count is None or s.price]
     currencies = {s.price[1] for s in bought if s.price}
