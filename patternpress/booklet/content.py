@@ -17,7 +17,7 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
-from patternpress.booklet.contentlayouts import LaidBoard, LaidStock
+from patternpress.booklet.contentlayouts import LaidStock
 
 Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
 Picture: TypeAlias = Markup

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from patternpress.booklet import content as c
+from patternpress.booklet import contentlayouts as c
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
