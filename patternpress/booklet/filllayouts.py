@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from patternpress.booklet import contentlayouts as page
+from patternpress.booklet import contentlayouts as c
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
@@ -27,7 +27,7 @@ from patternpress.measure.pieces import markup
 SHORT, NARROW = Fraction(40), Fraction(12)
 
 
-def laid_stocks(layouts: Sequence[Layout], wording: Wording) -> tuple[page.LaidStock, ...]:
+def laid_stocks(layouts: Sequence[Layout], wording: Wording) -> tuple[c.LaidStock, ...]:
     """The pages of each layout."""
     return tuple(_stock(layout, wording) for layout in layouts)
 
@@ -48,10 +48,10 @@ def quantity_words(layout: Layout, wording: Wording) -> Markup:
     return Markup(", ").join(told)
 
 
-def _stock(layout: Layout, wording: Wording) -> page.LaidStock:
+def _stock(layout: Layout, wording: Wording) -> c.LaidStock:
     stock = layout.job.stock
     size = stock_size(stock, wording)
-    return page.LaidStock(
+    return c.LaidStock(
         wording.say("stock_heading", name=stock.name.value, size=size),
         tuple(each for each in _words(layout, wording) if each),
         tuple(_board(board, layout, wording) for board in layout.boards),
@@ -99,12 +99,12 @@ def _sheet(sheet: Sheet, wording: Wording) -> Markup:
     return Markup(markup(sold_size(sheet, wording.model.edition.display)))
 
 
-def _board(board: LaidBoard, layout: Layout, wording: Wording) -> page.LaidBoard:
+def _board(board: LaidBoard, layout: Layout, wording: Wording) -> c.LaidBoard:
     job = layout.job
     texts = wording.phrases.texts
     says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
     picture = board_picture(board, job, wording.model.edition.display, DrawingStyle(), says)
-    return page.LaidBoard(
+    return c.LaidBoard(
         _heading(board, layout, wording),
         Markup(picture.svg),
         tuple(_cut(cut, job, wording) for cut in board.cuts),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from patternpress.booklet import content as c
+from patternpress.booklet import contentlayouts as cl
 
 LINE = 'fill="none" stroke="#000"'
 
@@ -213,11 +214,11 @@ CUTTING = (
     ),
 )
 LAYOUTS = (
-    c.LaidStock(
+    cl.LaidStock(
         "2 mm basswood sheet",
         ("To buy: 2 of 100 × 600 mm.", "The width of the cut, 0.3 mm, is reckoned with."),
         (
-            c.LaidBoard(
+            cl.LaidBoard(
                 "2 × 100 × 600 mm",
                 drawing("Layout of the sheet", 130, 34, box(1, 2, 128, 30, 0)),
                 ("Rip at 70 mm", "Crosscut at 22 mm, 2 times: 2 × A"),
