@@ -26,7 +26,7 @@ from typing import Any
 import weasyprint
 from weasyprint.text.fonts import FontConfiguration
 
-from patternpress.assembly.model import check, work_out
+from patternpress.assembly.model import check
 from patternpress.booklet.build import make_edition, press_model, sections_of
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fetch import Fence
@@ -34,7 +34,9 @@ from patternpress.booklet.fill import FIRST_DAY
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import VARIANT, Section, quiet_engine
 from patternpress.booklet.pressroom import press_book
+from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_design, read_text
+from tests import bench_closing
 from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
@@ -63,6 +65,7 @@ class Bench:
 
     def build(self) -> None:
         """The whole of what `patternpress build` does for one edition, but for writing files."""
+        self.reading.kept.clear()  # closed anew each time, as by a command
         make_edition(self.reading, EDITION)
 
     def bare(self) -> None:
@@ -102,7 +105,7 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
     def work() -> None:
         said = text.replace(old, f"{old} word{next(numbers)}", 1) if old else text
         reading = read_text(said, DESIGN.name, DESIGN.parent)
-        press_model(work_out(reading, EDITION), cache=cache)
+        press_model(close(reading, EDITION).model, cache=cache)
 
     return work
 
@@ -110,7 +113,7 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
 def load() -> Bench:
     """Read the design and compose its sections."""
     reading = read_design(DESIGN)
-    model = work_out(reading, EDITION)
+    model = close(reading, EDITION).model
     return Bench(reading, sections_of(model))
 
 
@@ -136,7 +139,7 @@ def times(bench: Bench) -> list[Row]:
             "steps": again(cache, IN_STEPS),
             "front": again(cache, IN_FRONT),
             "check": bench.check,
-            "pictures": drawn_again(work_out(bench.reading, EDITION)),
+            "pictures": drawn_again(close(bench.reading, EDITION).model),
         }
     )
     full = found["build"]
@@ -210,6 +213,7 @@ def main() -> None:
     space = memory()
     bench = load()
     rows = [*space, *times(bench), *editions(bench.reading), *hundreds(), *hidden_lines(), *start()]
+    rows += [*bench_closing.rows(), *bench_closing.many(bench_closing.CARCASSES)]
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
     OUT.write_text(json.dumps(records, indent=2) + "\n", encoding="utf-8")

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.facts import digest
-from patternpress.assembly.model import Model, work_out
+from patternpress.assembly.model import Model
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
 from patternpress.booklet.fetch import Fence
@@ -29,6 +29,7 @@ from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
+from patternpress.closing.close import close
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
 
@@ -128,10 +129,10 @@ def make_edition(
     """Make one edition of a sound design in memory.
 
     `cache`: a mapping that the editions of a design share, so that what is alike in them is
-    drawn and pressed once.  Raises KeyError for an unknown edition, PressError when the pages
-    cannot be pressed.
+    drawn and pressed once.  Raises KeyError for an unknown edition, UnclosedError when its
+    figures cannot add up, PressError when the pages cannot be pressed.
     """
-    model = work_out(reading, edition)
+    model = close(reading, edition).model
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
         content = _content(model, cache)

@@ -44,7 +44,7 @@ def build(design: Path, wanted: tuple[str, ...], all_editions: bool, out: Path, 
     if wanted and all_editions:
         raise click.UsageError("say either --edition or --all-editions, not both.")
     reading = read_design(design)
-    problems = rooms.check(reading)
+    problems = rooms.check(reading, wanted)
     sound = not any(each.is_error for each in problems)
     files: list[Path] = []
     if form == "text":
