@@ -16,15 +16,15 @@ ifneq ($(shell .venv/bin/python -c 'print(open("$(BUILT)").read())' 2>/dev/null)
 .PHONY: $(BUILT) $(TESTED)
 endif
 
-.PHONY: help booklet test bench clean libraries
+.PHONY: help booklet test bench bench-cutting clean libraries browser
 
 help: ## list what make can do
-	@sed -n 's/^\([a-z]*\):.*## /  make \1	/p' Makefile
+	@sed -n 's/^\([a-z-]*\):.*## /  make \1	/p' Makefile
 
 booklet: $(BUILT) libraries ## set up if need be, then build every booklet in designs/ into build/
 	@STARTED=$(STARTED) $(IN_VENV) .ci/build-booklets
 
-test: $(TESTED) libraries ## set up if need be, then run every check and every test
+test: $(TESTED) libraries browser ## set up if need be, then run every check and every test
 	$(IN_VENV) ruff check
 	$(IN_VENV) ruff format --check
 	$(IN_VENV) mypy --strict patternpress
@@ -33,10 +33,16 @@ test: $(TESTED) libraries ## set up if need be, then run every check and every t
 bench: $(TESTED) libraries ## time the builds and write build/bench.json
 	$(IN_VENV) python -m tests.bench
 
+bench-cutting: $(TESTED) libraries ## lay out CASES=FILE and write build/bench-cutting.json
+	$(IN_VENV) python -m tests.bench_cutting $(CASES)
+
 clean: ## remove what was built, the caches and .venv
 	find build -mindepth 1 ! -name README.md -delete
 	rm -rf .venv .mypy_cache .ruff_cache .pytest_cache .hypothesis
 	find patternpress tests -name __pycache__ -type d -prune -exec rm -rf {} +
+
+browser:
+	@.ci/browser
 
 libraries: $(BUILT)
 	@$(IN_VENV) .ci/system-libraries

@@ -26,7 +26,7 @@ from typing import Any
 import weasyprint
 from weasyprint.text.fonts import FontConfiguration
 
-from patternpress.assembly.model import check, work_out
+from patternpress.assembly.model import check
 from patternpress.booklet.build import make_edition, press_model, sections_of
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fetch import Fence
@@ -34,11 +34,14 @@ from patternpress.booklet.fill import FIRST_DAY
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import VARIANT, Section, quiet_engine
 from patternpress.booklet.pressroom import press_book
+from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_design, read_text
 from patternpress.proof.prove import prove
+from tests import bench_closing, bench_cutting
 from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
+from tests.bench_templates import arrangement, templates_drawn
 
 ROOT = Path(__file__).parents[1]
 DESIGN, EDITION = ROOT / "designs" / "keepers-desk.yaml", "both"
@@ -64,6 +67,7 @@ class Bench:
 
     def build(self) -> None:
         """The whole of what `patternpress build` does for one edition, but for writing files."""
+        self.reading.kept.clear()  # closed anew each time, as by a command
         make_edition(self.reading, EDITION)
 
     def bare(self) -> None:
@@ -103,7 +107,7 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
     def work() -> None:
         said = text.replace(old, f"{old} word{next(numbers)}", 1) if old else text
         reading = read_text(said, DESIGN.name, DESIGN.parent)
-        press_model(work_out(reading, EDITION), cache=cache)
+        press_model(close(reading, EDITION).model, cache=cache)
 
     return work
 
@@ -117,7 +121,7 @@ def proved(reading: Reading) -> Callable[[], object]:
 def load() -> Bench:
     """Read the design and compose its sections."""
     reading = read_design(DESIGN)
-    model = work_out(reading, EDITION)
+    model = close(reading, EDITION).model
     return Bench(reading, sections_of(model))
 
 
@@ -145,7 +149,8 @@ def times(bench: Bench) -> list[Row]:
             "front": again(cache, IN_FRONT),
             "check": bench.check,
             "proof": proved(bench.reading),
-            "pictures": drawn_again(work_out(bench.reading, EDITION)),
+            "pictures": drawn_again(close(bench.reading, EDITION).model),
+            "templates": templates_drawn(close(bench.reading, EDITION).model),
         }
     )
     full = found["build"]
@@ -159,6 +164,7 @@ def times(bench: Bench) -> list[Row]:
         Row("a proof against the design, to a build", found["proof"] / full, goal=0.25),
         Row("a proof, a page of the booklet", 1000 * found["proof"] / pages, "ms"),
         Row("drawing the pictures, to a build", found["pictures"] / full, goal=0.25),
+        Row("drawing the templates, to a build", found["templates"] / full, goal=0.1),
         Row("a build", full, "s"),
         Row("the bare engine", found["bare"], "s"),
     ]
@@ -210,6 +216,12 @@ def start() -> list[Row]:
     ]
 
 
+def layouts() -> list[Row]:
+    """Sheets that the published cases take, against the best known and a general library."""
+    cases = json.loads(bench_cutting.CASES.read_text(encoding="utf-8"))
+    return bench_cutting.rows(cases, bench_cutting.bench(cases))
+
+
 def main() -> None:
     """Measure everything, write it down, and show it."""
     if len(sys.argv) > 1:
@@ -220,7 +232,18 @@ def main() -> None:
     # First, while this process is small: what it holds would count as its children's.
     space = memory()
     bench = load()
-    rows = [*space, *times(bench), *editions(bench.reading), *hundreds(), *hidden_lines(), *start()]
+    rows = [
+        *space,
+        *times(bench),
+        *editions(bench.reading),
+        *hundreds(),
+        *hidden_lines(),
+        *arrangement(),
+        *start(),
+        *layouts(),
+        *bench_closing.rows(),
+        *bench_closing.many(bench_closing.CARCASSES),
+    ]
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
     OUT.write_text(json.dumps(records, indent=2) + "\n", encoding="utf-8")

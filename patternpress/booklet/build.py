@@ -10,14 +10,14 @@ import contextlib
 import gc
 import os
 import tempfile
-from collections.abc import Iterator, Mapping, MutableMapping
+from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.facts import digest, facts
-from patternpress.assembly.model import Model, work_out
+from patternpress.assembly.model import Model
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
 from patternpress.booklet.cutfiles import cut_files
@@ -31,6 +31,9 @@ from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
 from patternpress.booklet.wording import Wording
+from patternpress.closing.close import close
+from patternpress.cutting.laidtext import layouts_text
+from patternpress.cutting.layouts import Layout, layouts
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
 from patternpress.measure.printers import Correction
@@ -93,13 +96,19 @@ def press_model(
     `unproved`: its last pages say that nobody measured it.
     """
     with few_sweeps():
-        content = _content(model, cache, unproved)
+        content = _content(model, cache, layouts(model), unproved)
         return _pressed(model, content, cache, workers, _Job(unproved))
 
 
-def _content(model: Model, cache: Cache | None, unproved: bool) -> Content:
+def press_content(model: Model, content: Content, cache: Cache | None = None) -> Booklet:
+    """The booklet of a content that is filled already.  Raises PressError as `press_model` does."""
+    with few_sweeps():
+        return _pressed(model, content, cache, 1, _Job())
+
+
+def _content(model: Model, cache: Cache | None, laid: Sequence[Layout], unproved: bool) -> Content:
     try:
-        content = content_of(model, cache)
+        content = content_of(model, cache, laid)
     except PhotographError as error:
         raise PressError(f"a photograph: {error.reason}") from None
     return _owning_up(content, model) if unproved else content
@@ -172,19 +181,22 @@ def make_edition(
     """Make one edition of a sound design in memory.
 
     `cache`: a mapping that the editions of a design share, so that what is alike in them is
-    drawn and pressed once.  `unproved`: see `press_model`.  Raises KeyError for an
-    unknown edition, PressError when the pages cannot be pressed.
+    drawn and pressed once.  `unproved`: see `press_model`.  Raises KeyError for an unknown
+    edition, UnclosedError when its figures cannot add up, PressError when the pages cannot be
+    pressed.
     """
-    model = work_out(reading, edition)
+    model = close(reading, edition).model
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
-        content = _content(model, cache, unproved)
+        laid = layouts(model)
+        content = _content(model, cache, laid, unproved)
         booklet = _pressed(model, content, cache, workers, _Job(unproved))
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
             (f"{name}-cutting-list.txt", as_text(model).encode()),
             (f"{name}-cutting-list.csv", as_csv(model).encode()),
+            (f"{name}-cutting-layouts.txt", layouts_text(laid, model).encode()),
             (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
         ),
         booklet.pages,
@@ -198,10 +210,9 @@ def make_corrected(
     """Make the templates of an edition for one printer, and nothing else, in memory.
 
     They stretch what that printer shrinks; file name, title, foot and a band on every page say so.
-    Raises KeyError for an unknown edition, PressError as `make_edition` or for a design without
-    templates.
+    Raises as `make_edition` does, and PressError for a design without templates.
     """
-    model = work_out(reading, edition)
+    model = close(reading, edition).model
     measured = f"{float(correction.across):g}x{float(correction.up):g}"
     content = corrected_content(model, correction)
     if not content.templates:
@@ -237,7 +248,7 @@ def build_cut_files(
     """
     folder = out / f"{_stem(reading)}-{edition}"
     try:
-        files = tuple(cut_files(work_out(reading, edition), kerf))
+        files = tuple(cut_files(close(reading, edition).model, kerf))
     except ValueError as error:
         raise PressError(str(error)) from None
     return tuple(write_whole(folder / name, data) for name, data in files)

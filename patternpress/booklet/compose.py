@@ -90,6 +90,7 @@ PARTS = (
     Part("finishing", lambda content: content.finishing != Finishing()),
     Part("needs", lambda content: content.needs != Needs()),
     Part("cutting", lambda content: bool(content.cutting)),
+    Part("layouts", lambda content: bool(content.layouts)),
     Part("templates", lambda content: bool(content.templates)),
     Part("plan", lambda content: content.plan != Plan()),
     Part("steps", lambda content: bool(content.steps)),

@@ -17,6 +17,8 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
+from patternpress.booklet.contentlayouts import LaidStock
+
 Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
 Picture: TypeAlias = Markup
 NO_PICTURE = Markup()
@@ -181,12 +183,11 @@ class CutRow:
 
 @dataclass(frozen=True)
 class CutGroup:
-    """All parts of one stock, with any drawings of how to lay them out on it."""
+    """All parts of one stock."""
 
     stock: Text
     rows: tuple[CutRow, ...]
     note: Text = ""
-    layouts: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -389,6 +390,7 @@ class Content:
     needs: Needs = Needs()
     apart: tuple[Figure, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
+    layouts: tuple[LaidStock, ...] = ()
     templates: tuple[TemplatePage, ...] = ()
     plan: Plan = Plan()
     steps: tuple[StepGroup, ...] = ()

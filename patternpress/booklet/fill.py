@@ -6,6 +6,7 @@ In: a `Model`.  Out: `Content`, worded and formatted for its edition; a theme do
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -19,6 +20,7 @@ from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
 from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillfinished import finished_pictures
+from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import step_figures
@@ -29,6 +31,7 @@ from patternpress.booklet.filltemplates import printing, template_pages, templat
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.records.book import Book
 from patternpress.measure.printers import Correction
 from patternpress.measure.quantity import Kind, Quantity
@@ -38,7 +41,9 @@ FIRST_DAY = datetime.date(2000, 1, 1)  # where a design gives no date: a day, ne
 Sizes = tuple[Fraction, ...]  # width, depth and height in mm, or nothing
 
 
-def content_of(model: Model, kept: Kept | None = None) -> c.Content:
+def content_of(
+    model: Model, kept: Kept | None = None, laid: Sequence[Layout] | None = None
+) -> c.Content:
     """The whole content of one edition's booklet; `kept` holds pictures that are drawn already.
 
     Raises PhotographError when a photograph has gone since the design was checked.
@@ -46,6 +51,7 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
     wording = Wording(model, read_phrases(model.edition.language))
     book = model.worked.book
     plan = bench_plan(model.worked)
+    laid = layouts(model) if laid is None else laid
     place = atelier(wording, kept)
     photos = photographs(wording)
     drawn = step_figures(place)
@@ -64,9 +70,10 @@ def content_of(model: Model, kept: Kept | None = None) -> c.Content:
         making=replace(_making(book, sizes, plan, wording), figures=whole.views),
         printing=printing(wording, sheets_drawn),
         cautions=caution_groups(wording),
-        needs=needs(wording),
+        needs=needs(wording, laid),
         apart=whole.apart,
         cutting=cutting(wording),
+        layouts=laid_stocks(laid, wording),
         templates=templates(sheets_drawn, wording),
         plan=bench_page(plan, wording),
         steps=(*steps(wording, pictures, early), *after),

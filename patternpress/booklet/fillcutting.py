@@ -16,6 +16,7 @@ from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.content import CutGroup, CutRow
+from patternpress.booklet.fitwords import fit_notes
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import EndCut
@@ -70,6 +71,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if part.opening:
         step = wording.model.worked.usage.step_where("measure", part.opening) or ""
         yield wording.say("note_fitted", opening=part.opening, step=step)
+    yield from fit_notes(part, wording)
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
         yield wording.say("note_mirrored", pieces=", ".join(mirrored))

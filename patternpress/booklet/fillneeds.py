@@ -6,7 +6,6 @@ In: a `Wording`.  Out: `Needs`: what the buyer gets before starting.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from markupsafe import Markup, escape
 
@@ -15,18 +14,19 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.booklet.content import Material, MaterialGroup, Needs, Tool
 from patternpress.booklet.fillbits import bits
 from patternpress.booklet.fillcutting import by_letter
+from patternpress.booklet.filllayouts import quantity_words
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.cutting.enough import lengths_enough, sheets_enough
-from patternpress.design.records.goods import Length, Stock
+from patternpress.cutting.layouts import Layout
+from patternpress.design.records.goods import Stock
 
 
-def needs(wording: Wording) -> Needs:
-    """What the buyer needs before starting."""
+def needs(wording: Wording, layouts: Sequence[Layout]) -> Needs:
+    """What the buyer needs before starting; how much stock is what the layouts take."""
     return Needs(
         tools=tuple(_tools(wording)),
-        materials=tuple(group for group in _materials(wording) if group.materials),
+        materials=tuple(group for group in _materials(wording, layouts) if group.materials),
         bits=tuple(bits(wording)),
     )
 
@@ -52,17 +52,18 @@ def _joined(notes: Sequence[Markup]) -> Markup:
     return Markup(" ").join(capital(each) for each in notes if each)
 
 
-def _materials(wording: Wording) -> Iterator[MaterialGroup]:
+def _materials(wording: Wording, layouts: Sequence[Layout]) -> Iterator[MaterialGroup]:
     worked = wording.model.worked
     by_stock: dict[str, list[CutPart]] = {}
     for part in worked.parts:
         by_stock.setdefault(part.stock.name.value, []).append(part)
+    laid = {each.job.stock.name.value: each for each in layouts}
     wood: list[Material] = []
     fittings: list[Material] = []
     for stock in worked.book.stock:
         parts = by_stock.get(stock.name.value, [])
         if parts:
-            row = _stock_row(stock, parts, wording)
+            row = _stock_row(stock, parts, laid.get(stock.name.value), wording)
             (fittings if stock.bought is not None else wood).append(row)
     yield MaterialGroup(wording.say("group_wood"), tuple(wood))
     yield MaterialGroup(wording.say("group_fittings"), tuple(fittings))
@@ -82,7 +83,9 @@ def _used_up(wording: Wording) -> Iterator[Material]:
         )
 
 
-def _stock_row(stock: Stock, parts: list[CutPart], wording: Wording) -> Material:
+def _stock_row(
+    stock: Stock, parts: list[CutPart], layout: Layout | None, wording: Wording
+) -> Material:
     letters = ", ".join(sorted((part.letter for part in parts), key=by_letter))
     notes = [wording.prose(stock.note)]
     if stock.really is not None:
@@ -92,7 +95,7 @@ def _stock_row(stock: Stock, parts: list[CutPart], wording: Wording) -> Material
     name = wording.prose(stock.bought) if stock.bought else Markup(escape(stock.name.value))
     return Material(
         name,
-        quantity=_quantity(stock, parts, wording),
+        quantity=_quantity(stock, parts, layout, wording),
         size=stock_size(stock, wording),
         letters=letters,
         note=_joined([_wood(stock), *notes]),
@@ -104,30 +107,12 @@ def _wood(stock: Stock) -> Markup:
     return Markup(escape(stock.wood.value)) if stock.wood else NOTHING
 
 
-def _quantity(stock: Stock, parts: list[CutPart], wording: Wording) -> Markup:
+def _quantity(
+    stock: Stock, parts: list[CutPart], layout: Layout | None, wording: Wording
+) -> Markup:
     """How much to buy: pieces of fittings; sheets or lengths where the sold size is known."""
     pieces = sum(part.quantity for part in parts)
     if stock.bought is not None:
         key = "pack_of" if stock.pack else "pieces_count"
         return wording.say(key, count=pieces, pack=stock.pack.value if stock.pack else "")
-    solver = wording.model.worked.solver
-    sold = [found.value for each in stock.sold or () if (found := solver.value(each))]
-    kerf, left_on = _figure(stock.kerf, wording), _figure(stock.allowance, wording)
-    if stock.sheet is not None and len(sold) == 2:
-        count = sheets_enough(parts, (sold[0], sold[1]), kerf, left_on)
-        return _counted("sheets", count, wording)
-    if stock.sheet is None and sold:
-        count = lengths_enough(parts, sold[-1], kerf, left_on)
-        return _counted("strips", count, wording)
-    return NOTHING
-
-
-def _figure(said: Length | None, wording: Wording) -> Fraction:
-    found = wording.model.worked.solver.value(said) if said else None
-    return found.value if found else Fraction(0)
-
-
-def _counted(key: str, count: int, wording: Wording) -> Markup:
-    if not count:
-        return NOTHING
-    return wording.say(f"{key}_one" if count == 1 else key, count=count)
+    return quantity_words(layout, wording) if layout is not None else NOTHING

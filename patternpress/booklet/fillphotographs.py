@@ -46,8 +46,7 @@ def photographs(wording: Wording) -> Photographs:
     found: dict[int, tuple[Figure, ...]] = {}
     for number, step in enumerate((*book.steps, *book.finishing), 1):
         for each in step.picture:
-            if each.file:
-                words = wording.prose(each.of)
-                made = read_photograph(folder, each.file.value, STEP_ROOM)
-                found[number] = (*found.get(number, ()), Figure(shown(made, words), words))
+            words = wording.prose(each.of)
+            made = read_photograph(folder, each.file.value, STEP_ROOM)
+            found[number] = (*found.get(number, ()), Figure(shown(made, words), words))
     return Photographs(cover, found, data)

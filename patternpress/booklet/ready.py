@@ -58,8 +58,7 @@ def named_photographs(
         yield book.cover.picture, book.cover.shows is not None, COVER_ROOM
     for step in (*book.steps, *book.finishing):
         for each in step.picture:
-            if each.file:
-                yield each.file, True, STEP_ROOM
+            yield each.file, True, STEP_ROOM
 
 
 def check_ready(reading: Reading) -> Iterator[Problem]:

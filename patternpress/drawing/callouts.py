@@ -1,8 +1,8 @@
 """Names beside holes, grooves and marks.
 
 In: the features on a face and the surface that is still free.  Out: words near each, with a
-leader where they do not lie right beside it, inside the part where there is room and
-otherwise in a column to its right.
+leader where they do not lie right beside it, where there is room inside the part; `outside`
+takes the rest.
 """
 
 from __future__ import annotations
@@ -22,9 +22,6 @@ from patternpress.measure.pieces import Figure, joined
 
 _NEAR = 30.0  # mm that words may lie from their feature inside the part
 _BESIDE = 2.4  # mm within which no leader is needed
-_SLANT = 4.0  # mm from a line's height to the words that name it
-_FROM_END = 5.0  # mm from the end of a line to the dot of its leader
-_ROW = 4.4  # mm from row to row in the column outside
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,87 +129,6 @@ def _preferred(feature: Feature, size: tuple[float, float]) -> list[Place]:
 def _is_clear(line: Edge, feature: Feature, surface: Surface) -> bool:
     return not any(
         passes_through(line, box) for box in surface.blocked if box not in feature.blocked
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class Outside:
-    """Words outside a part, and where their leaders cross its right edge and its top edge."""
-
-    ink: tuple[Ink, ...] = ()
-    levels: tuple[float, ...] = ()
-    columns: tuple[float, ...] = ()
-
-
-def beside(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
-    """Return words in a column that begins at x = `edge`, each near the height of its feature."""
-    lettering = style.set_in(style.label)
-    aimed = [(_near_right(callout.feature), callout) for callout in left_over]
-    # Of features at one height the one furthest to the right comes first, so that no two leaders
-    # cross and none runs through another feature.
-    aimed.sort(key=lambda each: (-round(each[0][1], 3), -each[0][0]))
-    ink: list[Ink] = []
-    levels = []
-    free = math.inf
-    for target, callout in aimed:
-        feature = callout.feature
-        # A leader level with a line would look like more of it.
-        lift = _SLANT if _is_line(feature) else 0.0
-        level = min(target[1] + lift - style.label / 2, free)
-        free = level - _ROW
-        ink.append(Words(callout.figure, (edge, level), lettering))
-        start = (edge - 0.6, level + style.label / 2)
-        levels += [start[1], target[1], (start[1] + target[1]) / 2]
-        ink += leader((start, _reached(start, target, feature)), style, not feature.reach)
-    return Outside(tuple(ink), tuple(levels))
-
-
-def above(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
-    """Return words in a row on the line y = `edge`, each above its feature: for flat parts."""
-    lettering = style.set_in(style.label)
-    ink: list[Ink] = []
-    columns = []
-    free = -math.inf
-    for callout in sorted(left_over, key=lambda c: c.feature.points_to[0]):
-        target = callout.feature.points_to
-        left = max(target[0] - 1.0, free)
-        free = left + figure_width(callout.figure, lettering) + 3
-        ink.append(Words(callout.figure, (left, edge), lettering))
-        start = (left + 1.0, edge - lettering.descent - 0.5)
-        columns += [target[0], start[0], (target[0] + start[0]) / 2]
-        end = _reached(start, target, callout.feature)
-        ink += leader((start, end), style, not callout.feature.reach)
-    return Outside(tuple(ink), (), tuple(columns))
-
-
-def _is_line(feature: Feature) -> bool:
-    """Say whether a feature is drawn as a line or a band across the page."""
-    if feature.upright or feature.reach:
-        return False
-    if feature.blocked:
-        return feature.blocked[0].width > 4 * max(feature.blocked[0].height, 1.0)
-    return bool(feature.lines)
-
-
-def _near_right(feature: Feature) -> Place:
-    """Return where a leader from the right ends: near the end of what runs across the page."""
-    x, y = feature.points_to
-    if not _is_line(feature):
-        return x, y
-    right = (
-        feature.blocked[0].right
-        if feature.blocked
-        else max(place[0] for line in feature.lines for place in line)
-    )
-    return max(x, right - _FROM_END), y
-
-
-def _reached(start: Place, target: Place, feature: Feature) -> Place:
-    away = math.dist(start, target)
-    share = min(1.0, feature.reach / away) if away else 0.0
-    return (
-        target[0] + (start[0] - target[0]) * share,
-        target[1] + (start[1] - target[1]) * share,
     )
 
 

@@ -49,7 +49,7 @@ from patternpress.drawing.workpieces import Workpiece
 from patternpress.measure.pieces import Figure
 
 NARROW, WIDE = 62.0, 137.0  # mm: a column, and the whole width
-ACROSS, LONG, HIGH = 44.0, 80.0, 40.0  # for an outline, mm: usual, for a long one, upwards
+ACROSS, LONG, HIGH = 44.0, 80.0, 34.0  # for an outline, mm: usual, for a long one, upwards
 MOST = 4.0  # times full size
 _LONG = 3.5  # length over width of a face that gets the whole width
 _APART = (6.0, 5.0)  # mm between faces, side by side and one above the other
@@ -212,7 +212,8 @@ def _named(
         if groove.name in piece.strong:
             figure = groove_words(grooves[groove.name], texts)
             band = shapely.box(*(float(v) for p in (groove.low, groove.high) for v in (p.x, p.y)))
-            by_words.setdefault(repr(figure), []).append((figure, band))
+            wood = shapely.intersection(band, whole)
+            by_words.setdefault(repr(figure), []).append((figure, wood))
     for alike in by_words.values():
         figure = alike[0][0]
         region = shapely.union_all([each for _, each in alike])

@@ -42,6 +42,7 @@ class StepScene:
     patches: tuple[Patch, ...]
     marks: tuple[Segment, ...]
     fittings: tuple[Fitting, ...] = ()
+    seen_from: str = ""  # where the author wants it seen from
 
     @property
     def items(self) -> tuple[Item, ...]:
@@ -101,6 +102,7 @@ def _scene(model: Model, bulks: Bulks, number: int, step: Step, lies: str) -> St
     return StepScene(
         number, work, lies, old, new, base, groups, patches,
         tuple(marks_of(model, step, items.values())), fittings,
+        step.seen_from.value if step.seen_from else "",
     )  # fmt: skip
 
 
@@ -165,7 +167,7 @@ def scene_digest(scene: StepScene) -> str:
         shift = tuple(round(each, 6) for each in group.motion.shift)
         said.update(repr((group.owner, group.names, group.things, shift)).encode())
     rest = (scene.number, scene.work, scene.lies, scene.base, scene.marks, scene.patches, letters)
-    said.update(repr(scene.fittings).encode())
+    said.update(repr((scene.fittings, scene.seen_from)).encode())
     said.update(repr(rest).encode())
     return said.hexdigest()
 

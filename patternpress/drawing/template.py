@@ -17,7 +17,7 @@ from patternpress.assembly.flattening import flattened
 from patternpress.assembly.polygons import Edge, Polygon
 from patternpress.assembly.shape import Axis, Shape
 from patternpress.assembly.turning import mirrored_shape, scaled_shape
-from patternpress.drawing.callouts import Callout, Outside, above, beside, callouts, inside
+from patternpress.drawing.callouts import Callout, callouts, inside
 from patternpress.drawing.captions import Block, captions, letters_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.dimensioned import Ticks, dimensions, extensions, ticks_of
@@ -26,6 +26,7 @@ from patternpress.drawing.features import FLAT, Feature, features, radii
 from patternpress.drawing.grain import bare_arrows, grain_arrows, loose_arrow
 from patternpress.drawing.halves import fold_ink, half_window
 from patternpress.drawing.ink import Extent, Ink, Stroke, extent, outline_track, shifted
+from patternpress.drawing.outside import Outside, above, beside
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface, find_room
 from patternpress.drawing.style import DrawingStyle
@@ -35,6 +36,7 @@ from patternpress.drawing.treated import signs_on_edges
 
 _MARGINS = (4.0, 2.5, 1.5, 1.2)  # mm round words inside, tried in this order
 _TIGHT = (*_MARGINS, 0.8, 0.4)  # round an arrow without words
+_OFF_FOLD = 1.2  # mm from a centre line to the margin of words
 _FLAT_PART = 20.0  # mm high at most
 
 
@@ -123,6 +125,9 @@ def bare_draft(
     lines = tuple(line for feature in found for line in feature.lines)
     ring = flattened(shape.outline, FLAT)
     if window is not None:
+        # Words keep clear of the centre line as of an edge that is cut.
+        beside = window.right - _OFF_FOLD
+        lines = (*lines, ((beside, window.bottom), (beside, window.top)))
         ring = _ring_inside(ring, window)
         ink = (*clipped_ink(ink, window), *fold_ink(window, style))
     return Draft(ink, Surface(ring, blocked, lines)), found

@@ -92,6 +92,8 @@ def choose_views(scenes: Sequence[StepScene]) -> tuple[Choice, ...]:
 
 def _choose(scene: StepScene, last: Choice | None) -> Choice:
     held = last.eye if last else FIRST
+    if scene.seen_from:
+        return measured(scene, scene.seen_from, last is not None and scene.seen_from != held)
     best: tuple[tuple[int, float], Choice] | None = None
     for eye in (held, *(each for each in EYES if each != held)):
         # Nobody looks at the bench from below unless that shows a good deal more.

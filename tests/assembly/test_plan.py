@@ -49,7 +49,7 @@ def test_the_drawer_is_built_while_the_walls_dry() -> None:
     assert plan.finish == 59 + DAY
     assert plan.soonest == 59 + DAY
     first, second = plan.sittings
-    assert (first.steps, first.hands_on, first.ends, first.day) == ((0, 1, 2), 61, 61, 1)
+    assert (first.steps, first.hands_on, first.ends, first.day) == ((0, 1, 2), 69, 69, 1)
     assert (second.steps, second.hands_on, second.day) == ((3,), 5, 2)
     assert first.pause == 46 + DAY - 61
     assert second.pause == 0

@@ -9,6 +9,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from patternpress.booklet import content as c
+from patternpress.booklet import contentlayouts as cl
 
 LINE = 'fill="none" stroke="#000"'
 
@@ -200,7 +201,6 @@ CUTTING = (
             c.CutRow("D", "Back", 1, "70", "60", "2", "Up and down", "Cut after measuring, step 4"),
         ),
         "Saw with a 0.3 mm kerf. Leave D until the carcass is dry.",
-        (c.Figure(drawing("Layout of the sheet", 130, 34, box(1, 2, 128, 30, 0)), "Sheet 1 of 2"),),
     ),
     c.CutGroup(
         "3 × 5 mm basswood strip",
@@ -210,6 +210,20 @@ CUTTING = (
             c.CutRow("G", "Door stile", 2, "66", "5", "3", "Along the length"),
             c.CutRow("H", "Door rail", 2, "49", "5", "3", "", "Cut after measuring, step 5"),
             c.CutRow("K", "Shelf pin", 120, "4", "", "1"),
+        ),
+    ),
+)
+LAYOUTS = (
+    cl.LaidStock(
+        "2 mm basswood sheet",
+        ("To buy: 2 of 100 × 600 mm.", "The width of the cut, 0.3 mm, is reckoned with."),
+        (
+            cl.LaidBoard(
+                "2 × 100 × 600 mm",
+                drawing("Layout of the sheet", 130, 34, box(1, 2, 128, 30, 0)),
+                ("Rip at 70 mm", "Crosscut at 22 mm, 2 times: 2 × A"),
+                ("Kept aside and cut after measuring: D (broken outline).",),
+            ),
         ),
     ),
 )
@@ -384,6 +398,7 @@ def sample() -> c.Content:
         cautions=CAUTIONS,
         needs=NEEDS,
         cutting=CUTTING,
+        layouts=LAYOUTS,
         templates=TEMPLATES,
         plan=PLAN,
         steps=STEPS,

@@ -38,7 +38,8 @@ def steps_of(wording: Wording) -> list[Step]:
 
 def figures(shown: str) -> list[Fraction]:
     """The ends of a figure or a range as a reader sees them, in the unit that leads."""
-    plain = plainly([shown])[0].replace("\u202f", " ").replace("\u2044", "/")  # type: ignore[list-item]
+    plain = Markup(shown).striptags().replace("\u202f", " ").replace("\u2044", "/")
+    plain = plain.replace("\u00a0", " ")
     plain = re.sub(r"\(.*?\)", "", plain)
     found = []
     for whole, top, bottom, decimal in FIGURE.findall(plain):

@@ -73,6 +73,11 @@ def test_version() -> None:
         ["check", "box.yaml", "--format", "xml"],
         ["build", "box.yaml", "--edition", "imperial"],
         ["build", "box.yaml", "--edition", "inch", "--all-editions"],
+        ["build", "box.yaml", "--printer-measured", "99"],
+        ["build", "box.yaml", "--printer-measured", "80x99"],
+        ["build", "box.yaml", "--cutters", "wide"],
+        ["build", "box.yaml", "--cutters", "7"],
+        ["build", "box.yaml", "--cutters", "-1"],
         ["facts", "box.yaml", "--edition", "imperial"],
         ["explain", "no-such-code"],
         ["saw", "box.yaml"],
@@ -246,6 +251,29 @@ def test_build_makes_nothing_of_a_wrong_design(wrong: Path) -> None:
     assert done.stdout == ""
     assert "error[unknown-name]" in done.stderr
     assert not Path("build").exists()
+
+
+def test_build_makes_templates_for_one_printer_and_nothing_else(box: Path) -> None:
+    done = typed("build", "box.yaml", "--edition", "inch", "--printer-measured", "99.2x99.5")
+    assert done.exit_code == 0, done.output
+    assert done.stdout == "build/box-inch-templates-for-printer-99.2x99.5.pdf\n"
+    assert [each.name for each in Path("build").iterdir()] == [Path(done.stdout.strip()).name]
+
+
+def test_a_printer_far_out_is_told_to_print_at_actual_size(box: Path) -> None:
+    said = typed("build", "box.yaml", "--printer-measured", "80x99").stderr
+    assert "print at actual size first" in said
+
+
+def test_build_makes_files_for_cutters_beside_the_booklet(box: Path) -> None:
+    done = typed("build", "box.yaml", "--edition", "inch", "--cutters", "0,15 mm")
+    assert done.exit_code == 0, done.output
+    files = done.stdout.splitlines()
+    assert "build/box-inch.pdf" in files
+    made = [file for file in files if file.startswith("build/box-inch/templates/")]
+    assert made
+    assert {Path(file).suffix for file in made} == {".svg", ".dxf"}
+    assert all(Path(file).is_file() for file in made)
 
 
 # --- facts

@@ -19,6 +19,12 @@ def _said(attributes: str, name: str) -> str:
     return found[1] if found else ""
 
 
+def _places(part: str) -> list[tuple[float, float]]:
+    """The corners of a path without its M; of a curve its control points too."""
+    figures = [float(each) for each in re.split("[LC ]", part.rstrip("Z"))]
+    return list(zip(figures[::2], figures[1::2], strict=True))
+
+
 def lines_of(svg: str) -> list[Any]:
     """Every stroked line of a picture; what is only filled is left out."""
     found = []
@@ -27,9 +33,24 @@ def lines_of(svg: str) -> list[Any]:
             continue
         for part in _said(attributes, "d").split("M")[1:]:
             closed = part.endswith("Z")
-            places = [tuple(map(float, each.split())) for each in part.rstrip("Z").split("L")]
+            places = _places(part)
             places += places[:1] if closed else []
             found.append(shapely.LineString(places))
+    return found
+
+
+def dots_of(svg: str) -> list[Any]:
+    """The middles of all small black dots, in which leaders end."""
+    found = []
+    for attributes in _PATH.findall(svg):
+        if _said(attributes, "fill") != "#000":
+            continue
+        for part in _said(attributes, "d").split("M")[1:]:
+            shape = shapely.Polygon(_places(part))
+            low_x, low_y, high_x, high_y = shape.bounds
+            # As wide as high, and round: not an arrowhead.
+            if abs((high_x - low_x) - (high_y - low_y)) < 0.02 and len(_places(part)) > 8:
+                found.append(shape.centroid)
     return found
 
 

@@ -1,8 +1,10 @@
 """Pieces face on: what a step marks, cuts or shapes before anything is joined."""
 
+from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
+import shapely
 
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.faceviews import face_picture
@@ -10,7 +12,7 @@ from patternpress.drawing.workpieces import Workpiece, workpieces_of
 from patternpress.measure.figures import Figure, show_length
 from patternpress.measure.quantity import Kind, Quantity
 from tests.drawing.demo_pictures import DEMOS, STYLE, model_of
-from tests.drawing.svg_reader import words_of
+from tests.drawing.svg_reader import dots_of, lines_of, words_of
 
 # By demo and step: the faces that are drawn.
 FACES = {
@@ -29,13 +31,13 @@ def pieces(demo: str, number: int) -> tuple[Workpiece, ...]:
     return workpieces_of(model, number, model.worked.usage.steps[number - 1])
 
 
-def shown(demo: str, number: int) -> str:
+def figures(demo: str) -> Callable[[Fraction], Figure]:
     display = model_of(demo).edition.display
+    return lambda value: show_length(Quantity(value, Kind.LENGTH), display)
 
-    def show(value: Fraction) -> Figure:
-        return show_length(Quantity(value, Kind.LENGTH), display)
 
-    return face_picture(pieces(demo, number), show, "The faces of a step", STYLE).svg
+def shown(demo: str, number: int) -> str:
+    return face_picture(pieces(demo, number), figures(demo), "The faces of a step", STYLE).svg
 
 
 def test_every_step_that_works_on_single_pieces_has_its_faces() -> None:
@@ -85,3 +87,14 @@ def test_the_figures_are_the_designs() -> None:
     for figure in ("3\u2009×", "Ø", "wide", "deep"):
         assert figure.replace("\u2009", " ") in inch.replace("\u2009", " ")
     assert "32" in inch
+
+
+def test_every_leader_ends_on_its_piece() -> None:
+    for demo, number in FACES:
+        for each in pieces(demo, number):
+            picture = face_picture((each,), figures(demo), "One face of a piece", STYLE)
+            lines = lines_of(picture.svg)
+            outline = max(lines, key=lambda line: shapely.envelope(line).area)
+            whole = shapely.envelope(outline).buffer(0.2)
+            for dot in dots_of(picture.svg):
+                assert whole.contains(dot), (demo, number, each.name)

@@ -7,11 +7,16 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import LineString
 
 from patternpress.assembly.blank import GrooveRun, RoundHole
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.shape import Axis, MarkLine
+from patternpress.drawing.callouts import Callout
+from patternpress.drawing.features import Feature, features
 from patternpress.drawing.ink import Extent, Stroke, Words, words_extent
+from patternpress.drawing.lettering import words as words_of
+from patternpress.drawing.outside import beside
 from patternpress.drawing.part import Hand, TemplatePart
 from patternpress.drawing.room import passes_through
 from patternpress.drawing.style import DrawingStyle
@@ -209,3 +214,47 @@ def test_other_languages_come_in_as_words() -> None:
     )
     (cell,) = cells(samples.DISC, german)
     assert {"Faser", "1-mal"} <= set(texts(cell))
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.integers(2, 38), st.integers(1, 58), st.sampled_from([0.0, 0.8])),
+        min_size=2,
+        max_size=9,
+        unique_by=lambda each: each[:2],
+    )
+)
+def test_leaders_outside_never_cross(spots: list[tuple[int, int, float]]) -> None:
+    """Leaders from a column of words to points on a part, some at the same height."""
+    wanted = [
+        Callout(words_of(f"hole {n}"), Feature(f"hole {n}", (), (x, y), reach, (spot(x, y),)))
+        for n, (x, y, reach) in enumerate(spots)
+    ]
+    ink = beside(wanted, 48.0, STYLE).ink
+    lines = [
+        (track.start, (track.pieces[-1].x, track.pieces[-1].y))
+        for each in ink
+        if isinstance(each, Stroke)
+        for track in each.tracks
+    ]
+    assert len(lines) == len(spots)
+    for one, two in itertools.combinations(lines, 2):
+        first, second = LineString(one), LineString(two)
+        assert not first.crosses(second), (one, two)
+
+
+def spot(x: int, y: int) -> Extent:
+    return Extent(x - 0.8, y - 0.8, x + 0.8, y + 0.8)
+
+
+def test_a_leader_to_a_line_is_no_continuation_of_it() -> None:
+    level = MarkLine("shelf line", samples.at(0, 20), samples.at(40, 20))
+    shape = samples.part("M", "Panel", 40, 40, marks=(level,)).shape
+    (feature,) = features(shape, STYLE)
+    (_, line, _) = beside([Callout(words_of("shelf line"), feature)], 48.0, STYLE).ink
+    assert isinstance(line, Stroke)
+    (track,) = line.tracks
+    rise = track.pieces[-1].y - track.start[1]
+    run = track.pieces[-1].x - track.start[0]
+    assert abs(rise / run) > 0.2  # more than ten degrees

@@ -6,14 +6,14 @@ holes against the drills that are sold.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
-from patternpress.design.records.goods import Stock
+from patternpress.design.records.goods import Length, Stock
 from patternpress.measure.drills import Drill, advise, drills
 from patternpress.measure.quantity import Kind, Quantity
 from patternpress.measure.soldsizes import nearest_sold
@@ -47,22 +47,44 @@ def check_widths(worked: Worked) -> Iterator[Problem]:
 
 
 def check_sold(worked: Worked) -> Iterator[Problem]:
-    """Parts longer or wider than their stock is sold."""
+    """Parts longer or wider than any sheet or length of their stock, trimmed, sold or at hand."""
     for part in worked.parts:
-        sold = [worked.solver.value(each) for each in part.stock.sold or ()]
-        if not sold or None in sold:
+        stock = part.stock
+        lots = [stock.sold or (), *(lot.size for lot in (*stock.also_sold, *stock.at_hand))]
+        sizes = [found for lot in lots if lot and (found := _lengths(worked, lot))]
+        trim = worked.solver.value(stock.trim) if stock.trim else None
+        off = 2 * trim.value if trim else Fraction(0)
+        if not sizes or any(_fits(part, size, off) for size in sizes):
             continue
-        bought = [each.value for each in sold if each]
-        length, width = bought[-1], bought[0] if len(bought) > 1 else None
-        along, across = part.extents[part.along].value, Fraction(0)
-        if part.across and part.form == "sheet":
-            across = part.extents[part.across].value
-        fits = along <= length and (width is None or across <= width)
-        turned = not part.grain and width is not None and along <= width and across <= length
-        if not fits and not turned:
-            facts = {"part": f"“{part.name}”", "size": _sizes(part), "stock": part.stock.name.value}
-            facts["sold"] = " x ".join(said.text for said in part.stock.sold or ())
-            yield Problem(kinds.LongerThanSold, part.part.name.span, facts)
+        facts = {"part": f"“{part.name}”", "size": _sizes(part), "stock": stock.name.value}
+        facts["sold"] = " x ".join(said.text for said in lots[0] or lots[-1])
+        facts["least"] = _least(part, off)
+        yield Problem(kinds.LongerThanSold, part.part.name.span, facts)
+
+
+def _lengths(worked: Worked, lot: Sequence[Length]) -> tuple[Fraction, ...]:
+    """Width and length, or the length alone; nothing where one could not be worked out."""
+    found = [worked.solver.value(each) for each in lot]
+    return tuple(each.value for each in found if each) if None not in found else ()
+
+
+def _fits(part: CutPart, size: tuple[Fraction, ...], off: Fraction) -> bool:
+    """Whether a part comes out of a sheet or length of which the edges are trimmed off."""
+    along, across = part.extents[part.along].value, Fraction(0)
+    length, width = size[-1] - off, size[0] - off if len(size) > 1 else None
+    if part.across and part.form == "sheet":
+        across = part.extents[part.across].value
+    if along <= length and (width is None or across <= width):
+        return True
+    return not part.grain and width is not None and along <= width and across <= length
+
+
+def _least(part: CutPart, off: Fraction) -> str:
+    """The smallest sheet (width x length) or length that a part comes out of."""
+    axes = [part.across, part.along] if part.form == "sheet" else [part.along]
+    return " x ".join(
+        _mm(Quantity(part.extents[axis].value + off, Kind.LENGTH)) for axis in axes if axis
+    )
 
 
 def _sizes(part: CutPart) -> str:

@@ -79,10 +79,11 @@ class LongerThanSold(Kind):
 
     At the bench: the buyer cannot get it out of one piece.
 
-    To mend: check the size, choose stock that is sold longer, or divide the part.
+    To mend: check the size, choose stock of the size that is named, or divide the part.
     """
 
     what = "{part} needs {size}; “{stock}” is sold {sold}"
+    mend = "Check the size, choose stock of at least {least}, or divide the part."
 
 
 class GrooveTooDeep(Kind):

@@ -32,6 +32,22 @@ class Nearest(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Lot(Record):
+    """Sheets or lengths of one size, on sale or at hand."""
+
+    title: ClassVar[str] = "a sheet or length"
+    short: ClassVar[str] = "size"
+    size: tuple[Length, ...] = says(
+        Sizes(1, 2, "100 x 250 mm"), "width x length, or the length alone", needed=True
+    )
+    price: Said[tuple[Fraction, str]] | None = says(Price(), "the price of one")
+    count: Said[int] | None = says(Count("2"), "how many there are (at hand: one unless said)")
+    used: tuple[Length, ...] | None = says(
+        Sizes(2, 2, "40 x 120 mm"), "a corner that is already cut out of it: width x length"
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class Stock(Record):
     """What is bought and cut: a sheet, a strip, a rod, or a bought-in fitting."""
 
@@ -54,6 +70,12 @@ class Stock(Record):
     sold: tuple[Length, ...] | None = says(
         Sizes(1, 2, "100 x 900 mm"), "the size it is sold in: width x length, or the length alone"
     )
+    also_sold: tuple[Lot, ...] = says(
+        ListOf(Group(Lot)), "other sizes that it is sold in, with their prices", many=True
+    )
+    at_hand: tuple[Lot, ...] = says(
+        ListOf(Group(Lot)), "sheets, lengths and offcuts that are there already", many=True
+    )
     grain: Said[str] | None = says(
         Word(("along", "none")), "whether grain runs along the sold length (`along`) or not at all"
     )
@@ -67,6 +89,13 @@ class Stock(Record):
     )
     kerf: Length | None = says(
         Figure("length", "0.3 mm"), "what the cut takes away: nothing for a knife"
+    )
+    trim: Length | None = says(
+        Figure("length", "2 mm"), "what is cut off each edge or end before the first piece"
+    )
+    cuts: Said[str] | None = says(
+        Word(("edge to edge", "anywhere")),
+        "how its cuts run: a saw cuts `edge to edge` unless said otherwise, a knife `anywhere`",
     )
     cut_with: Said[str] | None = says(NameOf(("tool",), "craft knife"), "the tool that cuts it")
     allowance: Length | None = says(

@@ -225,9 +225,18 @@ class Part(Record):
         "whether it gets a template, and how; plain rectangles and fitted parts do not",
     )
     spares: Said[int] | None = says(Count("1"), "spare copies, for pieces that break easily")
+    same_board: Said[str] | None = says(
+        Text("fronts"),
+        "a name of your own: all pieces of all parts that say the same are cut from one board",
+    )
     best_face: Said[tuple[str, ...]] | None = says(SIDE, "the side that shows")
     tolerance: Length | None = says(
         Figure("length", "0.2 mm"), "by how much its sizes may change in another edition"
+    )
+    cut_to_fit: tuple[Said[str], ...] = says(
+        ListOf(Word(("wide", "deep", "high")), in_one_line=True),
+        "sizes that take up what is left over beside stock that no fraction fits",
+        many=True,
     )
     only_if: Said[str] | None = says(
         NameOf(("answer",), "with doors"), "needed only when the buyer picks this"

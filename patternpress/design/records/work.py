@@ -230,15 +230,30 @@ class Wait(Record):
     time: Length | None = says(Figure("time", "30 to 60 min"), "a stated time, least to most")
 
 
+# Where one may stand at the bench to look at the work as it lies.
+EYES = (
+    "front right above",
+    "front left above",
+    "front, a little right",
+    "front, a little left",
+    "back right above",
+    "back left above",
+    "front right high",
+    "front left high",
+    "back right high",
+    "back left high",
+    "front right below",
+    "front left below",
+)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Picture(Record):
-    """A picture that a step should have."""
+    """A photograph of the author's own; the drawn pictures of a step come by themselves."""
 
     title: ClassVar[str] = "a picture"
-    short: ClassVar[str] = "of"
     of: Prose = says(Words("the drawer half way in", 300), "what it shows", needed=True)
-    seen_from: Said[tuple[str, ...]] | None = says(SIDE, "the side it is seen from")
-    file: Said[str] | None = says(Text("drawer.jpg"), "a photograph beside the design file")
+    file: Said[str] = says(Text("drawer.jpg"), "a photograph beside the design file", needed=True)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -259,6 +274,10 @@ class Step(Record):
             ("upright", "on its back", "on its front", "on its left", "on its right", "on its top")
         ),
         "how the work rests on the bench",
+    )
+    seen_from: Said[str] | None = says(
+        Word(EYES),
+        "where its drawn picture is seen from, in place of the view that is chosen by itself",
     )
     uses: tuple[Said[str], ...] = says(
         ListOf(NameOf(("tool", "material"), "craft knife"), in_one_line=True),
@@ -308,7 +327,7 @@ class Step(Record):
     )
     tip: tuple[Prose, ...] = says(ListOf(Words()), "tips", many=True)
     caution: tuple[Prose, ...] = says(ListOf(Words()), "cautions for this step", many=True)
-    picture: tuple[Picture, ...] = says(ListOf(Group(Picture)), "pictures wanted", many=True)
+    picture: tuple[Picture, ...] = says(ListOf(Group(Picture)), "photographs", many=True)
     takes: Length | None = says(Figure("time", "10 min"), "how long the hands are busy")
     only_if: Said[str] | None = says(
         NameOf(("answer",), "painted"), "only when the buyer picks this"

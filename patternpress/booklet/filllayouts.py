@@ -1,0 +1,179 @@
+"""The cutting layouts, as content.
+
+In: a `Wording`.  Out: for each stock what to buy, a picture of each board and its cuts in order,
+and what to mind at the blade.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from patternpress.booklet import contentlayouts as c
+from patternpress.booklet.stockwords import stock_size
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
+from patternpress.cutting.jobs import Job, Sheet
+from patternpress.cutting.layouts import LaidBoard, Layout
+from patternpress.cutting.packing.records import KNIFE
+from patternpress.cutting.slicing import ALONG, Cut
+from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.pieces import markup
+
+# Shorter pieces and narrower strips cannot be held at a blade: common practice, no source.
+SHORT, NARROW = Fraction(40), Fraction(12)
+
+
+def laid_stocks(layouts: Sequence[Layout], wording: Wording) -> tuple[c.LaidStock, ...]:
+    """The pages of each layout."""
+    return tuple(_stock(layout, wording) for layout in layouts)
+
+
+def quantity_words(layout: Layout, wording: Wording) -> Markup:
+    """How much to buy: so many sheets or lengths, by size where there are several sizes."""
+    bought = layout.to_buy
+    key = "sheets" if layout.job.flat else "strips"
+    total = sum(count for _, count in bought)
+    if layout.misfits:
+        return NOTHING
+    if len({sheet for sheet in layout.job.sheets if sheet.count is None}) < 2:
+        return wording.say(f"{key}_one" if total == 1 else key, count=total)
+    told = [
+        wording.say("lay_board", count=count, size=_sheet(sheet, wording))
+        for sheet, count in bought
+    ]
+    return Markup(", ").join(told)
+
+
+def _stock(layout: Layout, wording: Wording) -> c.LaidStock:
+    stock = layout.job.stock
+    size = stock_size(stock, wording)
+    return c.LaidStock(
+        wording.say("stock_heading", name=stock.name.value, size=size),
+        tuple(each for each in _words(layout, wording) if each),
+        tuple(_board(board, layout, wording) for board in layout.boards),
+    )
+
+
+def _words(layout: Layout, wording: Wording) -> Iterator[Markup]:
+    job = layout.job
+    told = [_counted("lay_buy", sheet, count, wording) for sheet, count in layout.to_buy]
+    hand: Counter[Sheet] = Counter()
+    for board in layout.boards:
+        if board.sheet.count is not None:
+            hand[board.sheet] += board.copies
+    told += [_counted("lay_hand", sheet, count, wording) for sheet, count in hand.items()]
+    if layout.proved and layout.to_buy:
+        told.append(wording.say("lay_proved"))
+    elif layout.least:
+        told.append(wording.say("lay_not_proved", bound=layout.least))
+    yield Markup(" ").join(told)
+    allowed = []
+    if job.kerf:
+        allowed.append(wording.say("lay_kerf", kerf=wording.mm(job.kerf)))
+    if job.trim:
+        key = "lay_trim" if job.flat else "lay_trim_ends"
+        allowed.append(wording.say(key, trim=wording.mm(job.trim)))
+    if job.left_on:
+        allowed.append(wording.say("lay_left_on", more=wording.mm(job.left_on)))
+    yield Markup(" ").join(allowed)
+    for item in layout.misfits:
+        need = _size(item.along + 2 * job.trim, item.across + (2 * job.trim if job.flat else 0),
+                     wording)  # fmt: skip
+        yield wording.say("lay_misfit", letters=item.letter, size=need)
+
+
+def _counted(key: str, sheet: Sheet, count: int, wording: Wording) -> Markup:
+    key = f"{key}_one" if count == 1 else key
+    return wording.say(key, count=count, size=_sheet(sheet, wording))
+
+
+def _size(along: Fraction, across: Fraction, wording: Wording) -> Markup:
+    return Markup(markup(size_of(along, across, wording.model.edition.display)))
+
+
+def _sheet(sheet: Sheet, wording: Wording) -> Markup:
+    return Markup(markup(sold_size(sheet, wording.model.edition.display)))
+
+
+def _board(board: LaidBoard, layout: Layout, wording: Wording) -> c.LaidBoard:
+    job = layout.job
+    texts = wording.phrases.texts
+    says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
+    picture = board_picture(board, job, wording.model.edition.display, DrawingStyle(), says)
+    return c.LaidBoard(
+        _heading(board, layout, wording),
+        Markup(picture.svg),
+        tuple(_cut(cut, job, wording) for cut in board.cuts),
+        tuple(_notes(board, picture.unlettered, layout, wording)),
+    )
+
+
+def _heading(board: LaidBoard, layout: Layout, wording: Wording) -> Markup:
+    size = _sheet(board.sheet, wording)
+    if board.sheet.count is not None:
+        key = "lay_board_used" if board.sheet.used else "lay_board_hand"
+        return wording.say(key, size=size)
+    if len(layout.boards) == 1 and board.copies == 1:
+        return NOTHING
+    return wording.say("lay_board", count=board.copies, size=size)
+
+
+def _cut(cut: Cut, job: Job, wording: Wording) -> Markup:
+    if not job.flat:
+        key = "lay_length"
+    elif any(item.part.grain for item in job.items):
+        key = "lay_rip" if cut.runs == ALONG else "lay_crosscut"
+    else:
+        key = "lay_along" if cut.runs == ALONG else "lay_across"
+    said = wording.say(key, setting=wording.mm(cut.setting))
+    if len(cut.lines) > 1:
+        said = wording.say("lay_times", cut=said, count=len(cut.lines))
+    if cut.frees:
+        letters = _letters(Counter(job.items[n].letter for n in cut.frees), wording)
+        said = wording.say("lay_gives", cut=said, letters=letters)
+    return said
+
+
+def _letters(counted: Counter[str], wording: Wording) -> Markup:
+    several = [
+        wording.say("lay_many", count=count, letter=letter) if count > 1 else Markup(escape(letter))
+        for letter, count in counted.items()
+    ]
+    return Markup(", ").join(several)
+
+
+def _notes(
+    board: LaidBoard, small: Sequence[tuple[str, int]], layout: Layout, wording: Wording
+) -> Iterator[Markup]:
+    job, apart = layout.job, layout.apart
+    if small:
+        yield wording.say("lay_small", letters=_letters(Counter(dict(small)), wording))
+    held = Counter(spot.item for spot in board.spots)
+    fitted = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].fitted})
+    if fitted:
+        yield wording.say("lay_fitted", letters=_letters(fitted, wording))
+    same = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].board})
+    if same:
+        yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))
+    if not board.cuts and len(board.spots) > 1:
+        tool = job.stock.cut_with.value if job.stock.cut_with else wording.say("lay_round_tool")
+        yield wording.say("lay_round", tool=tool)
+    if job.tool != KNIFE:
+        yield from _safety(board, job, wording)
+
+
+def _safety(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:
+    """Short pieces and narrow strips want care at a saw."""
+    short = Counter(
+        job.items[spot.item].letter for spot in board.spots if max(spot.along, spot.across) < SHORT
+    )
+    if short:
+        yield wording.say("lay_short", letters=_letters(short, wording))
+    narrow = sorted({c.setting for c in board.cuts if c.runs == ALONG and c.setting < NARROW})
+    if narrow and job.flat:
+        sizes = Markup(", ").join(wording.mm(each) for each in narrow)
+        yield wording.say("lay_narrow", sizes=sizes)

@@ -1,0 +1,89 @@
+"""What the sentences of joins are made of: the thing, what it goes into, what it goes against.
+
+In: a `Joined`.  Out: markup for parts of sentences, the glue named where it is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.gluing import is_screw
+from patternpress.assembly.sizes import AXES
+from patternpress.booklet.sidewords import side_list, side_of, together
+from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import Place, Target
+from patternpress.design.records.work import Joined, Step
+
+
+@dataclass(frozen=True)
+class Joining:
+    """One join while it is worded: its step, its glue, and what is told of it.
+
+    `told` is empty where the glue was named just before; what goes into a hole names it always.
+    """
+
+    step: Step
+    number: int
+    joined: Joined
+    glue: Markup
+    told: Markup
+
+
+def with_glue(words: Markup, glue: Markup, wording: Wording) -> Markup:
+    """An action with the glue that it takes, where one is to be named."""
+    return wording.say("with_glue", words=words, glue=glue) if glue else words
+
+
+def sentence(words: Markup, joining: Joining, wording: Wording) -> Markup:
+    """A sentence with the join's glue, where it was not named just before."""
+    return wording.say("sentence", words=with_glue(words, joining.told, wording))
+
+
+def listed(targets: Sequence[Target], wording: Wording) -> list[Markup]:
+    """Targets for a sentence, like sides of several things told once."""
+    found: list[Markup] = []
+    for faces in together(targets, wording):
+        plain = not faces.key
+        found += faces.things if plain else [faces.told(wording.listed(faces.things), wording)]
+    return found
+
+
+def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
+    """Into a hole or a groove, or through it."""
+    part = wording.model.worked.part(joined.piece.value)
+    bought = part is not None and part.form == "bought"
+    if is_screw(wording.model.worked, joined):
+        key = "do_drive_one"
+    elif place.how == "in hole":
+        key = "do_stick" if bought else "do_push"
+    else:
+        key = "do_seat" if place.how == "in groove" else "do_through"
+    if place.distance is not None and key in ("do_stick", "do_push"):
+        key += "_deep"
+    return wording.say(
+        key,
+        piece=piece_of(joined, wording),
+        side=_end(joined, sides, wording),
+        hole=side_of(place.target, wording),
+        far=wording.said(place.distance),
+    )
+
+
+def _end(joined: Joined, sides: tuple[str, ...], wording: Wording) -> Markup:
+    """The side that goes in; of a strip or rod, which of its ends."""
+    part = wording.model.worked.part(joined.piece.value)
+    shown = side_list(sides, wording)
+    long = part is not None and part.form in ("strip", "rod") and joined.row is None
+    if part is not None and long and AXES[SIDE_AXIS[sides[0]]] == part.along:
+        return wording.say("end_of", side=shown)
+    return shown
+
+
+def piece_of(joined: Joined, wording: Wording) -> Markup:
+    """“the shelf (D)”, or of a row “the first slat (G)”."""
+    key = "the_first" if joined.row is not None and joined.kind == "part" else "the"
+    return wording.say(key, thing=wording.thing(joined.piece.value))

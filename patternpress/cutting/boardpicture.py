@@ -1,0 +1,296 @@
+"""The picture of one board: its pieces, offcuts, and where each cut runs.
+
+In: a `LaidBoard` and its job.  Out: SVG in mm, the grain from left to right, and the letters of
+pieces too small to be lettered.  Numbers at the cuts are those of the list beside the picture.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.cutting.jobs import Job, Sheet
+from patternpress.cutting.layouts import LaidBoard
+from patternpress.cutting.slicing import Area, Line, Spot
+from patternpress.drawing.ink import (
+    Anchor,
+    Extent,
+    Ink,
+    Place,
+    Stroke,
+    Tone,
+    Track,
+    Words,
+    shifted,
+    straight,
+    words_extent,
+)
+from patternpress.drawing.lettering import Lettering, figure_width, words
+from patternpress.drawing.lines import Pen, dashed
+from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.svg import svg_page
+from patternpress.measure.digits import Display
+from patternpress.measure.figures import show_size
+from patternpress.measure.pieces import Figure, joined, plain
+from patternpress.measure.quantity import Kind, Quantity
+
+WIDEST, HIGHEST = 136.0, 78.0  # mm on the paper
+BAR = 8.0  # mm that a length is drawn high
+MARGIN = 5.0  # round the board, for numbers of cuts
+PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
+GAP = 0.6  # mm round letters
+
+# English.  Other languages hand in a mapping with the same keys.
+BOARD_WORDS: Mapping[str, str] = {
+    "board": "{letters} on a board of {size}",
+    "offcut": "offcut {size}",
+    "grain": "grain",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class BoardPicture:
+    """A picture, and the letters of pieces that it has no room to letter, with their number."""
+
+    svg: str
+    unlettered: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What a picture is made of so far; `taken` is where nothing else may be written."""
+
+    scale: float
+    bar: bool
+    tones: list[Ink]
+    lines: list[Ink]
+    letters: list[Ink]
+    taken: list[Extent]
+    small: dict[str, int]
+
+
+def board_picture(
+    laid: LaidBoard,
+    job: Job,
+    display: Display,
+    style: DrawingStyle,
+    says: Mapping[str, str] = BOARD_WORDS,
+) -> BoardPicture:
+    """Draw a board; the largest sheet of its job is as wide as the page allows, or as high."""
+    along, across = float(laid.sheet.along), float(laid.sheet.across)
+    scale = float(min(_scale(sheet, job) for sheet in job.sheets))
+    drawn = _Drawn(scale, not job.flat, [], [], [], [], {})
+    high = BAR if drawn.bar else across * scale
+    _board(laid, job, drawn, style)
+    for spot in laid.spots:
+        _piece(spot, job, drawn, display, style)
+    for area in laid.offcuts:
+        _offcut(area, drawn, display, style, says)
+    for number, cut in enumerate(laid.cuts, 1):
+        drawn.lines.append(Stroke(tuple(_cut(line, drawn) for line in cut.lines), Pen(style.thin)))
+        _number(str(number), cut.lines, drawn, style, (along * scale, high))
+    if job.flat and job.items and any(item.part.grain for item in job.items):
+        _grain(drawn, style, says)
+    letters = ", ".join(dict.fromkeys(job.items[s.item].letter for s in laid.spots))
+    title = says["board"].format(letters=letters, size=_sized(laid.sheet, display))
+    page = (along * scale + 2 * MARGIN, high + 2 * MARGIN)
+    inks = [drawn.tones, drawn.lines, drawn.letters]
+    moved = [shifted(ink, MARGIN, MARGIN) for ink in inks if ink]
+    return BoardPicture(svg_page(page, moved, title, style.typeface), tuple(drawn.small.items()))
+
+
+def _scale(sheet: Sheet, job: Job) -> Fraction:
+    scale = Fraction(WIDEST) / sheet.along
+    return min(scale, Fraction(HIGHEST) / sheet.across) if job.flat else scale
+
+
+def _sized(sheet: Sheet, display: Display) -> str:
+    return plain(sold_size(sheet, display))
+
+
+def sold_size(sheet: Sheet, display: Display) -> Figure:
+    """A sheet as shops name it: width and length; the length alone on a strip."""
+    if not sheet.across:
+        return size_of(sheet.along, sheet.across, display)
+    return size_of(sheet.across, sheet.along, display)
+
+
+def size_of(along: Fraction, across: Fraction, display: Display) -> Figure:
+    """Length and width as printed; the length alone on a strip."""
+    sizes = [along, across] if across else [along]
+    return show_size([Quantity(each, Kind.LENGTH) for each in sizes], display)
+
+
+def _box(area: Area | Spot, drawn: _Drawn) -> Extent:
+    left, low = float(area.x) * drawn.scale, float(area.y) * drawn.scale
+    high = BAR if drawn.bar else float(area.across) * drawn.scale
+    return Extent(left, low, left + float(area.along) * drawn.scale, low + high)
+
+
+def _rectangle(box: Extent) -> Track:
+    corners = (
+        (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
+    )  # fmt: skip
+    return straight(*corners, closed=True)
+
+
+def _board(laid: LaidBoard, job: Job, drawn: _Drawn, style: DrawingStyle) -> None:
+    sheet = laid.sheet
+    whole = _box(Area(Fraction(0), Fraction(0), sheet.along, sheet.across), drawn)
+    drawn.lines.append(Stroke((_rectangle(whole),), Pen(style.wide)))
+    if job.trim:
+        trim = job.trim
+        inner = Area(trim, trim, sheet.along - 2 * trim, sheet.across - 2 * trim)
+        if drawn.bar:
+            inner = Area(trim, Fraction(0), sheet.along - 2 * trim, Fraction(0))
+        drawn.lines.append(Stroke((_rectangle(_box(inner, drawn)),), dashed(style.thin)))
+    if sheet.used is not None and not drawn.bar:
+        along, across = sheet.used
+        gone = _box(Area(sheet.along - along, sheet.across - across, along, across), drawn)
+        drawn.tones.append(Tone((_rectangle(gone),), 0.6))
+        drawn.lines.append(Stroke((_rectangle(gone),), Pen(style.wide)))
+        drawn.taken.append(gone)
+
+
+def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: DrawingStyle) -> None:
+    item = job.items[spot.item]
+    box = _box(spot, drawn)
+    drawn.tones.append(Tone((_rectangle(box),), KEPT if item.fitted else PIECE))
+    pen = dashed(style.middle) if item.fitted else Pen(style.middle)
+    drawn.lines.append(Stroke((_rectangle(box),), pen))
+    letter = words(item.letter)
+    for height in (style.name, style.label):
+        lettering = style.set_in(height, 700)
+        if _fits(letter, lettering, box):
+            size = size_of(spot.along, spot.across if job.flat else Fraction(0), display)
+            _label(letter, lettering, size, box, drawn, style)
+            return
+    drawn.small[item.letter] = drawn.small.get(item.letter, 0) + 1
+
+
+def _fits(figure: Figure, lettering: Lettering, box: Extent) -> bool:
+    wide = figure_width(figure, lettering)
+    return wide + 2 * GAP <= box.width and lettering.height + 2 * GAP <= box.height
+
+
+def _label(
+    letter: Figure,
+    lettering: Lettering,
+    size: Figure,
+    box: Extent,
+    drawn: _Drawn,
+    style: DrawingStyle,
+) -> None:
+    """The letter in the middle, with the size under or beside it where there is room."""
+    middle = (box.left + box.right) / 2
+    small = style.set_in(style.label)
+    pair = lettering.height + 1.2 + small.height + small.descent
+    line = figure_width(size, small)
+    up = (box.bottom + box.top) / 2
+    if pair + 2 * GAP <= box.height and line + 2 * GAP <= box.width:
+        low = up - pair / 2 + small.descent
+        _write(Words(size, (middle, low), small, Anchor.MIDDLE), drawn)
+        _write(Words(letter, (middle, low + small.height + 1.2), lettering, Anchor.MIDDLE), drawn)
+        return
+    wide = figure_width(letter, lettering) + 1.5 + line
+    low = up - lettering.height / 2
+    if wide + 2 * GAP <= box.width:
+        start = middle - wide / 2
+        _write(Words(letter, (start, low), lettering), drawn)
+        _write(Words(size, (start + wide, low), small, Anchor.END), drawn)
+        return
+    _write(Words(letter, (middle, low), lettering, Anchor.MIDDLE), drawn)
+
+
+def _write(text: Words, drawn: _Drawn) -> None:
+    drawn.letters.append(text)
+    drawn.taken.append(words_extent(text).grown(0.3))
+
+
+def _offcut(
+    area: Area, drawn: _Drawn, display: Display, style: DrawingStyle, says: Mapping[str, str]
+) -> None:
+    box = _box(area, drawn)
+    lettering = style.set_in(style.label, italic=True)
+    shown = size_of(area.along, area.across, display)
+    before, _, after = says["offcut"].partition("{size}")
+    for figure in (joined(before, shown, after), shown):
+        if _fits(figure, lettering, box):
+            low = (box.bottom + box.top) / 2 - lettering.height / 2
+            middle = (box.left + box.right) / 2
+            _write(Words(figure, (middle, low), lettering, Anchor.MIDDLE), drawn)
+            return
+
+
+def _number(
+    number: str,
+    lines: Sequence[Line],
+    drawn: _Drawn,
+    style: DrawingStyle,
+    board: tuple[float, float],
+) -> None:
+    """The number of a cut at its lines, wherever there is room; on white, over the line."""
+    lettering = style.set_in(style.label)
+    figure = words(number)
+    wide, high = figure_width(figure, lettering) + 0.8, lettering.height + 0.8
+    for line in lines:
+        for x, y in _candidates(line, drawn, board):
+            box = Extent(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+            if any(box.meets(other) for other in drawn.taken):
+                continue
+            drawn.letters.append(Tone((_rectangle(box),), 1.0))
+            drawn.letters.append(
+                Words(figure, (x, y - lettering.height / 2), lettering, Anchor.MIDDLE)
+            )
+            drawn.taken.append(box)
+            break
+
+
+def _cut(line: Line, drawn: _Drawn) -> Track:
+    scale = drawn.scale
+    end = BAR if drawn.bar else float(line.to_y) * scale
+    start = float(line.x) * scale, float(line.y) * scale
+    return straight(start, (float(line.to_x) * scale, end))
+
+
+def _candidates(line: Line, drawn: _Drawn, board: tuple[float, float]) -> Iterator[Place]:
+    """Places for a number: outside where the line meets the board's edge, then on the line."""
+    scale = drawn.scale
+    start = float(line.x) * scale, float(line.y) * scale
+    end = float(line.to_x) * scale, float(line.to_y) * scale
+    if drawn.bar:
+        end = (end[0], BAR)
+    out = 2.2
+    if start[0] == end[0]:
+        if end[1] >= board[1] - 0.2:
+            yield start[0], board[1] + out
+        if start[1] <= 0.2:
+            yield start[0], -out
+    else:
+        if start[0] <= 0.2:
+            yield -out, start[1]
+        if end[0] >= board[0] - 0.2:
+            yield board[0] + out, start[1]
+    for share in (0.5, 0.25, 0.75, 0.12, 0.88):
+        yield start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+
+
+def _grain(drawn: _Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:
+    """An arrow under the board, at its left."""
+    lettering = style.set_in(style.label)
+    figure = words(says["grain"])
+    wide = figure_width(figure, lettering)
+    low = -MARGIN + lettering.descent + 0.3
+    box = Extent(0.0, -MARGIN, wide + 14.0, -0.6)
+    if any(box.meets(other) for other in drawn.taken):
+        return
+    drawn.letters.append(Words(figure, (0.0, low), lettering))
+    up = low + lettering.height / 2
+    left, right = wide + 1.5, wide + 13.0
+    heads = [
+        straight((left + 1.4, up + 0.6), (left, up), (left + 1.4, up - 0.6)),
+        straight((right - 1.4, up + 0.6), (right, up), (right - 1.4, up - 0.6)),
+    ]
+    shaft = straight((left, up), (right, up))
+    drawn.lines.append(Stroke((shaft, *heads), Pen(style.thin)))

@@ -1,0 +1,161 @@
+"""What is to be cut from what: a job for each stock.
+
+In: a model.  Out: `Job`s: the sheets or lengths that the edition's buyer can get, those at hand,
+and every piece with what is left on it for sanding and fitting.  All sizes in mm, exact.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.model import Model
+from patternpress.cutting.packing.records import KNIFE, SAW
+from patternpress.design.records.goods import Length, Lot, Stock
+
+ZERO = Fraction(0)
+# Stock kept aside for a piece that is cut after measuring: common practice, no source.
+KEPT_FOR_FITTING = Fraction(2)
+SAWS = ("saw",)  # a tool with this in its name cuts from edge to edge
+
+Money = tuple[Fraction, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet or length: `along` its length and the grain, `across` its width (0 on a length).
+
+    `count` is how many are at hand, nothing for what is bought.  `used` is a corner that is gone:
+    how far along and across it reaches.
+    """
+
+    along: Fraction
+    across: Fraction
+    price: Money | None = None
+    count: int | None = None
+    used: tuple[Fraction, Fraction] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One sort of piece to cut: `along` and `across` as it is cut out, allowances included."""
+
+    part: CutPart
+    along: Fraction
+    across: Fraction
+    count: int
+    turns: bool
+    board: str = ""
+
+    @property
+    def letter(self) -> str:
+        """The part's letter."""
+        return self.part.letter
+
+    @property
+    def fitted(self) -> bool:
+        """Whether it is only kept aside and cut after measuring."""
+        return bool(self.part.opening)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The pieces of one stock, and what they can be cut from.
+
+    `tool`: edge to edge, or anywhere.  `flat`: sheets, not lengths.  `trim` is cut off each edge.
+    """
+
+    stock: Stock
+    flat: bool
+    tool: str
+    kerf: Fraction
+    trim: Fraction
+    left_on: Fraction
+    sheets: tuple[Sheet, ...]
+    items: tuple[Item, ...]
+
+
+def jobs(model: Model) -> Iterator[Job]:
+    """A job for each stock with parts to cut and a size that it is sold in or at hand."""
+    for stock in model.worked.book.stock:
+        parts = [p for p in model.worked.parts if p.stock is stock and p.quantity]
+        sheets = tuple(_sheets(stock, model))
+        if stock.bought is None and parts and sheets:
+            yield _job(stock, parts, sheets, model)
+
+
+def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], model: Model) -> Job:
+    left_on = _figure(stock.allowance, model)
+    longest = max(sheet.along for sheet in sheets)
+    widest = max(sheet.across for sheet in sheets)
+    flat = stock.sheet is not None
+    items = []
+    for part in parts:
+        more = left_on + (KEPT_FOR_FITTING if part.opening else ZERO)
+        along = part.extents[part.along].value
+        across = part.extents[part.across].value if flat else ZERO
+        turns = flat and not part.grain
+        if turns and (along > longest or across > widest):
+            along, across = across, along
+        board = part.part.same_board.value if part.part.same_board else ""
+        along = _with(along, more, longest)
+        across = _with(across, more, widest) if flat else ZERO
+        items.append(Item(part, along, across, part.quantity, turns, board))
+    kerf, trim = _figure(stock.kerf, model), _figure(stock.trim, model)
+    return Job(stock, flat, _tool(stock), kerf, trim, left_on, sheets, tuple(items))
+
+
+def _with(size: Fraction, more: Fraction, most: Fraction) -> Fraction:
+    """A size with an allowance, as far as the stock has room for it."""
+    return max(size, min(size + more, most))
+
+
+def _tool(stock: Stock) -> str:
+    if stock.cuts is not None:
+        return SAW if stock.cuts.value == "edge to edge" else KNIFE
+    named = stock.cut_with.value.casefold() if stock.cut_with else ""
+    return SAW if not named or any(word in named for word in SAWS) else KNIFE
+
+
+def _sheets(stock: Stock, model: Model) -> Iterator[Sheet]:
+    """At hand first, then what the edition's buyer can get in the local sizes."""
+    for lot in stock.at_hand:
+        yield from _lot(lot, lot.count.value if lot.count else 1, stock, model)
+    display = model.edition.display
+    foreign = display.second is None and display.first != model.edition.own
+    if foreign and stock.nearest is not None and stock.nearest.sold:
+        yield from _sold(stock.nearest.sold, None, stock, model)
+        return
+    if stock.sold:
+        yield from _sold(stock.sold, stock.price.value if stock.price else None, stock, model)
+    for lot in stock.also_sold:
+        yield from _lot(lot, lot.count.value if lot.count else None, stock, model)
+
+
+def _lot(lot: Lot, count: int | None, stock: Stock, model: Model) -> Iterator[Sheet]:
+    used = _lengths(lot.used or (), model)
+    corner = (used[1], used[0]) if len(used) == 2 else None
+    for sheet in _sold(lot.size, lot.price.value if lot.price else None, stock, model):
+        yield Sheet(sheet.along, sheet.across, sheet.price, count, corner)
+
+
+def _sold(
+    sizes: Sequence[Length], price: Money | None, stock: Stock, model: Model
+) -> Iterator[Sheet]:
+    found = _lengths(sizes, model)
+    if stock.sheet is not None and len(found) == 2:
+        yield Sheet(found[1], found[0], price)
+    elif stock.sheet is None and found:
+        yield Sheet(found[-1], ZERO, price)
+
+
+def _lengths(sizes: Sequence[Length], model: Model) -> list[Fraction]:
+    solver = model.worked.solver
+    return [found.value for each in sizes if (found := solver.value(each))]
+
+
+def _figure(said: Length | None, model: Model) -> Fraction:
+    found = model.worked.solver.value(said) if said else None
+    return found.value if found else ZERO

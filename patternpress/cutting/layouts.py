@@ -1,0 +1,312 @@
+"""Layouts: where every piece of a stock lies, and in which order it is cut free.
+
+In: a `Job`.  Out: a `Layout`: boards at the least cost that was found, each with its cuts; the
+bound behind it; what fits nowhere.  Among equally cheap layouts the
+one that rips no short stock wins, then the one with the largest single offcut, then with the
+fewest settings of the fence, then with the fewest cuts.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import zip_longest
+
+import numpy as np
+
+from patternpress.assembly.model import Model
+from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
+from patternpress.cutting.packing import staged
+from patternpress.cutting.packing.beam import sheets_of
+from patternpress.cutting.packing.choices import choices
+from patternpress.cutting.packing.lengths import cut_lengths
+from patternpress.cutting.packing.records import (
+    KNIFE,
+    NO_GROUP,
+    SAW,
+    Board,
+    Filled,
+    Kind,
+    Packing,
+    Placed,
+)
+from patternpress.cutting.packing.search import fits, pack
+from patternpress.cutting.panels import Panel, panels_of, prices_of, scale_of
+from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot, slice_up
+
+MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
+TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
+TIDY_ENDS = 16
+MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looked for
+# Shorter stock is crosscut, not ripped, at a saw: common practice, no source.
+SHORT_RIP = 100
+OFFCUT_STEP = 10  # offcuts count as equal within a tenth of their board
+
+
+@dataclass(frozen=True, slots=True)
+class LaidBoard:
+    """One board: what it is, where its pieces lie, the cuts in order, the largest offcuts.
+
+    A board of the kind `anywhere` may have no order of cuts.
+    """
+
+    sheet: Sheet
+    spots: tuple[Spot, ...]
+    cuts: tuple[Cut, ...]
+    offcuts: tuple[Area, ...]
+    copies: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """All boards of a job.  If `proved`, no layout costs less.
+
+    `apart`: pieces that should come from one board do not fit on one.  `least`: how many boards
+    no layout does without, where all that can be bought is of one size.
+    """
+
+    job: Job
+    boards: tuple[LaidBoard, ...]
+    proved: bool
+    misfits: tuple[Item, ...]
+    apart: bool = False
+    least: int = 0
+
+    @property
+    def to_buy(self) -> tuple[tuple[Sheet, int], ...]:
+        """Which boards are to be bought, and how many of each."""
+        counted: dict[Sheet, int] = {}
+        for board in self.boards:
+            if board.sheet.count is None:
+                counted[board.sheet] = counted.get(board.sheet, 0) + board.copies
+        return tuple(counted.items())
+
+
+def layouts(model: Model) -> tuple[Layout, ...]:
+    """The layout of every stock of a design that is cut."""
+    return tuple(lay_out(job) for job in jobs(model))
+
+
+def lay_out(job: Job) -> Layout:
+    """Lay out a job.  What fits on no board is left out and told in `misfits`."""
+    scale = scale_of(job)
+    panels = panels_of(job, scale, ALONG)
+    kinds = [_kind(item, job, scale) for item in job.items]
+    good = [n for n, kind in enumerate(kinds) if any(fits(kind, p.board) for p in panels)]
+    misfits = tuple(job.items[n] for n in range(len(kinds)) if n not in good)
+    kept = [replace(k, count=k.count if n in good else 0) for n, k in enumerate(kinds)]
+    if not good:
+        return Layout(job, (), True, misfits)
+    found = _best(job, kept, scale)
+    apart = found is None and any(kind.group != NO_GROUP for kind in kept)
+    if apart:
+        found = _best(job, [replace(kind, group=NO_GROUP) for kind in kept], scale)
+    if found is None:
+        return Layout(job, (), True, job.items)
+    boards, proved, bound = found
+    bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
+    price = max(prices_of(job)[bought[0]], 1) if len(bought) == 1 else 0
+    least = -(-bound // price) if price else 0
+    return Layout(job, _alike(boards), proved, misfits, apart, least)
+
+
+def _kind(item: Item, job: Job, scale: int) -> Kind:
+    groups = sorted({each.board for each in job.items if each.board})
+    group = groups.index(item.board) if item.board else NO_GROUP
+    kerf = int(job.kerf * scale)
+    if not job.flat:
+        return Kind(1, _whole(item.along, scale) + kerf, item.count)
+    wide, high = _whole(item.along, scale) + kerf, _whole(item.across, scale) + kerf
+    return Kind(wide, high, item.count, item.turns, group)
+
+
+def _whole(size: Fraction, scale: int) -> int:
+    return math.ceil(size * scale)
+
+
+Boards = list[LaidBoard]
+
+
+def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, int] | None:
+    """The cheapest boards, over the ways to begin cutting and to split used sheets."""
+    best: tuple[tuple[object, ...], Boards, bool, int] | None = None
+    for split in (ALONG, ACROSS) if any(s.used for s in job.sheets) else (ALONG,):
+        panels = panels_of(job, scale, split)
+        for way in _ways(job):
+            packing = _packed(job, panels, kinds, way)
+            if packing is None:
+                continue
+            laid = [
+                (panels[each.board], _laid(job, panels[each.board], each, kinds, (scale, *way)))
+                for each in packing.filled
+            ]
+            boards = _whole_sheets(job, panels, laid, split)
+            rated = (packing.cost, *_wishes(boards, job.tool))
+            if best is None or rated < best[0]:
+                best = rated, boards, packing.proved, packing.bound
+            if packing.proved and not job.flat:
+                break
+    return None if best is None else best[1:]
+
+
+def _whole_sheets(
+    job: Job, panels: Sequence[Panel], laid: Sequence[tuple[Panel, LaidBoard]], split: str
+) -> Boards:
+    """The boards, where the two panels of a sheet with a used corner become one board again."""
+    boards = [board for panel, board in laid if job.sheets[panel.sheet].used is None]
+    for number, sheet in enumerate(job.sheets):
+        mine = [panel for panel in panels if panel.sheet == number]
+        filled = [[b for panel, b in laid if panel is each] for each in mine]
+        pairs = zip_longest(*filled) if sheet.used is not None else ()
+        boards += [_rejoined(sheet, mine, pair, split) for pair in pairs]
+    return boards
+
+
+def _rejoined(
+    sheet: Sheet,
+    panels: Sequence[Panel],
+    pair: Sequence[LaidBoard | None],
+    split: str,
+) -> LaidBoard:
+    """Two panels as one board; the cut that parts them comes first."""
+    spots: list[Spot] = []
+    offcuts: list[Area] = []
+    cuts: list[Cut] = []
+    if len(panels) == 2:
+        area = panels[0].area
+        if split == ALONG:
+            size, edge = area.across, area.y + area.across
+            line = Line(area.x, edge, area.x + area.along, edge)
+        else:
+            size, edge = area.along, area.x + area.along
+            line = Line(edge, area.y, edge, area.y + area.across)
+        cuts.append(Cut(0, split, size, (line,), ()))
+    for panel, board in zip(panels, pair, strict=True):
+        if board is None:
+            offcuts.append(panel.area)
+            continue
+        spots += board.spots
+        offcuts += board.offcuts
+        cuts += board.cuts
+    return LaidBoard(sheet, tuple(spots), tuple(cuts), tuple(offcuts))
+
+
+def _ways(job: Job) -> tuple[tuple[str, str], ...]:
+    """Tools and first cuts to try: strips along the grain come first, a knife may do as a saw."""
+    if not job.flat:
+        return ((SAW, ACROSS),)
+    edges = ((SAW, ALONG), (SAW, ACROSS))
+    return edges if job.tool == SAW else (*edges, (KNIFE, ALONG))
+
+
+def _packed(
+    job: Job, panels: Sequence[Panel], kinds: Sequence[Kind], way: tuple[str, str]
+) -> Packing | None:
+    tool, first = way
+    boards = [panel.board for panel in panels]
+    try:
+        if not job.flat:
+            return cut_lengths(boards, kinds)
+        if first == ACROSS:
+            boards = [_turned_board(board) for board in boards]
+            kinds = [_turned_kind(kind) for kind in kinds]
+        packing = pack(boards, kinds, tool, MOST_WORK)
+    except ValueError:
+        return None
+    return packing
+
+
+def _turned_board(board: Board) -> Board:
+    return replace(board, wide=board.high, high=board.wide)
+
+
+def _turned_kind(kind: Kind) -> Kind:
+    return replace(kind, wide=kind.high, high=kind.wide)
+
+
+def _laid(
+    job: Job, panel: Panel, filled: Filled, kinds: Sequence[Kind], how: tuple[int, str, str]
+) -> LaidBoard:
+    """A board of a packing with its cuts: the best of several arrangements of its pieces."""
+    scale, tool, first = how
+    sheet = job.sheets[panel.sheet]
+    best: tuple[tuple[object, ...], LaidBoard] | None = None
+    for each, begun in _arrangements(job, panel, filled, kinds, (tool, first)):
+        spots = [_spot(job, placed, panel, kinds, (scale, begun)) for placed in each.placed]
+        sliced = slice_up(spots, panel.area, job.kerf, begun)
+        if sliced is None:
+            laid = LaidBoard(sheet, tuple(spots), (), ())
+        else:
+            laid = LaidBoard(sheet, sliced.spots, sliced.cuts, sliced.offcuts)
+        rated = (*_wishes([laid], job.tool), begun != ALONG)
+        if best is None or rated < best[0]:
+            best = rated, laid
+    assert best is not None
+    return best[1]
+
+
+def _arrangements(
+    job: Job, panel: Panel, filled: Filled, kinds: Sequence[Kind], way: tuple[str, str]
+) -> Iterator[tuple[Filled, str]]:
+    """The arrangement found, and others of the same pieces on the same board."""
+    _, first = way
+    yield filled, first
+    if not job.flat or len(filled.placed) > MOST_TIDIED:
+        return
+    held = np.bincount([placed.kind for placed in filled.placed], minlength=len(kinds))
+    areas = np.array([float(kind.area) for kind in kinds])
+    for begun in (ALONG, ACROSS):
+        board = panel.board if begun == ALONG else _turned_board(panel.board)
+        turned = kinds if begun == ALONG else [_turned_kind(kind) for kind in kinds]
+        for power in TIDY_POWERS:
+            options = choices(turned, board, areas**power, held)
+            found = staged.fill(board, options, held, TIDY_WIDTH, 1, alike=TIDY_ALIKE)
+            for end in [end for end in found.ends if not end.missing][:TIDY_ENDS]:
+                yield Filled(filled.board, sheets_of(found, end)[0]), begun
+
+
+def _spot(
+    job: Job, placed: Placed, panel: Panel, kinds: Sequence[Kind], how: tuple[int, str]
+) -> Spot:
+    """A placed piece in mm on its sheet, without the kerf, in its exact size."""
+    scale, first = how
+    number, x, y, wide = placed.kind, placed.x, placed.y, placed.wide
+    item, kind = job.items[number], kinds[number]
+    if not job.flat:
+        return Spot(number, panel.area.x + Fraction(y, scale), ZERO, item.along, ZERO)
+    if first == ACROSS:
+        x, y = y, x
+        turned = wide != kind.high
+    else:
+        turned = wide != kind.wide
+    along, across = (item.across, item.along) if turned else (item.along, item.across)
+    corner = panel.area.x + Fraction(x, scale), panel.area.y + Fraction(y, scale)
+    return Spot(number, *corner, along, across)
+
+
+def _wishes(boards: Sequence[LaidBoard], tool: str) -> tuple[object, ...]:
+    """How good boards of one cost are, less being better.
+
+    First no ripping of short stock at a saw, then the largest offcut, settings, cuts.
+    """
+    largest = 0
+    for board in boards:
+        whole = board.sheet.along * (board.sheet.across or 1)
+        for each in board.offcuts:
+            share = each.along * (each.across or 1) / whole
+            largest = max(largest, math.floor(share * OFFCUT_STEP))
+    cuts = [cut for board in boards for cut in board.cuts]
+    rips = [line.to_x - line.x for cut in cuts if cut.runs == ALONG for line in cut.lines]
+    short = sum(length < SHORT_RIP for length in rips) if tool == SAW else 0
+    unordered = sum(not board.cuts and len(board.spots) > 1 for board in boards)
+    return unordered, short, -largest, len(cuts), sum(len(cut.lines) for cut in cuts)
+
+
+def _alike(boards: Sequence[LaidBoard]) -> tuple[LaidBoard, ...]:
+    """Boards that are cut alike told once, with how many there are."""
+    counted: dict[LaidBoard, int] = {}
+    for board in boards:
+        counted[board] = counted.get(board, 0) + 1
+    return tuple(replace(board, copies=count) for board, count in counted.items())

@@ -1,0 +1,1 @@
+"""The author's page: the booklet shown while its design is written."""

@@ -1,0 +1,111 @@
+"""From a place on a page back to the lines of the design.
+
+In: what stands under a point of a page, and the model.  Out: the figures it may come from and the
+author's words it may be of, the likeliest first.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from patternpress.assembly.model import Model
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.shoptext import plain_words
+from patternpress.booklet.wording import Wording
+from patternpress.design.reads import Prose
+from patternpress.design.span import Span
+from patternpress.design.table import Record, fields_of
+from patternpress.desk.preview.figures import FigureRow, figure_rows
+from patternpress.desk.preview.pagepictures import Pointed
+
+MOST = 8
+_WORD = re.compile(r"[^\W\d_]{2,}")
+
+
+def found_at(pointed: Pointed, model: Model, file: str) -> dict[str, Any]:
+    """Return figures and words that a point may be about, ready for JSON."""
+    rows = list(_figures(pointed, figure_rows(model, file))) if pointed.figure else []
+    words = list(_words(pointed.line, model, file))
+    return {
+        "line": pointed.line,
+        "figure": pointed.figure,
+        "figures": [_figure(each) for each in rows[:MOST]],
+        "words": words[:2],
+    }
+
+
+def place_of(span: Span) -> str:
+    """A span as the page names it: ``12.9-12.14``."""
+    return f"{span.line}.{span.column}-{span.end_line}.{span.end_column}"
+
+
+def _figure(row: FigureRow) -> dict[str, Any]:
+    return {
+        "place": place_of(row.span),
+        "line": row.span.line,
+        "label": row.label,
+        "text": row.text.strip(),
+        "printed": row.printed,
+        "given": row.given,
+    }
+
+
+def _figures(pointed: Pointed, rows: tuple[FigureRow, ...]) -> Iterator[FigureRow]:
+    """Rows that print the figure, those whose names stand in the same line first; given before
+    worked out.
+    """
+    token = re.escape(_plain(pointed.figure))
+    alone = re.compile(rf"(?<![\d.,/⁄]){token}(?![\d.,/⁄]|\s\d+[/⁄])")
+    near = set(_WORD.findall(pointed.line.lower()))
+    hits = [row for row in rows if alone.search(_plain(row.printed))]
+
+    def liking(row: FigureRow) -> tuple[int, bool, Span]:
+        return (-len(near & set(_WORD.findall(row.label.lower()))), not row.given, row.span)
+
+    yield from sorted(hits, key=liking)
+
+
+def _plain(text: str) -> str:
+    return text.replace("⁄", "/").replace("\xa0", " ")
+
+
+def _words(line: str, model: Model, file: str) -> Iterator[dict[str, Any]]:
+    """The author's sentences that share most of their words with a line of the page."""
+    wanted = set(_WORD.findall(line.lower()))
+    if len(wanted) < 2:
+        return
+    wording = Wording(model, read_phrases(model.edition.language))
+    found = []
+    for prose, label in _prose(model.worked.book, ()):
+        said = prose.within(model.edition.language) or prose.main
+        if said.span.file != file or not said.span.line:
+            continue
+        shown = plain_words(wording.prose(prose))
+        share = len(wanted & set(_WORD.findall(shown.lower()))) / len(wanted)
+        if share >= 0.6:
+            found.append((-share, said.span, label, said.value))
+    for _, span, label, value in sorted(found):
+        yield {
+            "place": place_of(span),
+            "line": span.line,
+            "label": ", ".join(label),
+            "text": value.strip(),
+        }
+
+
+def _prose(value: object, label: tuple[str, ...]) -> Iterator[tuple[Prose, tuple[str, ...]]]:
+    if isinstance(value, Prose):
+        yield value, label
+    elif isinstance(value, Record):
+        here = (*label, value.name.value) if value.name.value else label
+        for row in fields_of(type(value)):
+            yield from _prose(getattr(value, row.attribute), (*here, row.name))
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _prose(each, label)
+    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
+        for field in dataclasses.fields(value):
+            yield from _prose(getattr(value, field.name), label)

@@ -1,0 +1,224 @@
+"""One round of work after a change: from the text of a design to new pages, the urgent ones first.
+
+In: a text, the editions that are looked at, and what the last round left.  Out: `News`, one after
+another, each as soon as it is known: problems, figures, pages of one step, of one section, of the
+whole booklet.  Between two pieces of news a round may be dropped for a newer text.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, MutableMapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from patternpress.assembly.model import Model
+from patternpress.booklet.build import PressError, page_style, press_content
+from patternpress.booklet.compose import compose
+from patternpress.booklet.content import Content, StepGroup
+from patternpress.booklet.fetch import Fence
+from patternpress.booklet.fill import content_of
+from patternpress.booklet.photographs import PhotographError
+from patternpress.booklet.prepress import fill_page_numbers
+from patternpress.booklet.press import Pressed, Section, press_section, section_key
+from patternpress.booklet.pressroom import Booklet
+from patternpress.booklet.themes import load_theme
+from patternpress.closing.close import close
+from patternpress.design.problem import Problem
+from patternpress.design.read import Reading, read_text
+from patternpress.desk import rooms
+from patternpress.desk.preview.pagepictures import page_sizes
+
+Cache = MutableMapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Page:
+    """A page that can be shown: which page of which PDF; `id` changes when what it shows does."""
+
+    id: str
+    pdf: bytes
+    number: int
+    section: str
+    width: float
+    height: float
+    old: bool = False
+    soon: bool = False  # pressed by itself: what it shows is new, its place may still move
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One edition as it was last shown, and what is needed to tell what changed since."""
+
+    model: Model
+    content: Content
+    keys: dict[str, str]
+    numbers: dict[str, int]
+    anchors: dict[str, dict[str, int]]
+    pages: tuple[Page, ...]
+
+
+@dataclass(frozen=True)
+class News:
+    """Something that became known; what is None has not changed."""
+
+    what: str
+    problems: tuple[Problem, ...] | None = None
+    reading: Reading | None = None
+    model: Model | None = None
+    edition: str = ""
+    pages: tuple[Page, ...] | None = None
+    seen: Seen | None = None
+    fault: str = ""
+
+
+def work(
+    text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
+) -> Iterator[News]:
+    """Yield what becomes known of `text`.  Nothing raises for what a design holds."""
+    reading = read_text(text, path.name, path.parent)
+    known = rooms.edition_names(reading)
+    shown = [each if each in known else known[0] for each in editions] if known else []
+    problems = rooms.check(reading, shown)
+    yield News("problems", problems=problems, reading=reading)
+    if reading.book is None or any(each.is_error for each in problems):
+        return
+    for edition in dict.fromkeys(shown):
+        yield from _edition(reading, edition, seen.get(edition), cache)
+
+
+def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) -> Iterator[News]:
+    model = close(reading, edition).model
+    yield News("figures", model=model, edition=edition)
+    try:
+        content = content_of(model, cache)
+        theme = load_theme(model.edition.theme)
+        fence = Fence((theme.folder,))
+        sections = compose(content, theme, page_style(model))
+        if last is not None:
+            yield from _changed(sections, content, model, last, fence, cache, edition)
+        booklet = press_content(model, content, cache)
+    except (PressError, PhotographError) as error:
+        yield News("fault", edition=edition, fault=str(error) or "a photograph cannot be read")
+        return
+    pages = _whole(sections, booklet, fence)
+    keys = {each.key: section_key(each, fence) for each in sections}
+    anchors = {
+        each.key: dict(pressed.anchors)
+        for each in sections
+        if (pressed := _kept(each, booklet.numbers, fence, cache)) is not None
+    }
+    found = Seen(model, content, keys, dict(booklet.numbers), anchors, pages)
+    yield News("pages", edition=edition, pages=pages, seen=found)
+
+
+def _changed(
+    sections: Sequence[Section],
+    content: Content,
+    model: Model,
+    last: Seen,
+    fence: Fence,
+    cache: Cache,
+    edition: str,
+) -> Iterator[News]:
+    """The pages as they were, what changed marked as old; then each changed section, anew."""
+    new = [each for each in sections if last.keys.get(each.key) != section_key(each, fence)]
+    changed = {each.key for each in new}
+    pages = tuple(replace(page, old=page.section in changed) for page in last.pages)
+    yield News("old", edition=edition, pages=pages)
+    quick = _one_step(content, model, last, fence, pages) if "steps" in changed else None
+    if quick is not None:
+        pages = quick
+        yield News("soon", edition=edition, pages=pages)
+    for section in sorted(new, key=lambda each: len(each.html)):
+        pressed = _pressed(section, last.numbers, fence, cache)
+        pages = _in_place(pages, section, pressed, [each.key for each in sections])
+        yield News("section", edition=edition, pages=pages)
+
+
+def _one_step(
+    content: Content, model: Model, last: Seen, fence: Fence, pages: tuple[Page, ...]
+) -> tuple[Page, ...] | None:
+    """The page of the first changed step, pressed from the steps that stood on it alone.
+
+    A whole section of steps takes a quarter of a build to press; one page of it a fiftieth.
+    """
+    old = {step.number: step for group in last.content.steps for step in group.steps}
+    new = {step.number: step for group in content.steps for step in group.steps}
+    changed = next((number for number in new if new[number] != old.get(number)), None)
+    places = last.anchors.get("steps", {})
+    if changed is None or [*old] != [*new] or f"step-{changed}" not in places:
+        return None
+    at = places[f"step-{changed}"]
+    there = {number for number in new if places.get(f"step-{number}") == at}
+    groups = tuple(
+        StepGroup(group.heading, kept, group.words)
+        for group in content.steps
+        if (kept := tuple(step for step in group.steps if step.number in there))
+    )
+    alone = replace(content, steps=groups)
+    theme = load_theme(model.edition.theme)
+    (section,) = (s for s in compose(alone, theme, page_style(model)) if s.key == "steps")
+    numbered = replace(section, html=fill_page_numbers(section.html, last.numbers))
+    made = _pages(press_section(numbered, fence), "steps", soon=True)
+    first = next((n for n, page in enumerate(pages) if page.section == "steps"), None)
+    if first is None or not made:
+        return None
+    spot = first + at - 1
+    return (*pages[:spot], replace(made[0], old=True), *pages[spot + 1 :])
+
+
+def _pressed(section: Section, numbers: dict[str, int], fence: Fence, cache: Cache) -> Pressed:
+    """A section pressed with the page numbers of the last booklet, which are mostly still true."""
+    numbered = replace(section, html=fill_page_numbers(section.html, numbers))
+    key = section_key(numbered, fence)
+    kept = cache.get(key)
+    if isinstance(kept, Pressed) and kept.pdf:
+        return kept
+    made = press_section(numbered, fence)
+    if not made.refusals and not made.complaints:
+        cache[key] = made
+    return made
+
+
+def _kept(section: Section, numbers: Any, fence: Fence, cache: Cache) -> Pressed | None:
+    key = section_key(replace(section, html=fill_page_numbers(section.html, numbers)), fence)
+    kept = cache.get(key)
+    return kept if isinstance(kept, Pressed) else None
+
+
+def _pages(pressed: Pressed, section: str, *, soon: bool = False) -> tuple[Page, ...]:
+    mark = hashlib.blake2b(pressed.pdf, digest_size=10).hexdigest()
+    return tuple(
+        Page(f"{mark}-{number}", pressed.pdf, number, section, width, height, soon=soon)
+        for number, (width, height) in enumerate(pressed.sizes)
+    )
+
+
+def _in_place(
+    pages: tuple[Page, ...], section: Section, pressed: Pressed, order: Sequence[str]
+) -> tuple[Page, ...]:
+    """The pages with those of one section replaced, or put in where it has come to be."""
+    place = {key: number for number, key in enumerate(order)}
+    new = _pages(pressed, section.key, soon=True)
+    mine = place[section.key]
+    before = [p for p in pages if p.section != section.key and place.get(p.section, 0) < mine]
+    after = [p for p in pages if p.section in place and place[p.section] > mine]
+    return (*before, *new, *after)
+
+
+def _whole(sections: Sequence[Section], booklet: Booklet, fence: Fence) -> tuple[Page, ...]:
+    """The pages of the finished booklet; a page keeps its id while nothing on it changes."""
+    sizes = page_sizes(booklet.pdf)
+    starts = [(booklet.numbers[each.key] - 1, each) for each in sections]
+    pages = []
+    for (start, section), end in zip(
+        starts, [*(s for s, _ in starts[1:]), len(sizes)], strict=True
+    ):
+        numbered = replace(section, html=fill_page_numbers(section.html, booklet.numbers))
+        mark = section_key(numbered, fence)[:20]
+        for number in range(start, end):
+            name = f"{mark}-{number - start}-{number}-{len(sizes)}"
+            pages.append(Page(name, booklet.pdf, number, section.key, *sizes[number]))
+    return tuple(pages)

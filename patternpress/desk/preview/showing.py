@@ -1,0 +1,85 @@
+"""The state of the workshop as the page reads it.
+
+In: a `Workshop`.  Out: a record ready for JSON.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from patternpress.assembly.plan import bench_plan
+from patternpress.booklet.fillplan import bench_page
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.shoptext import plain_words
+from patternpress.booklet.wording import Wording
+from patternpress.desk import rooms
+from patternpress.desk.preview.rounds import Page
+from patternpress.desk.preview.workshop import Workshop
+from patternpress.desk.report import records
+
+
+def state_record(workshop: Workshop) -> dict[str, Any]:
+    """Everything that the page shows, but pictures, figures and the model."""
+    state = workshop.state
+    editions = rooms.edition_names(state.reading) if state.reading else ()
+    return {
+        "revision": state.revision,
+        "mark": state.mark,
+        "file": workshop.path.name,
+        "busy": state.busy,
+        "sound": state.sound,
+        "fault": state.fault,
+        "problems": records(state.problems),
+        "editions": list(editions),
+        "shown": list(workshop.editions),
+        "pages": {name: [_page(each) for each in pages] for name, pages in state.pages.items()},
+        "steps": _steps(workshop),
+        "undoable": workshop.undoable,
+        "built": list(state.built),
+    }
+
+
+def _page(page: Page) -> dict[str, Any]:
+    return {
+        "id": page.id,
+        "section": page.section,
+        "wide": round(page.width, 2),
+        "high": round(page.height, 2),
+        "old": page.old,
+        "soon": page.soon,
+    }
+
+
+def _steps(workshop: Workshop) -> list[dict[str, Any]]:
+    """Each step: its title, its line in the file, and its page in the edition shown first."""
+    edition = next(iter(workshop.editions), "")
+    model = workshop.state.models.get(edition)
+    if model is None:
+        return []
+    numbers = workshop.numbers(edition)
+    wording = Wording(model, read_phrases(model.edition.language))
+    return [
+        {
+            "number": number,
+            "title": plain_words(wording.prose(step.step)),
+            "line": step.span.line,
+            "page": numbers.get(f"step-{number}", 0),
+        }
+        for number, step in enumerate(model.worked.usage.steps, 1)
+    ]
+
+
+def plan_lines(workshop: Workshop) -> list[str]:
+    """The bench plan of the edition shown first, in plain words, a paragraph each."""
+    edition = next(iter(workshop.editions), "")
+    model = workshop.state.models.get(edition)
+    if model is None:
+        return []
+    plan = bench_page(
+        bench_plan(model.worked), Wording(model, read_phrases(model.edition.language))
+    )
+    words = [*plan.words, plan.finish, plan.chain]
+    for row in plan.sittings:
+        told = " ".join(each for each in (row.works, row.pause, row.meanwhile) if each)
+        words.append(f"{plain_words(row.name)}: {plain_words(told)}")
+    return [plain_words(each) for each in words if each]

@@ -1,0 +1,507 @@
+// The author's page: shows what the workshop knows, and asks it for changes.
+// Nothing of a design is ever put into the page as markup: text goes in as text.
+"use strict";
+
+const at = (id) => document.getElementById(id);
+const made = (tag, words = "", kind = "") => {
+  const node = document.createElement(tag);
+  if (words) node.textContent = words;
+  if (kind) node.className = kind;
+  return node;
+};
+const readOnly = () => matchMedia("(max-width: 760px)").matches;
+let state = null;
+let asking = null;
+let again = false;
+let figureRows = [];
+let lines = { mark: "", texts: [] };
+let pending = null;
+
+async function ask(what, fields = {}) {
+  const answer = await fetch(`/ask/${what}`, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify(fields),
+  });
+  const found = await answer.json().catch(() => ({ refused: "The workshop gave no answer." }));
+  if (!answer.ok) throw new Error(found.refused || "This was refused.");
+  return found;
+}
+
+// ------------------------------------------------------------------ state
+
+async function refresh() {
+  if (asking) { again = true; return; }
+  asking = (async () => {
+    const answer = await fetch("/state");
+    if (answer.ok) show(await answer.json());
+  })();
+  try { await asking; } catch { condition("The workshop has stopped; what you wrote is saved.", "wrong"); }
+  asking = null;
+  if (again) { again = false; refresh(); }
+}
+
+function condition(words, kind = "") {
+  const node = at("condition");
+  if (node.textContent !== words) node.textContent = words;
+  node.className = kind;
+}
+
+function show(found) {
+  const before = state;
+  state = found;
+  document.title = `${found.file} · patternpress`;
+  at("name").textContent = found.file;
+  const errors = found.problems.filter((each) => each.level === "error").length;
+  const warnings = found.problems.length - errors;
+  if (errors) condition(`${errors} ${errors === 1 ? "error" : "errors"}: the pages are the last good ones`, "wrong");
+  else if (found.fault) condition(found.fault, "wrong");
+  else if (found.busy) condition(`${found.busy} …`, "busy");
+  else condition(warnings ? `Up to date, ${warnings} ${warnings === 1 ? "warning" : "warnings"}` : "Up to date");
+  showEditions();
+  showPages();
+  showSteps();
+  if (!before || before.problems !== found.problems) showProblems();
+  at("undo").disabled = !found.undoable;
+  at("build").disabled = !found.sound;
+  const settled = !found.busy && found.sound;
+  if (settled && (!before || before.mark !== found.mark || before.busy || !figureRows.length)) {
+    loadFigures();
+    loadModel();
+    loadPlan();
+    loadLines();
+  } else if (!before || before.mark !== found.mark) loadLines();
+}
+
+function options(select, names, chosen) {
+  const wanted = JSON.stringify([names, chosen]);
+  if (select.dataset.held === wanted) return;
+  select.dataset.held = wanted;
+  select.replaceChildren(...names.map(([value, words]) => {
+    const each = made("option", words);
+    each.value = value;
+    each.selected = value === chosen;
+    return each;
+  }));
+}
+
+function showEditions() {
+  const names = state.editions.map((each) => [each, each]);
+  options(at("edition"), names, state.shown[0] || "");
+  options(at("beside"), [["", "none"], ...names], state.shown[1] || "");
+}
+
+async function chosen() {
+  const names = [at("edition").value, at("beside").value].filter(Boolean);
+  await ask("show", { editions: names }).catch(told);
+  refresh();
+}
+
+// ------------------------------------------------------------------ pages
+
+function showPages() {
+  const sheets = at("sheets");
+  const columns = state.shown.map((name) => state.pages[name] || []);
+  const rows = Math.max(0, ...columns.map((each) => each.length));
+  if (!rows) {
+    const words = state.problems.length ? "No page yet: mend the errors first." : "The first pages come in a moment.";
+    if (!sheets.querySelector(".none") || sheets.textContent !== words) sheets.replaceChildren(made("p", words, "none"));
+    at("thumbs").replaceChildren();
+    return;
+  }
+  sheets.querySelector(".none")?.remove();
+  for (let row = 0; row < rows; row += 1) {
+    const pair = sheets.children[row] || sheets.appendChild(made("div", "", "pair"));
+    columns.forEach((pages, column) => {
+      let sheet = pair.children[column];
+      if (!sheet) { sheet = newSheet(); pair.append(sheet); }
+      fillSheet(sheet, pages[row], row, pages.length, state.shown[column]);
+    });
+    while (pair.children.length > columns.length) pair.lastChild.remove();
+  }
+  while (sheets.children.length > rows) sheets.lastChild.remove();
+  showThumbs(columns[0] || []);
+}
+
+function newSheet() {
+  const sheet = made("figure", "", "sheet");
+  const image = made("img");
+  image.loading = "lazy";
+  image.decoding = "async";
+  image.addEventListener("click", pointed);
+  sheet.append(image, made("figcaption"));
+  return sheet;
+}
+
+function fillSheet(sheet, page, row, count, edition) {
+  const [image, caption] = sheet.children;
+  sheet.hidden = !page;
+  if (!page) return;
+  const scale = Number(at("zoom").value) / 100;
+  const dpi = Math.min(220, Math.max(40, Math.round(96 * scale * Math.min(2, devicePixelRatio || 1))));
+  const source = `/page/${page.id}.png?dpi=${dpi}`;
+  image.width = Math.round((page.wide / 72) * 96 * scale);
+  image.height = Math.round((page.high / 72) * 96 * scale);
+  if (image.getAttribute("src") !== source) image.src = source;
+  image.alt = `Page ${row + 1} of ${count}, ${edition}`;
+  sheet.dataset.page = page.id;
+  sheet.dataset.edition = edition;
+  sheet.className = `sheet${page.old ? " old" : ""}${page.soon ? " soon" : ""}`;
+  const soon = page.old ? "new, its place not yet sure" : "new";
+  const words = page.soon ? soon : page.old ? "old" : `${edition}, ${row + 1} of ${count}`;
+  if (caption.textContent !== words) caption.textContent = words;
+}
+
+function showThumbs(pages) {
+  const list = at("thumbs");
+  pages.forEach((page, number) => {
+    let item = list.children[number];
+    if (!item) {
+      item = made("li");
+      const button = made("button");
+      button.type = "button";
+      button.append(made("img"), made("span"));
+      button.addEventListener("click", () => toPage(number));
+      item.append(button);
+      list.append(item);
+    }
+    const [image, words] = item.firstChild.children;
+    const source = `/page/${page.id}.png?dpi=20`;
+    if (image.getAttribute("src") !== source) { image.loading = "lazy"; image.src = source; }
+    image.alt = "";
+    words.textContent = `${number + 1}${page.old ? " old" : ""}`;
+    item.firstChild.setAttribute("aria-label", `Page ${number + 1}${page.old ? ", old" : ""}`);
+  });
+  while (list.children.length > pages.length) list.lastChild.remove();
+}
+
+function toPage(number) {
+  at("sheets").children[number]?.scrollIntoView({ block: "start" });
+}
+
+function showSteps() {
+  const list = at("steps");
+  list.replaceChildren(...state.steps.map((step) => {
+    const item = made("li");
+    const go = made("button", `${step.number} ${step.title}`);
+    go.type = "button";
+    go.addEventListener("click", () => toPage(step.page - 1));
+    const line = made("button", `line ${step.line}`, "line");
+    line.type = "button";
+    line.addEventListener("click", () => toLine(step.line));
+    item.append(go, line);
+    return item;
+  }));
+}
+
+// ------------------------------------------------------------------ problems
+
+function showProblems() {
+  const panel = at("problems");
+  if (!state.problems.length) {
+    panel.replaceChildren(made("p", "Nothing is wrong."));
+    return;
+  }
+  panel.replaceChildren(...state.problems.map(problemNode));
+}
+
+function problemNode(each) {
+  const node = made("article", "", `problem ${each.level}`);
+  const place = made("button", `${each.file}, line ${each.line}`);
+  place.type = "button";
+  place.addEventListener("click", () => toLine(each.line));
+  node.append(made("h3", `${each.level === "error" ? "Error" : "Warning"}: ${each.what}`), place);
+  if (each.why) node.append(made("p", `At the bench: ${each.why}`, "why"));
+  if (each.mend) node.append(made("p", `To mend: ${each.mend}`));
+  return node;
+}
+
+// ------------------------------------------------------------------ changing
+
+async function pointed(event) {
+  if (readOnly() || !state) return;
+  const sheet = event.currentTarget.parentElement;
+  const box = event.currentTarget.getBoundingClientRect();
+  const x = Math.min(1, Math.max(0, (event.clientX - box.left) / box.width));
+  const y = Math.min(1, Math.max(0, (event.clientY - box.top) / box.height));
+  try {
+    const found = await ask("point", { page: sheet.dataset.page, edition: sheet.dataset.edition, x, y });
+    choose(found);
+  } catch (error) { told(error); }
+}
+
+function choose(found) {
+  const figures = found.figures.map((each) => ({ ...each, kind: "figure" }));
+  const words = found.words.map((each) => ({ ...each, kind: "words" }));
+  const every = [...figures, ...words];
+  if (!every.length) {
+    condition(found.line ? `“${found.line.slice(0, 60)}” follows from the rest; nothing to change here` : "Nothing to change here");
+    return;
+  }
+  if (every.length === 1) { change(every[0]); return; }
+  at("choose-title").textContent = found.figure ? `Where does ${found.figure} come from?` : "Which words?";
+  at("choices").replaceChildren(...every.map((each) => {
+    const item = made("li");
+    const button = made("button", each.kind === "figure" ? `${each.label}: ${each.text}` : `“${each.text.slice(0, 90)}”`);
+    button.append(made("small", each.kind === "figure" ? `line ${each.line}${each.given ? "" : ", worked out from others"}` : `line ${each.line}, ${each.label}`));
+    button.type = "button";
+    button.addEventListener("click", () => { at("choose").close(); change(each); });
+    item.append(button);
+    return item;
+  }));
+  at("choose").showModal();
+}
+
+function change(row) {
+  pending = { place: row.place, kind: row.kind, mark: state.mark, was: row.text };
+  at("change-title").textContent = row.label;
+  at("change-where").textContent = `${state.file}, line ${row.line}${row.printed ? `; printed as ${row.printed}` : ""}`;
+  const field = row.kind === "figure" ? at("change-figure") : at("change-words");
+  at("change-figure").hidden = row.kind !== "figure";
+  at("change-words").hidden = row.kind === "figure";
+  at("change-label").textContent = row.kind === "figure" ? "New figure or sum" : "New words";
+  at("change-label").htmlFor = field.id;
+  field.value = row.text;
+  brings("");
+  at("change-write").disabled = true;
+  at("change").showModal();
+  field.focus();
+  field.select();
+}
+
+let waiting = 0;
+function typed() {
+  clearTimeout(waiting);
+  at("change-write").disabled = true;
+  brings("");
+  waiting = setTimeout(attempt, 250);
+}
+
+function field() { return pending.kind === "figure" ? at("change-figure") : at("change-words"); }
+
+async function attempt() {
+  const wanted = pending;
+  const next = field().value;
+  if (next.trim() === wanted.was.trim()) return;
+  brings("Looking at what else would move …");
+  try {
+    const found = await ask("try", { ...wanted, new: next });
+    if (wanted !== pending || field().value !== next) return;
+    foundBrings(found);
+    at("change-write").disabled = false;
+  } catch (error) { if (wanted === pending) brings(error.message); }
+}
+
+function brings(words) { at("change-brings").replaceChildren(...(words ? [made("p", words)] : [])); }
+
+function foundBrings(found) {
+  const nodes = found.problems.map(problemNode);
+  if (found.moved.length) {
+    const table = made("table");
+    const head = made("tr");
+    for (const words of ["What moves", "was", "becomes"]) { const cell = made("th", words); cell.scope = "col"; head.append(cell); }
+    table.append(head);
+    for (const each of found.moved) {
+      const row = made("tr");
+      row.append(made("td", each.what), made("td", each.was || "nothing"), made("td", each.is || "nothing"));
+      table.append(row);
+    }
+    nodes.push(table);
+  }
+  if (!nodes.length) nodes.push(made("p", "Nothing else moves."));
+  at("change-brings").replaceChildren(...nodes);
+}
+
+async function write() {
+  at("change-write").disabled = true;
+  try {
+    await ask("change", { ...pending, new: field().value });
+    at("change").close();
+    refresh();
+  } catch (error) { brings(error.message); }
+}
+
+async function takeBack() {
+  await ask("undo").catch(told);
+  refresh();
+}
+
+function told(error) { condition(error.message, "wrong"); }
+
+// ------------------------------------------------------------------ figures, plan, file
+
+async function loadFigures() {
+  if (!state.shown.length) return;
+  try {
+    figureRows = (await ask("figures", { edition: state.shown[0] })).figures;
+    showFigures();
+  } catch { /* a newer state is on its way */ }
+}
+
+function showFigures() {
+  const wanted = at("find").value.trim().toLowerCase();
+  const rows = figureRows.filter((each) => !wanted || `${each.label} ${each.text} ${each.printed}`.toLowerCase().includes(wanted));
+  at("rows").replaceChildren(...rows.map((each) => {
+    const row = made("tr", "", each.given ? "" : "sum");
+    const line = made("td", "", "num");
+    const go = made("button", String(each.line), "toline");
+    go.type = "button";
+    go.addEventListener("click", () => toLine(each.line));
+    line.append(go);
+    const edit = made("td");
+    const button = made("button", "Change");
+    button.type = "button";
+    button.setAttribute("aria-label", `Change ${each.label}, line ${each.line}`);
+    button.addEventListener("click", () => change({ ...each, kind: "figure" }));
+    edit.append(button);
+    row.append(line, made("td", each.label), made("td", each.text), made("td", each.printed), edit);
+    return row;
+  }));
+}
+
+async function loadPlan() {
+  try {
+    const found = await ask("plan");
+    const nodes = found.lines.map((each) => made("p", each));
+    at("plan").replaceChildren(...(nodes.length ? nodes : [made("p", "There are no steps yet.")]));
+  } catch { /* a newer state is on its way */ }
+}
+
+async function loadLines() {
+  if (!state.mark || lines.mark === state.mark) return;
+  const mark = state.mark;
+  try {
+    const found = await ask("source", { mark });
+    lines = { mark, texts: found.text.split("\n") };
+    at("lines").replaceChildren(...lines.texts.map((text, number) => {
+      const item = made("li", text || " ");
+      item.id = `line-${number + 1}`;
+      item.tabIndex = -1;
+      return item;
+    }));
+  } catch { /* the file has just changed again */ }
+}
+
+function toLine(number) {
+  select("file");
+  document.querySelectorAll("#lines .here").forEach((each) => each.classList.remove("here"));
+  const line = at(`line-${number}`);
+  if (!line) return;
+  line.classList.add("here");
+  line.scrollIntoView({ block: "center" });
+  line.focus({ preventScroll: true });
+}
+
+// From a line of the file to the step that it is in, and its page.
+function lineChosen(event) {
+  const number = Number(event.target.id?.replace("line-", ""));
+  const step = [...state.steps].reverse().find((each) => each.line <= number);
+  if (number && step) toPage(step.page - 1);
+}
+
+// ------------------------------------------------------------------ model
+
+let modelMark = "";
+async function loadModel() {
+  if (!state.shown.length || at("model").hidden || modelMark === state.mark) return;
+  try {
+    const found = await ask("turn", { edition: state.shown[0] });
+    modelMark = state.mark;
+    turning.load(found);
+    const upto = at("upto");
+    const most = Math.max(1, found.steps);
+    const kept = Number(upto.max) === most ? upto.value : most;
+    upto.max = most;
+    upto.value = kept;
+    stepNamed();
+  } catch { /* a newer state is on its way */ }
+}
+
+function stepNamed() {
+  const number = Number(at("upto").value);
+  const step = state.steps[number - 1];
+  at("uptoname").textContent = step ? `Step ${step.number}: ${step.title}` : "";
+  at("upto").setAttribute("aria-valuetext", at("uptoname").textContent);
+  turning.upto(number);
+}
+
+async function keepView() {
+  try {
+    const found = await ask("keep", { step: Number(at("upto").value), from: turning.from(), mark: state.mark });
+    at("kept").textContent = `Written into the file: seen from ${found.from}.`;
+    refresh();
+  } catch (error) { at("kept").textContent = error.message; }
+}
+
+// ------------------------------------------------------------------ tabs, building
+
+function select(name) {
+  for (const tab of at("tabs").children) {
+    const mine = tab.getAttribute("aria-controls") === name;
+    tab.setAttribute("aria-selected", String(mine));
+    tab.tabIndex = mine ? 0 : -1;
+    at(tab.getAttribute("aria-controls")).hidden = !mine;
+  }
+  if (name === "model") { loadModel(); turning.fit(); }
+}
+
+function tabKeys(event) {
+  const tabs = [...at("tabs").children];
+  const here = tabs.indexOf(document.activeElement);
+  const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+  if (here < 0 || !step) return;
+  const next = tabs[(here + step + tabs.length) % tabs.length];
+  select(next.getAttribute("aria-controls"));
+  next.focus();
+  event.preventDefault();
+}
+
+async function build() {
+  at("made-words").textContent = "Building every edition …";
+  at("made-files").replaceChildren();
+  at("made").showModal();
+  try {
+    const found = await ask("build");
+    at("made-words").textContent = `${found.made.length} files were made.`;
+    at("made-files").replaceChildren(...found.made.map((name) => {
+      const item = made("li");
+      const link = made("a", name);
+      link.href = `/made/${encodeURIComponent(name)}`;
+      link.target = "_blank";
+      link.rel = "noopener";
+      item.append(link);
+      return item;
+    }));
+  } catch (error) { at("made-words").textContent = error.message; }
+  refresh();
+}
+
+// ------------------------------------------------------------------ start
+
+at("edition").addEventListener("change", chosen);
+at("beside").addEventListener("change", chosen);
+at("zoom").addEventListener("input", () => state && showPages());
+at("undo").addEventListener("click", takeBack);
+at("build").addEventListener("click", build);
+at("tabs").addEventListener("click", (event) => event.target.role === "tab" && select(event.target.getAttribute("aria-controls")));
+at("tabs").addEventListener("keydown", tabKeys);
+at("find").addEventListener("input", showFigures);
+at("lines").addEventListener("dblclick", lineChosen);
+at("lines").addEventListener("keydown", (event) => event.key === "Enter" && lineChosen(event));
+at("change-figure").addEventListener("input", typed);
+at("change-words").addEventListener("input", typed);
+at("change-write").addEventListener("click", write);
+at("change").querySelector("form").addEventListener("keydown", (event) => {
+  if (event.key === "Enter" && event.target.id === "change-figure") {
+    event.preventDefault();
+    if (!at("change-write").disabled) write();
+  }
+});
+at("upto").addEventListener("input", stepNamed);
+at("apart").addEventListener("input", () => turning.apart(Number(at("apart").value) / 100));
+at("keep").addEventListener("click", keepView);
+turning.begin(at("canvas"));
+const news = new EventSource("/news");
+news.onmessage = refresh;
+news.onerror = () => condition("The workshop does not answer; the file is safe.", "wrong");
+refresh();

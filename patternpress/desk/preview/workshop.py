@@ -1,0 +1,299 @@
+"""The workshop behind the author's page: one design, what is known of it, and changes to it.
+
+In: the path of a design, and requests of the page.  Out: a `State` for the page after everything
+that becomes known, and files changed on the author's word.  The work itself is done in a thread; a
+newer text drops the round that is going on.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import threading
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from patternpress.assembly.model import Model
+from patternpress.booklet.build import build_edition, write_whole
+from patternpress.closing.close import close
+from patternpress.design.problem import Problem
+from patternpress.design.read import Reading, open_text, read_text
+from patternpress.desk import rooms
+from patternpress.desk.preview.figures import figure_rows, moved
+from patternpress.desk.preview.keeping import Recent
+from patternpress.desk.preview.pagepictures import page_picture
+from patternpress.desk.preview.rounds import News, Page, Seen, work
+from patternpress.desk.report import records
+
+MOST_KEPT = 500  # pieces of work: pictures, pressed sections
+MOST_PICTURES = 300
+MOST_UNDONE = 100
+Listener = Callable[[], None]
+
+
+class ConflictError(Exception):
+    """The file is no longer what the page believes it to be; nothing was written."""
+
+
+@dataclass(frozen=True)
+class State:
+    """What the page shows.  `mark` is the fingerprint of the text that it is about."""
+
+    revision: int = 0
+    mark: str = ""
+    busy: str = ""
+    problems: tuple[Problem, ...] = ()
+    reading: Reading | None = None
+    models: dict[str, Model] = field(default_factory=dict)
+    pages: dict[str, tuple[Page, ...]] = field(default_factory=dict)
+    fault: str = ""
+    built: tuple[str, ...] = ()
+
+    @property
+    def sound(self) -> bool:
+        """Whether booklets can be made of the design as it stands."""
+        return self.reading is not None and not any(each.is_error for each in self.problems)
+
+
+class Workshop:
+    """Keeps one design under watch.  Every public method may be called from any thread."""
+
+    def __init__(self, path: Path, out: Path) -> None:
+        self.path = path
+        self.out = out
+        self.state = State()
+        self.editions: tuple[str, ...] = ()
+        self._cache = Recent(MOST_KEPT)
+        self._pictures = Recent(MOST_PICTURES)
+        self._seen: dict[str, Seen] = {}
+        self._lock = threading.Lock()
+        self._wake = threading.Condition(self._lock)
+        self._wanted: str | None = None  # the newest text that nobody has begun with
+        self._undo: list[tuple[str, str]] = []  # the text before a change of ours, and after it
+        self._stop = False
+        self._listeners: list[Listener] = []
+        self._thread = threading.Thread(target=self._work, name="workshop", daemon=True)
+
+    # ------------------------------------------------------------------ life
+
+    def start(self) -> None:
+        """Begin to work: read the file as it is."""
+        self._thread.start()
+        self.look()
+
+    def close(self) -> None:
+        """Stop after the piece of work that is going on."""
+        with self._wake:
+            self._stop = True
+            self._wake.notify_all()
+        self._thread.join(timeout=30)
+
+    def listen(self, listener: Listener) -> Callable[[], None]:
+        """Call `listener` after every change of state; returns what ends that."""
+        self._listeners.append(listener)
+        return lambda: self._listeners.remove(listener) if listener in self._listeners else None
+
+    # ------------------------------------------------------------------ what to work on
+
+    def look(self) -> None:
+        """Read the file; work on it if it is another text than the last."""
+        text, problems = open_text(self.path, self.path.name)
+        with self._wake:
+            if text is None:
+                self._tell(problems=problems, reading=None, mark="")
+                return
+            if mark_of(text) != self.state.mark or self._wanted not in (None, text):
+                self._wanted = text
+                self._wake.notify_all()
+
+    def show(self, editions: Sequence[str]) -> None:
+        """Show these editions, one or two, beside each other."""
+        with self._wake:
+            known = rooms.edition_names(self.state.reading) if self.state.reading else ()
+            kept = [each for each in dict.fromkeys(editions) if each in known][:2]
+            if kept and tuple(kept) != self.editions:
+                self.editions = tuple(kept)
+                self._wanted = self._text()
+                self._wake.notify_all()
+
+    def _text(self) -> str | None:
+        return open_text(self.path, self.path.name)[0]
+
+    # ------------------------------------------------------------------ changes
+
+    def tried(self, text: str) -> dict[str, Any]:
+        """What a changed text would bring: its problems, and the figures that move."""
+        reading = read_text(text, self.path.name, self.path.parent)
+        state = self.state
+        problems = rooms.check(reading, list(state.models)[:1])
+        known = {(each.code, each.what) for each in state.problems}
+        fresh = [each for each in problems if (each.code, each.what) not in known]
+        made: list[dict[str, str]] = []
+        edition, model = next(iter(state.models.items()), ("", None))
+        if model is not None and not any(each.is_error for each in problems):
+            made = moved(model, close(reading, edition).model)
+        return {"problems": records(fresh), "moved": made, "edition": edition}
+
+    def change(self, text: str, mark: str) -> None:
+        """Write a changed text; `mark` is the fingerprint of the one that was changed.
+
+        Raises ConflictError when the file has become another one meanwhile.
+        """
+        with self._wake:
+            before = self._current(mark)
+            write_whole(self.path, text.encode())
+            self._undo = [*self._undo, (before, text)][-MOST_UNDONE:]
+            self._wanted = text
+            self._wake.notify_all()
+
+    def undo(self) -> None:
+        """Take the last change back; raises ConflictError when the file was changed since."""
+        with self._wake:
+            if not self._undo:
+                raise ConflictError("there is nothing to take back.")
+            before, after = self._undo[-1]
+            self._current(mark_of(after))
+            write_whole(self.path, before.encode())
+            self._undo.pop()
+            self._wanted = before
+            self._wake.notify_all()
+
+    @property
+    def undoable(self) -> int:
+        """How many changes can be taken back."""
+        return len(self._undo)
+
+    def text(self, mark: str) -> str:
+        """The file's text; raises ConflictError unless `mark` is its fingerprint."""
+        with self._lock:
+            return self._current(mark)
+
+    def _current(self, mark: str) -> str:
+        text = self._text()
+        if text is None or mark_of(text) != mark:
+            raise ConflictError("the file was changed meanwhile; look at it and try again.")
+        return text
+
+    # ------------------------------------------------------------------ building
+
+    def build(self) -> tuple[str, ...]:
+        """Make every edition; returns the names of the files, which lie in `out`."""
+        state = self.state
+        if state.reading is None or not state.sound:
+            raise ConflictError("nothing is made while the design has errors.")
+        names: list[str] = []
+        editions = rooms.edition_names(state.reading)
+        for number, edition in enumerate(editions, 1):
+            self._say(f"Building {edition}, {number} of {len(editions)}")
+            files = build_edition(state.reading, edition, self.out, cache=self._cache)
+            names += [each.name for each in files]
+        with self._lock:
+            self._tell(built=tuple(names), busy="")
+        return tuple(names)
+
+    def _say(self, busy: str) -> None:
+        with self._lock:
+            self._tell(busy=busy)
+
+    # ------------------------------------------------------------------ the thread
+
+    def _work(self) -> None:
+        while True:
+            with self._wake:
+                while self._wanted is None and not self._stop:
+                    self._wake.wait()
+                if self._stop:
+                    return
+                text, self._wanted = self._wanted, None
+                if text is None:  # pragma: no cover - the loop above does not end so
+                    continue
+                mark = mark_of(text)
+                self._tell(busy="Reading", mark=mark)
+            self._round(text)
+
+    def _round(self, text: str) -> None:
+        for news in work(text, self.path, self.editions or ("",), self._seen, self._cache):
+            with self._lock:
+                if self._wanted is not None or self._stop:
+                    return  # a newer text: this round would only delay it
+                self._take(news)
+        with self._lock:
+            self._tell(busy="")
+
+    def _take(self, news: News) -> None:
+        state = self.state
+        if news.problems is not None:
+            sound = not any(each.is_error for each in news.problems)
+            pages = state.pages
+            if not sound:  # the last good booklet stays in sight
+                pages = {
+                    name: tuple(replace(each, old=True) for each in found)
+                    for name, found in pages.items()
+                }
+            busy = "Working it out" if sound else ""
+            self._tell(problems=news.problems, reading=news.reading, pages=pages, busy=busy)
+            return
+        if news.seen is not None:
+            self._seen[news.edition] = news.seen
+        models = state.models if news.model is None else self._models(news)
+        pages = state.pages
+        if news.pages is not None:
+            shown = self.editions or (news.edition,)
+            pages = {k: v for k, v in pages.items() if k in shown} | {news.edition: news.pages}
+            self.editions = shown
+        self._tell(models=models, pages=pages, fault=news.fault, busy="Pressing the pages")
+
+    def _models(self, news: News) -> dict[str, Model]:
+        assert news.model is not None
+        shown = self.editions or (news.edition,)
+        kept = {k: v for k, v in self.state.models.items() if k in shown}
+        return kept | {news.edition: news.model}
+
+    def _tell(self, **changes: Any) -> None:
+        self.state = replace(self.state, revision=self.state.revision + 1, **changes)
+        for listener in tuple(self._listeners):
+            listener()
+
+    # ------------------------------------------------------------------ looking things up
+
+    def page(self, name: str) -> Page | None:
+        """The page with this id, if it is among those shown."""
+        found = (p for pages in self.state.pages.values() for p in pages if p.id == name)
+        return next(found, None)
+
+    def picture(self, page: Page, dpi: int) -> bytes:
+        """A page as PNG; the same one is drawn once."""
+        key = f"png:{page.id}:{dpi}"
+        found = self._pictures.get(key)
+        if found is None:
+            found = self._pictures[key] = page_picture(page.pdf, page.number, dpi)
+        return bytes(found)
+
+    def numbers(self, edition: str) -> dict[str, int]:
+        """The page of each section and step in the booklet last pressed."""
+        seen = self._seen.get(edition)
+        return seen.numbers if seen else {}
+
+    def figures(self, edition: str) -> list[dict[str, Any]]:
+        """The figures of the design file, as rows for the page."""
+        model = self.state.models.get(edition)
+        if model is None:
+            return []
+        return [
+            {
+                "place": f"{r.span.line}.{r.span.column}-{r.span.end_line}.{r.span.end_column}",
+                "line": r.span.line,
+                "label": r.label,
+                "text": r.text.strip(),
+                "exact": r.exact,
+                "printed": r.printed,
+                "given": r.given,
+            }
+            for r in figure_rows(model, self.path.name)
+        ]
+
+
+def mark_of(text: str) -> str:
+    """The fingerprint of a text."""
+    return hashlib.blake2b(text.encode(), digest_size=12).hexdigest()

@@ -1,0 +1,111 @@
+"""The cutting layouts in the booklet: what to buy, the cuts in words, and what to mind."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from patternpress.assembly.model import Model
+from patternpress.booklet.contentlayouts import LaidStock
+from patternpress.booklet.fill import content_of
+from patternpress.booklet.filllayouts import laid_stocks, quantity_words
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
+from patternpress.cutting.layouts import layouts
+from tests.whole.small import BODY, STEP, TOP, model
+
+
+def worded(made: Model) -> dict[str, LaidStock]:
+    wording = Wording(made, read_phrases("en"))
+    found = laid_stocks(layouts(made), wording)
+    return {str(each.stock).split(",")[0]: each for each in found}
+
+
+def plain(text: str) -> str:
+    return re.sub(r"<[^>]+>", "", text).replace("&nbsp;", " ").replace("\xa0", " ")
+
+
+def with_stock(words: str) -> Model:
+    """The small design, its board sold or kept in another way."""
+    old = "board: {sheet: 2 mm, sold: 100 x 600 mm, cut with: fine saw, kerf: 0.3 mm}"
+    assert old in BODY
+    return model(TOP + BODY.replace(old, f"board: {{sheet: 2 mm, {words}}}") + STEP)
+
+
+def test_each_stock_says_what_to_buy_and_every_board_has_its_cuts() -> None:
+    found = worded(model())
+    assert set(found) == {"board", "strip"}
+    board = found["board"]
+    assert plain(board.words[0]) == "To buy: 1 of 100 × 600 mm. No layout needs fewer."
+    assert plain(board.words[1]) == "The width of the cut, 0.3 mm, is reckoned with."
+    (laid,) = board.boards
+    assert laid.picture.startswith("<svg")
+    assert all(re.match(r"(Rip|Crosscut) at [\d.]+ mm", plain(cut)) for cut in laid.cuts)
+
+
+def test_letters_of_all_pieces_are_freed_by_the_cuts() -> None:
+    made = model()
+    laid = layouts(made)
+    pages = laid_stocks(laid, Wording(made, read_phrases("en")))
+    for layout, stock in zip(laid, pages, strict=True):
+        freed: dict[str, int] = {}
+        for board in stock.boards:
+            for cut in board.cuts:
+                _, _, letters = plain(cut).partition(": ")
+                for count, letter in re.findall(r"(?:(\d+) × )?([A-Z]+)", letters):
+                    freed[letter] = freed.get(letter, 0) + int(count or 1)
+        wanted = {item.letter: item.count for item in layout.job.items}
+        assert freed == wanted
+
+
+# What an author says of a stock, and what the page then says.
+SAID = [
+    ("sold: 100 x 600 mm, cut with: fine saw, trim: 2 mm", "2 mm is trimmed off each edge first"),
+    ("sold: 100 x 600 mm, cut with: fine saw, allowance: 0.5 mm", "0.5 mm is left on each size"),
+    (
+        "sold: 100 x 600 mm, cut with: fine saw, at hand: [{size: 100 x 300 mm}]",
+        "At hand: 1 of 100 × 300 mm.",
+    ),
+    (
+        "sold: 100 x 600 mm, price: 4 EUR, cut with: fine saw, "
+        "also sold: [{size: 100 x 250 mm, price: 2 EUR}]",
+        "To buy: 1 of 100 × 250 mm.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("words", "wanted"), SAID)
+def test_what_is_said_of_a_stock_is_told(words: str, wanted: str) -> None:
+    told = " ".join(plain(each) for each in worded(with_stock(words))["board"].words)
+    assert wanted in told
+
+
+def test_a_used_corner_is_named_and_cut_off_first() -> None:
+    made = with_stock("cut with: fine saw, at hand: [{size: 100 x 300 mm, used: 60 x 40 mm}]")
+    (board,) = worded(made)["board"].boards
+    assert plain(board.heading) == "100 × 300 mm, at hand, one corner used"
+    assert re.match(r"(Rip|Crosscut) at (40|260) mm$", plain(board.cuts[0]))
+
+
+CUTS = [("edge to edge", True), ("anywhere", False)]
+
+
+@pytest.mark.parametrize(("cuts", "wanted"), CUTS)
+def test_short_pieces_get_a_caution_at_a_saw_and_none_with_a_knife(cuts: str, wanted: bool) -> None:
+    old = "strip: {strip: 4 x 4 mm, sold: 600 mm, cut with: fine saw, kerf: 0.3 mm}"
+    assert old in BODY
+    new = f"strip: {{strip: 4 x 4 mm, sold: 600 mm, cut with: fine saw, cuts: {cuts}}}"
+    made = model(TOP + BODY.replace(old, new) + STEP)
+    notes = [note for board in worded(made)["strip"].boards for note in board.notes]
+    assert any("Short pieces" in note for note in notes) is wanted
+
+
+def test_the_shopping_list_says_the_number_of_the_layouts() -> None:
+    made = model()
+    wording = Wording(made, read_phrases("en"))
+    content = content_of(made)
+    bought = {m.name: plain(m.quantity) for g in content.needs.materials for m in g.materials}
+    for layout in layouts(made):
+        assert bought[layout.job.stock.name.value] == plain(quantity_words(layout, wording))
+    assert bought["board"] == "1 sheet"

@@ -1,0 +1,261 @@
+"""Layouts of a stock: followed cut by cut as a buyer would, and judged by Shapely."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import replace
+from fractions import Fraction
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.cutting.boardpicture import board_picture
+from patternpress.cutting.jobs import Item, Job, Sheet, jobs
+from patternpress.cutting.laidtext import layouts_text
+from patternpress.cutting.layouts import LaidBoard, Layout, lay_out, layouts
+from patternpress.cutting.packing.records import KNIFE, SAW
+from patternpress.cutting.slicing import ACROSS, ALONG, Area, Spot, slice_up
+from patternpress.drawing.contract import check_template
+from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.digits import Display
+from tests.cutting.judge import kerf_sum, wrong_places
+from tests.cutting.replay import Rect, saw
+from tests.whole.small import model
+
+WORKED = model().worked
+BOARD = next(stock for stock in WORKED.book.stock if stock.name.value == "board")
+PART = next(part for part in WORKED.parts if part.name == "base")
+NONE = Fraction(0)
+
+
+def part(letter: str, opening: str = "") -> CutPart:
+    return replace(PART, letter=letter, opening=opening)
+
+
+def job(items: list[Item], sheets: list[Sheet], **more: object) -> Job:
+    plain = Job(BOARD, True, SAW, Fraction(3, 10), NONE, NONE, tuple(sheets), tuple(items))
+    return replace(plain, **more)  # type: ignore[arg-type]
+
+
+def item(letter: str, along: str, across: str, count: int = 1, **more: object) -> Item:
+    made = Item(part(letter), Fraction(along), Fraction(across), count, False)
+    return replace(made, **more)  # type: ignore[arg-type]
+
+
+def followed(board: LaidBoard, job: Job) -> list[str]:
+    """What goes wrong when the cuts of a board are made in their order; nothing if all is well."""
+    trim = job.trim
+    start: Rect = (trim, trim, board.sheet.along - trim, board.sheet.across - trim)
+    rects, wrong = [start], []
+    freed: Counter[int] = Counter()
+    for cut in board.cuts:
+        for line in cut.lines:
+            rects, setting = saw(rects, (line.x, line.y, line.to_x, line.to_y), job.kerf)
+            if setting != cut.setting:
+                wrong.append(f"set to {cut.setting}, cut at {setting}")
+        freed.update(cut.frees)
+    for spot in board.spots:
+        piece = (spot.x, spot.y, spot.x + spot.along, spot.y + spot.across)
+        if piece not in rects:
+            wrong.append(f"{job.items[spot.item].letter} does not come off")
+    if board.cuts and freed != Counter(spot.item for spot in board.spots):
+        wrong.append("the list frees other pieces than lie there")
+    return wrong
+
+
+def faults(layout: Layout) -> list[str]:
+    """What is wrong with a layout: pieces, grain, places, kerfs, cuts, boards at hand, groups."""
+    job = layout.job
+    held: Counter[int] = Counter()
+    groups: dict[str, set[int]] = {}
+    found = []
+    for number, board in enumerate(layout.boards):
+        for spot in board.spots:
+            held[spot.item] += board.copies
+            groups.setdefault(job.items[spot.item].board, set()).add(number)
+            found += wrong_size(spot, job.items[spot.item])
+        rects = [(s.x, s.y, s.along, s.across) for s in board.spots]
+        size = (board.sheet.along - job.trim, board.sheet.across - job.trim)
+        found += wrong_places(rects, size, job.kerf)
+        if board.cuts or job.tool == SAW:
+            found += followed(board, job) if not board.sheet.used else []
+        found += on_used_corner(board)
+    wanted = {n: i.count for n, i in enumerate(job.items) if i not in layout.misfits}
+    if held != Counter(wanted):
+        found.append(f"{dict(held)} instead of {wanted}")
+    found += [f"{g} is on several" for g, b in groups.items() if g and len(b) > 1]
+    for sheet in job.sheets:
+        used = sum(board.copies for board in layout.boards if board.sheet == sheet)
+        if sheet.count is not None and used > sheet.count:
+            found.append(f"{used} of {sheet.count} at hand")
+    return found
+
+
+def wrong_size(spot: Spot, item: Item) -> list[str]:
+    lies = (spot.along, spot.across)
+    allowed = {(item.along, item.across)}
+    if item.turns:
+        allowed.add((item.across, item.along))
+    return [] if lies in allowed else [f"{item.letter} is {lies}"]
+
+
+def on_used_corner(board: LaidBoard) -> list[str]:
+    if board.sheet.used is None:
+        return []
+    x, y = board.sheet.along - board.sheet.used[0], board.sheet.across - board.sheet.used[1]
+    over = [s for s in board.spots if s.x + s.along > x and s.y + s.across > y]
+    return [f"piece {s.item} lies in the used corner" for s in over]
+
+
+SIZES = st.fractions(min_value=4, max_value=90, max_denominator=64)
+KERFS = st.sampled_from([Fraction(0), Fraction(3, 10), Fraction(127, 40)])
+
+
+@st.composite
+def some_items(draw: st.DrawFn) -> list[Item]:
+    return [
+        Item(
+            part(chr(65 + n)),
+            draw(SIZES),
+            draw(SIZES),
+            draw(st.integers(1, 4)),
+            draw(st.booleans()),
+        )
+        for n in range(draw(st.integers(1, 5)))
+    ]
+
+
+@pytest.mark.parametrize("tool", [SAW, KNIFE])
+@settings(deadline=None, max_examples=25)
+@given(items=some_items(), kerf=KERFS, trim=st.sampled_from([Fraction(0), Fraction(5, 2)]))
+def test_any_layout_can_be_followed_cut_by_cut(
+    tool: str, items: list[Item], kerf: Fraction, trim: Fraction
+) -> None:
+    layout = lay_out(
+        job(items, [Sheet(Fraction(240), Fraction(100))], kerf=kerf, trim=trim, tool=tool)
+    )
+    assert faults(layout) == []
+    assert layout.misfits == ()
+
+
+@settings(deadline=None, max_examples=25)
+@given(items=some_items(), count=st.integers(1, 2))
+def test_boards_at_hand_and_used_corners(items: list[Item], count: int) -> None:
+    sheets = [
+        Sheet(Fraction(200), Fraction(95), None, count, (Fraction(60), Fraction(40))),
+        Sheet(Fraction(110), Fraction(95), None, 1),
+        Sheet(Fraction(240), Fraction(100), (Fraction(4), "EUR")),
+        Sheet(Fraction(400), Fraction(100), (Fraction(6), "EUR")),
+    ]
+    layout = lay_out(job(items, sheets))
+    assert faults(layout) == []
+
+
+@settings(deadline=None, max_examples=12)
+@given(items=some_items(), chosen=st.lists(st.booleans(), min_size=5, max_size=5))
+def test_pieces_that_belong_together_come_from_one_board(
+    items: list[Item], chosen: list[bool]
+) -> None:
+    items = [replace(i, board="fronts" if c else "") for i, c in zip(items, chosen, strict=False)]
+    layout = lay_out(job(items, [Sheet(Fraction(240), Fraction(100))]))
+    found = faults(layout)
+    assert found == [] or (layout.apart and found == ["fronts is on several"])
+    area = sum(i.along * i.across * i.count for i in items if i.board)
+    assert not layout.apart or area > 240 * 100 * 0.45
+
+
+def test_the_grain_is_never_turned() -> None:
+    """A piece longer than the sheet is wide would fit across only with its grain turned."""
+    (board,) = lay_out(job([item("A", "90", "40", 2)], [Sheet(Fraction(200), Fraction(95))])).boards
+    assert {(s.along, s.across) for s in board.spots} == {(90, 40)}
+    layout = lay_out(job([item("A", "40", "98")], [Sheet(Fraction(200), Fraction(95))]))
+    assert [each.letter for each in layout.misfits] == ["A"]
+    loose = lay_out(job([item("A", "40", "98", turns=True)], [Sheet(Fraction(200), Fraction(95))]))
+    assert loose.misfits == ()
+
+
+def test_short_pieces_are_crosscut_from_ripped_strips() -> None:
+    """Five equal blocks: one strip, then five crosscuts; never five strips."""
+    layout = lay_out(job([item("Q", "22", "22", 5)], [Sheet(Fraction(600), Fraction(180))]))
+    (board,) = layout.boards
+    assert [(c.runs, c.setting, len(c.lines)) for c in board.cuts] == [
+        (ALONG, 22, 1),
+        (ACROSS, 22, 5),
+    ]
+    assert board.cuts[1].frees == (0, 0, 0, 0, 0)
+
+
+def test_the_largest_offcut_is_kept_whole() -> None:
+    items = [item("A", "100", "50", 2), item("B", "50", "50", 2)]
+    (board,) = lay_out(job(items, [Sheet(Fraction(300), Fraction(100))], kerf=NONE)).boards
+    assert max(o.along * o.across for o in board.offcuts) == 150 * 100
+
+
+def test_the_cheaper_of_two_sizes_is_bought() -> None:
+    small = Sheet(Fraction(300), Fraction(100), (Fraction(4), "EUR"))
+    large = Sheet(Fraction(600), Fraction(100), (Fraction(7), "EUR"))
+    both = lay_out(job([item("A", "290", "95", 2)], [small, large]))
+    assert both.to_buy == ((large, 1),)
+    one = lay_out(job([item("A", "290", "95", 1)], [small, large]))
+    assert one.to_buy == ((small, 1),)
+
+
+def test_fitted_parts_get_more_and_are_told() -> None:
+    made = next(j for j in jobs(model()) if j.stock.name.value == "board")
+    assert all(i.along == i.part.extents[i.part.along].value for i in made.items if not i.fitted)
+
+
+def lengths(items: list[Item], sheets: list[Sheet], kerf: str) -> Layout:
+    return lay_out(job(items, sheets, flat=False, kerf=Fraction(kerf)))
+
+
+@settings(deadline=None, max_examples=30)
+@given(st.lists(st.tuples(SIZES, st.integers(1, 5)), min_size=1, max_size=5), KERFS)
+def test_lengths_are_sawn_in_order(pieces: list[tuple[Fraction, int]], kerf: Fraction) -> None:
+    items = [Item(part(chr(65 + n)), s, NONE, c, False) for n, (s, c) in enumerate(pieces)]
+    layout = lengths(items, [Sheet(Fraction(200), NONE)], str(kerf))
+    assert layout.proved
+    held: Counter[int] = Counter()
+    for board in layout.boards:
+        ends = [(s.x, s.along) for s in board.spots]
+        assert kerf_sum(ends, kerf, board.sheet.along) == []
+        held.update({n: c * board.copies for n, c in Counter(s.item for s in board.spots).items()})
+        for cut in board.cuts:
+            assert all(line.x in {x + size for x, size in ends} for line in cut.lines)
+    assert held == Counter({n: i.count for n, i in enumerate(items)})
+
+
+def test_a_pinwheel_has_no_order_of_cuts() -> None:
+    ends = [(0, 0, 20, 10), (20, 0, 10, 20), (10, 20, 20, 10), (0, 10, 10, 20), (10, 10, 10, 10)]
+    spots = [Spot(n, *(Fraction(each) for each in rect)) for n, rect in enumerate(ends)]
+    assert slice_up(spots, Area(NONE, NONE, Fraction(30), Fraction(30)), NONE) is None
+
+
+# ------------------------------------------------------------------ pictures and text
+
+
+def test_a_picture_keeps_the_contract_and_letters_every_piece() -> None:
+    items = [item("A", "200", "60"), item("B", "60", "30", 2), item("C", "5", "4", 3)]
+    made = job(items, [Sheet(Fraction(400), Fraction(100))])
+    (board,) = lay_out(made).boards
+    picture = board_picture(board, made, Display(), DrawingStyle())
+    assert check_template(picture.svg) == []
+    spans = [e for e in ElementTree.fromstring(picture.svg).iter() if e.tag.endswith("tspan")]
+    seen = Counter(e.text for e in spans if e.text in {"A", "B", "C"})
+    small = Counter(dict(picture.unlettered))
+    assert seen + small == Counter(A=1, B=2, C=3)
+    assert small == Counter(C=3)
+
+
+def test_the_text_names_every_piece_and_numbers_the_cuts() -> None:
+    made = model()
+    text = layouts_text(layouts(made), made)
+    for each in jobs(made):
+        for one in each.items:
+            assert re.search(rf"{one.count} x {one.letter} {one.part.name}", text)
+    assert "1. Rip at" in text or "1. Crosscut at" in text
+    assert all(len(line) < 400 for line in text.split("\n"))

@@ -1,0 +1,261 @@
+"""The author's page, clicked through in a browser: open, change, break, mend, compare, turn, build.
+
+The browser is the system's own Chromium without a window; `make test` sees that it is there.  The
+small pictures in `pages/` are of states that were looked at; `UPDATE_PAGES=1` draws them anew.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+from playwright.sync_api import Page, expect, sync_playwright
+
+from patternpress.desk.commands.new import starter
+
+PATIENCE = 90_000  # ms; only ever used up by a failure
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+# Without these the browser looks for its maker's servers at every start.
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+)
+GOLDEN = Path(__file__).parent / "pages"
+SMALL = (140, 90)
+ALIKE = 10.0  # grey levels, on average: fonts differ from system to system, the layout may not
+
+expect.set_options(timeout=PATIENCE)
+
+
+@pytest.fixture(scope="module")
+def design(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("page") / "box.yaml"
+    path.write_text(starter("box"), "utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def address(design: Path) -> Iterator[str]:
+    """The page, served by the command as an author types it."""
+    command = [sys.executable, "-m", "patternpress.desk", "preview", design.name, "--no-browser"]
+    environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
+    with subprocess.Popen(
+        command, cwd=design.parent, stdout=subprocess.PIPE, text=True, env=environment
+    ) as served:
+        assert served.stdout is not None
+        found = re.search(r"http://127\.0\.0\.1:\d+/\S+", served.stdout.readline())
+        assert found
+        yield found[0]
+        served.terminate()
+
+
+@pytest.fixture(scope="module")
+def page(address: str) -> Iterator[Page]:
+    program = next(found for name in NAMES if (found := shutil.which(name)))
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=program, args=list(FLAGS))
+        made = browser.new_page(viewport={"width": 1400, "height": 900})
+        made.set_default_timeout(PATIENCE)
+        wrong: list[str] = []
+        made.on("pageerror", lambda error: wrong.append(str(error)))
+        asked: list[str] = []
+        made.on("request", lambda request: asked.append(request.url))
+        made.goto(address)
+        yield made
+        browser.close()
+        assert wrong == []
+        assert {url.split("/")[2] for url in asked} == {address.split("/")[2]}
+
+
+def up_to_date(page: Page) -> None:
+    expect(page.locator("#condition")).to_contain_text("Up to date")
+
+
+def looks(page: Page, name: str) -> None:
+    """The page looks as it did when it was looked at: in the large, not to the pixel."""
+    page.wait_for_timeout(300)  # pictures that are on their way
+    shot = GOLDEN.parent / f".{name}.png"
+    try:
+        page.screenshot(path=shot)
+        with Image.open(shot) as whole:
+            seen = whole.convert("L").resize(SMALL, Image.Resampling.BOX)
+    finally:
+        shot.unlink(missing_ok=True)
+    if os.environ.get("UPDATE_PAGES"):
+        GOLDEN.mkdir(exist_ok=True)
+        seen.save(GOLDEN / f"{name}.png", optimize=True)
+    with Image.open(GOLDEN / f"{name}.png") as kept:
+        difference = np.abs(np.asarray(kept, float) - np.asarray(seen, float))
+    assert difference.mean() < ALIKE
+
+
+def test_the_pages_are_shown(page: Page) -> None:
+    up_to_date(page)
+    expect(page.locator("#name")).to_have_text("box.yaml")
+    assert page.locator(".sheet:visible").count() >= 10
+    assert "token" not in page.url
+    first = page.locator(".sheet img").first
+    expect(first).to_have_js_property("complete", True)
+    looks(page, "open")
+
+
+def test_a_step_is_reached_and_its_line_too(page: Page, design: Path) -> None:
+    page.locator("#steps li").nth(1).locator("button").first.click()
+    line = page.locator("#steps .line").nth(1)
+    number = int(line.inner_text().removeprefix("line "))
+    line.click()
+    here = page.locator("#lines .here")
+    expect(here).to_have_text(design.read_text("utf-8").splitlines()[number - 1])
+    looks(page, "file")
+
+
+def test_a_figure_is_changed_with_the_keyboard_alone(page: Page, design: Path) -> None:
+    page.locator("#tab-problems").focus()
+    page.keyboard.press("ArrowLeft")  # round to the last
+    page.locator("#tab-file").press("ArrowLeft")
+    page.locator("#tab-plan").press("ArrowLeft")
+    page.locator("#tab-model").press("ArrowLeft")
+    page.locator("#find").fill("sizes, width")
+    page.locator("#rows button", has_text="Change").first.press("Enter")
+    field = page.locator("#change-figure")
+    expect(field).to_be_focused()
+    assert field.input_value() == "30 mm"
+    field.fill("34 mm")
+    expect(page.locator("#change-brings")).to_contain_text("floor")
+    looks(page, "change")
+    field.press("Enter")
+    expect(page.locator("#change")).not_to_be_visible()
+    up_to_date(page)
+    assert design.read_text("utf-8") == starter("box").replace("width: 30 mm", "width: 34 mm")
+    expect(page.locator("#undo")).to_be_enabled()
+    page.locator("#undo").press("Enter")
+    expect(page.locator("#undo")).to_be_disabled()
+    up_to_date(page)
+    assert design.read_text("utf-8") == starter("box")
+
+
+def test_a_figure_on_the_page_is_clicked_and_found(page: Page, design: Path) -> None:
+    """The finished size stands on the cover: 30 mm wide is the size of that name."""
+    up_to_date(page)
+    image = page.locator(".sheet img").first
+    image.scroll_into_view_if_needed()
+    box = image.bounding_box()
+    assert box
+    answers = []
+    for down in range(60, 99):
+        found = page.request.post(
+            page.url + "ask/point",
+            data={
+                "page": page.locator(".sheet").first.get_attribute("data-page"),
+                "edition": "metric",
+                "x": 0.3,
+                "y": down / 100,
+            },
+            headers={"Origin": page.url.rstrip("/")},
+        ).json()
+        answers += found["figures"]
+    assert any(each["label"] in ("sizes, width", "overall") or each["given"] for each in answers)
+
+
+def test_a_change_that_cannot_be_is_told_and_not_written(page: Page, design: Path) -> None:
+    page.locator("#find").fill("sizes, width")
+    page.locator("#rows button", has_text="Change").first.click()
+    page.locator("#change-figure").fill("30 mm, x: 2")
+    expect(page.locator("#change-brings")).not_to_be_empty()
+    page.locator("#change-leave").click()
+    assert design.read_text("utf-8") == starter("box")
+
+
+def test_a_file_broken_in_an_editor_keeps_the_last_good_pages(page: Page, design: Path) -> None:
+    design.write_text(starter("box").replace("width: 30 mm", "widht: 30 mm"), "utf-8")
+    expect(page.locator("#condition")).to_contain_text("error")
+    page.locator("#tab-problems").click()
+    expect(page.locator("#problems")).to_contain_text("no size is called “width”")
+    expect(page.locator(".sheet.old").first).to_contain_text("old")
+    looks(page, "broken")
+    design.write_text(starter("box"), "utf-8")
+    up_to_date(page)
+    expect(page.locator(".sheet.old")).to_have_count(0)
+
+
+def test_two_editions_stand_side_by_side(page: Page) -> None:
+    page.locator("#beside").select_option("inch")
+    up_to_date(page)
+    expect(page.locator(".pair").first.locator(".sheet:visible")).to_have_count(2)
+    expect(page.locator(".pair").first).to_contain_text("inch")
+    looks(page, "beside")
+    page.locator("#beside").select_option("")
+    up_to_date(page)
+
+
+def test_the_model_is_turned_and_its_view_kept(page: Page, design: Path) -> None:
+    page.locator("#tab-model").click()
+    canvas = page.locator("#canvas")
+    expect(page.locator("#uptoname")).to_contain_text("Step 2")
+    before = canvas.screenshot()
+    canvas.press("ArrowRight")
+    assert canvas.screenshot() != before
+    for _ in range(12):
+        canvas.press("ArrowLeft")
+    page.locator("#apart").fill("60")
+    looks(page, "model")
+    page.locator("#keep").click()
+    expect(page.locator("#kept")).to_contain_text("Written into the file")
+    up_to_date(page)
+    lines = design.read_text("utf-8").splitlines()
+    (kept,) = [line for line in lines if "seen from" in line]
+    assert kept.strip().removeprefix("seen from: ").startswith(("front", "back"))
+    expect(page.locator("#undo")).to_be_enabled()
+    page.locator("#undo").click()
+    expect(page.locator("#undo")).to_be_disabled()
+    up_to_date(page)
+    assert design.read_text("utf-8") == starter("box")
+
+
+def test_all_editions_are_built_from_the_page(page: Page, design: Path) -> None:
+    page.locator("#build").click()
+    links = page.locator("#made-files a")
+    expect(links.first).to_be_visible()
+    names = links.all_inner_texts()
+    assert {"box-metric.pdf", "box-inch.pdf"} <= set(names)
+    assert (design.parent / "build" / "box-inch.pdf").read_bytes().startswith(b"%PDF")
+    page.locator("#made button").click()
+
+
+def test_narrow_screens_are_served(page: Page) -> None:
+    page.set_viewport_size({"width": 1024, "height": 700})
+    assert page.evaluate("() => document.documentElement.scrollWidth") <= 1024
+    page.set_viewport_size({"width": 390, "height": 800})
+    expect(page.locator("#tray")).not_to_be_visible()
+    assert page.evaluate("() => document.documentElement.scrollWidth") <= 390
+    looks(page, "phone")
+
+
+def test_text_can_be_read_against_what_is_behind_it(page: Page) -> None:
+    """WCAG 2.2, 1.4.3: at least 4.5 : 1, worked out from the colours of the page itself."""
+    css = (Path(__file__).parents[2] / "patternpress/desk/preview/static/page.css").read_text()
+    colours = dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{6})", css))
+    pairs = [("ink", "paper"), ("ink", "board"), ("soft", "paper"), ("soft", "board")]
+    pairs += [("mark", "mark-back"), ("wrong", "paper"), ("sure", "board"), ("reach", "paper")]
+    for one, two in pairs:
+        light = sorted(luminance(colours[each]) for each in (one, two))
+        assert (light[1] + 0.05) / (light[0] + 0.05) >= 4.5, (one, two)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, WCAG 2.2."""
+    shares = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
+    linear = [s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares]
+    return sum(w * s for w, s in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
