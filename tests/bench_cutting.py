@@ -126,8 +126,8 @@ def rows(cases: Sequence[dict[str, Any]], done: Sequence[dict[str, Any]]) -> lis
     for mode, (tool, turns) in MODES.items():
         counts = [len(each["modes"][mode]["sheets"]) for each in done]
         bounds = [each["modes"][mode]["bound"] for each in done]
-        few += sum(bound <= 3 for bound in bounds)
-        proved += sum(b <= 3 and c == b for c, b in zip(counts, bounds, strict=True))
+        few += sum(count <= 3 for count in counts)
+        proved += sum(c <= 3 and c == b for c, b in zip(counts, bounds, strict=True))
         theirs = [library(case, tool, turns) for case in cases]
         worse = sum(ours > other for ours, other in zip(counts, theirs, strict=True))
         name = mode.replace("_", " ").replace("guillotine3", "edge to edge")
