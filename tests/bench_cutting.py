@@ -147,6 +147,20 @@ def rows(cases: Sequence[dict[str, Any]], done: Sequence[dict[str, Any]]) -> lis
     return table
 
 
+def growth() -> list[Row]:
+    """A thousand different pieces on large sheets: the seconds, and the gap to the bound."""
+    kinds = [
+        Kind(20 + n * 7919 % 181, 15 + n * 104729 % 97, 1, n % 2 == 0) for n in range(1000)
+    ]  # spread by two primes
+    start = time.process_time()
+    packing = pack((Board(1220, 610),), kinds, SAW)
+    seconds = time.process_time() - start
+    return [
+        Row("a thousand pieces", seconds, "s", goal=5),
+        Row("a thousand pieces, sheets to the bound", packing.cost / packing.bound, goal=1.1),
+    ]
+
+
 def main() -> None:
     """Lay out the cases of a file, write every rectangle down, and show the totals."""
     path = Path(sys.argv[1]) if len(sys.argv) > 1 else CASES

@@ -84,7 +84,7 @@ def sections_of(model: Model) -> tuple[Section, ...]:
 def press_model(model: Model, *, cache: Cache | None = None, workers: int = 1) -> Booklet:
     """The booklet of a model.  Raises PressError when the press complains."""
     with few_sweeps():
-        return _pressed(model, _content(model, cache, layouts(model)), cache, workers)
+        return _pressed(model, _content(model, cache, layouts(model, cache)), cache, workers)
 
 
 def press_content(model: Model, content: Content, cache: Cache | None = None) -> Booklet:
@@ -143,7 +143,7 @@ def make_edition(
     model = close(reading, edition).model
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
-        laid = layouts(model)
+        laid = layouts(model, cache)
         content = _content(model, cache, laid)
         booklet = _pressed(model, content, cache, workers)
     return Made(
