@@ -21,6 +21,7 @@ from patternpress.cutting.packing.records import NO_GROUP, Placed
 Front = TypeVar("Front")
 # No more than this many children of one state are kept before every other state had its turn.
 MOST_CHILDREN = 4
+STATE_WORK = 40  # what moving a state costs beside weighing its moves, in moves
 # States with the same pieces that are kept where prices guide the beam: in a wide one, and else.
 ALIKE_WIDE, ALIKE = 6, 3
 WIDE = 512
@@ -216,7 +217,7 @@ def run(
     while True:
         looked = look(front)
         taken = taken_of(front)
-        work += looked.score[0].size
+        work += looked.score[0].size + STATE_WORK * looked.score.shape[1]
         ends += _ends(taken, looked.ended, len(levels))
         if not looked.possible:
             break
