@@ -219,7 +219,7 @@ def start() -> list[Row]:
 def layouts() -> list[Row]:
     """Sheets that the published cases take, against the best known and a general library."""
     cases = json.loads(bench_cutting.CASES.read_text(encoding="utf-8"))
-    return bench_cutting.rows(cases, bench_cutting.bench(cases))
+    return [*bench_cutting.rows(cases, bench_cutting.bench(cases)), *bench_cutting.growth()]
 
 
 def main() -> None:

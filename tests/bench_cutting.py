@@ -126,8 +126,8 @@ def rows(cases: Sequence[dict[str, Any]], done: Sequence[dict[str, Any]]) -> lis
     for mode, (tool, turns) in MODES.items():
         counts = [len(each["modes"][mode]["sheets"]) for each in done]
         bounds = [each["modes"][mode]["bound"] for each in done]
-        few += sum(bound <= 3 for bound in bounds)
-        proved += sum(b <= 3 and c == b for c, b in zip(counts, bounds, strict=True))
+        few += sum(count <= 3 for count in counts)
+        proved += sum(c <= 3 and c == b for c, b in zip(counts, bounds, strict=True))
         theirs = [library(case, tool, turns) for case in cases]
         worse = sum(ours > other for ours, other in zip(counts, theirs, strict=True))
         name = mode.replace("_", " ").replace("guillotine3", "edge to edge")
@@ -145,6 +145,20 @@ def rows(cases: Sequence[dict[str, Any]], done: Sequence[dict[str, Any]]) -> lis
     if few:
         table.append(Row("jobs of one to three sheets not proved", 1 - proved / few, goal=0.1))
     return table
+
+
+def growth() -> list[Row]:
+    """A thousand different pieces on large sheets: the seconds, and the gap to the bound."""
+    kinds = [
+        Kind(20 + n * 7919 % 181, 15 + n * 104729 % 97, 1, n % 2 == 0) for n in range(1000)
+    ]  # spread by two primes
+    start = time.process_time()
+    packing = pack((Board(1220, 610),), kinds, SAW)
+    seconds = time.process_time() - start
+    return [
+        Row("a thousand pieces", seconds, "s", goal=5),
+        Row("a thousand pieces, sheets to the bound", packing.cost / packing.bound, goal=1.1),
+    ]
 
 
 def main() -> None:

@@ -96,7 +96,7 @@ def press_model(
     `unproved`: its last pages say that nobody measured it.
     """
     with few_sweeps():
-        content = _content(model, cache, layouts(model), unproved)
+        content = _content(model, cache, layouts(model, cache), unproved)
         return _pressed(model, content, cache, workers, _Job(unproved))
 
 
@@ -188,7 +188,7 @@ def make_edition(
     model = close(reading, edition).model
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
-        laid = layouts(model)
+        laid = layouts(model, cache)
         content = _content(model, cache, laid, unproved)
         booklet = _pressed(model, content, cache, workers, _Job(unproved))
     return Made(

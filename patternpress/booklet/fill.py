@@ -51,7 +51,7 @@ def content_of(
     wording = Wording(model, read_phrases(model.edition.language))
     book = model.worked.book
     plan = bench_plan(model.worked)
-    laid = layouts(model) if laid is None else laid
+    laid = layouts(model, kept) if laid is None else laid
     place = atelier(wording, kept)
     photos = photographs(wording)
     drawn = step_figures(place)

@@ -9,10 +9,11 @@ fewest settings of the fence, then with the fewest cuts.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, MutableMapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import zip_longest
+from typing import Any
 
 import numpy as np
 
@@ -39,6 +40,7 @@ from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot, s
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
 TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
 TIDY_ENDS = 16
+MANY = 150  # pieces of one stock; beyond that a proved layout is not tried another way round
 MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looked for
 # Shorter stock is crosscut, not ripped, at a saw: common practice, no source.
 SHORT_RIP = 100
@@ -84,9 +86,22 @@ class Layout:
         return tuple(counted.items())
 
 
-def layouts(model: Model) -> tuple[Layout, ...]:
-    """The layout of every stock of a design that is cut."""
-    return tuple(lay_out(job) for job in jobs(model))
+def layouts(model: Model, kept: MutableMapping[str, Any] | None = None) -> tuple[Layout, ...]:
+    """The layout of every stock of a design that is cut; `kept` holds those of jobs alike."""
+    return tuple(_kept_or_new(job, kept) for job in jobs(model))
+
+
+def _kept_or_new(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
+    """A layout follows from sizes alone; letters and names are those of the job at hand."""
+    if kept is None:
+        return lay_out(job)
+    sizes = [(i.along, i.across, i.count, i.turns, i.board) for i in job.items]
+    key = f"layout {(job.flat, job.tool, job.kerf, job.trim, job.sheets, sizes)!r}"
+    if key not in kept:
+        kept[key] = lay_out(job)
+    found: Layout = kept[key]
+    places = [found.job.items.index(item) for item in found.misfits]
+    return replace(found, job=job, misfits=tuple(job.items[n] for n in places))
 
 
 def lay_out(job: Job) -> Layout:
@@ -146,7 +161,8 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, in
             rated = (packing.cost, *_wishes(boards, job.tool))
             if best is None or rated < best[0]:
                 best = rated, boards, packing.proved, packing.bound
-            if packing.proved and not job.flat:
+            many = sum(kind.count for kind in kinds) > MANY
+            if packing.proved and (many or not job.flat):
                 break
     return None if best is None else best[1:]
 

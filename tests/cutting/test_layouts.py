@@ -209,6 +209,15 @@ def test_fitted_parts_get_more_and_are_told() -> None:
     assert all(i.along == i.part.extents[i.part.along].value for i in made.items if not i.fitted)
 
 
+def test_layouts_that_are_kept_are_those_that_would_be_made_anew() -> None:
+    made = model()
+    kept: dict[str, object] = {}
+    first = layouts(made, kept)
+    assert len(kept) == len(first)
+    assert layouts(made, kept) == first == layouts(made)
+    assert len(kept) == len(first)
+
+
 def lengths(items: list[Item], sheets: list[Sheet], kerf: str) -> Layout:
     return lay_out(job(items, sheets, flat=False, kerf=Fraction(kerf)))
 

@@ -21,16 +21,29 @@ from patternpress.cutting.packing.records import NO_GROUP, Placed
 Front = TypeVar("Front")
 # No more than this many children of one state are kept before every other state had its turn.
 MOST_CHILDREN = 4
+STATE_WORK = 40  # what moving a state costs beside weighing its moves, in moves
 # States with the same pieces that are kept where prices guide the beam: in a wide one, and else.
 ALIKE_WIDE, ALIKE = 6, 3
 WIDE = 512
 
 
-def usual_alike(guide: float | None, width: int) -> int:
-    """How many states with the same pieces a beam keeps."""
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """What a beam keeps: how many states, how many of them with the same pieces.
+
+    `children`: so many of one state come before other states' had their turn; nothing: no matter.
+    """
+
+    width: int
+    alike: int
+    children: int | None
+
+
+def keep(width: int, guide: float | None, alike: int | None) -> Keep:
+    """What is usual with a guide and without; `alike` if it is to be another number."""
     if guide is None:
-        return 1
-    return ALIKE_WIDE if width >= WIDE else ALIKE
+        return Keep(width, alike or 1, MOST_CHILDREN)
+    return Keep(width, alike or (ALIKE_WIDE if width >= WIDE else ALIKE), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,10 +163,10 @@ def scored(value: Floats, choices: Choices, closed: Singles, guide: float | None
         return total / closed
 
 
-def chosen(looked: Looked, taken: Taken, choices: Choices, width: int, alike: int) -> Moves:
+def chosen(looked: Looked, taken: Taken, choices: Choices, kept: Keep) -> Moves:
     """The moves to make: best first, each set of pieces once, parents taking turns."""
     score = looked.score.reshape(-1)
-    least = -np.inf
+    least, width = -np.inf, kept.width
     if looked.possible > 6 * width:
         # A sample finds the score above which about four times as many lie as are kept.
         step = max(1, score.size // (32 * width))
@@ -163,17 +176,16 @@ def chosen(looked: Looked, taken: Taken, choices: Choices, width: int, alike: in
     best = best[np.argsort(-score[best], kind="stable")]
     place, option = np.divmod(best, looked.score.shape[2])
     way, row = np.divmod(place, looked.score.shape[1])
-    kept = _kept(row, taken.code[row] + choices.code[option], width, alike)
-    return Moves(row[kept], option[kept], way[kept])
+    stay = _kept(row, taken.code[row] + choices.code[option], kept)
+    return Moves(row[stay], option[stay], way[stay])
 
 
-def _kept(row: Ints, code: Codes, width: int, alike: int) -> Ints:
-    if alike > 1:
-        return np.flatnonzero(_turn(code) < alike)[:width]
-    _, first = np.unique(code, return_index=True)
-    first.sort()
-    early = _turn(row[first]) < MOST_CHILDREN
-    return np.concatenate((first[early], first[~early]))[:width]
+def _kept(row: Ints, code: Codes, kept: Keep) -> Ints:
+    first = np.flatnonzero(_turn(code) < kept.alike)
+    if kept.children is not None:
+        early = _turn(row[first]) < kept.children
+        first = np.concatenate((first[early], first[~early]))
+    return first[: kept.width]
 
 
 def _turn(row: Ints | Codes) -> Ints:
@@ -193,8 +205,7 @@ def run(
     look: Callable[[Front], Looked],
     step: Callable[[Front, Moves], tuple[Front, Level]],
     choices: Choices,
-    width: int,
-    alike: int,
+    kept: Keep,
 ) -> Found:
     """Lay pieces down until no state has a move left.
 
@@ -206,11 +217,11 @@ def run(
     while True:
         looked = look(front)
         taken = taken_of(front)
-        work += looked.score[0].size
+        work += looked.score[0].size + STATE_WORK * looked.score.shape[1]
         ends += _ends(taken, looked.ended, len(levels))
         if not looked.possible:
             break
-        front, level = step(front, chosen(looked, taken, choices, width, alike))
+        front, level = step(front, chosen(looked, taken, choices, kept))
         levels.append(level)
     ends.sort(key=lambda end: (-end.value, end.level, end.row))
     return Found(choices, tuple(levels), tuple(ends), work)

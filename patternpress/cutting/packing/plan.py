@@ -22,12 +22,17 @@ FILLS: dict[str, tuple[Fill, ...]] = {SAW: (staged.fill,), KNIFE: (skyline.fill,
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The job: boards, kinds, the ways to fill a board, the least cost that is possible."""
+    """The job: boards, kinds, the tool, the least cost that is possible."""
 
     boards: tuple[Board, ...]
     kinds: tuple[Kind, ...]
-    fills: tuple[Fill, ...]
+    tool: str
     bound: int
+
+    @property
+    def fills(self) -> tuple[Fill, ...]:
+        """The ways to fill a board with this tool, the better one first."""
+        return FILLS[self.tool]
 
     @property
     def wanted(self) -> Ints:

@@ -15,18 +15,30 @@ from patternpress.cutting.packing import beam, columns
 from patternpress.cutting.packing.bounds import least_cost
 from patternpress.cutting.packing.choices import Ints, choices
 from patternpress.cutting.packing.master import Master, Pattern, pattern
-from patternpress.cutting.packing.plan import FILLS, Fill, Meter, Plan
-from patternpress.cutting.packing.records import NO_GROUP, Board, Filled, Kind, Packing, Placed
+from patternpress.cutting.packing.plan import Fill, Meter, Plan
+from patternpress.cutting.packing.records import (
+    KNIFE,
+    NO_GROUP,
+    SAW,
+    Board,
+    Filled,
+    Kind,
+    Packing,
+    Placed,
+)
 
-USUAL = 22_000_000  # moves weighed: somewhat less than a second
+USUAL = 20_000_000  # moves weighed: somewhat less than a second
 POWERS = (1.1, 1.3, 1.0)  # a piece counts by its area to this power: large ones go first
 FIRST_WIDTH = 64
 FIRST_WORK = 3_000_000  # for one of the first beams, which is narrower when there are many pieces
 GROUPED_WIDTH = 400  # where pieces that belong together found no place with fewer
 KEPT = 20  # ends of the first beams whose boards become patterns
 CROWDED = 12  # pieces a board from which patterns no longer help and wider beams do
-# Width and power of the beams that squeeze everything onto one board fewer.
-SQUEEZES = ((128, 1.06), (256, 1.06), (128, 1.3), (512, 1.0), (512, 1.04), (512, 1.1))
+# The beams that squeeze everything onto one board fewer: width, power, alike ones kept.
+SQUEEZES = {
+    SAW: ((256, 1.06, 2), (384, 1.0, 2), (384, 1.03, 2), (512, 1.1, 2)),
+    KNIFE: ((256, 1.1, 1), (512, 1.02, 1), (512, 1.06, 1)),
+}
 # Column generation: how wide the beam is, how many dives follow, and by how much of a board the
 # programme should undercut what is wanted before they begin.
 EFFORTS = ((256, 2, 0.15), (1024, 8, 0.08), (1024, 40, 0.2))
@@ -46,7 +58,7 @@ def pack(
     for number, kind in enumerate(kinds):
         if kind.count and not any(fits(kind, board) for board in boards):
             raise ValueError(f"kind {number} fits on no board")
-    plan = Plan(tuple(boards), tuple(kinds), FILLS[tool], least_cost(boards, kinds))
+    plan = Plan(tuple(boards), tuple(kinds), tool, least_cost(boards, kinds))
     meter = Meter(most_work)
     if not plan.wanted.any():
         return Packing((), 0, 0, 0)
@@ -183,11 +195,12 @@ def _by_patterns(plan: Plan, master: Master, meter: Meter, best: Best | None) ->
 def _squeeze(plan: Plan, meter: Meter, best: Best) -> Best:
     """Try one board fewer, again and again, with wider beams."""
     board, fill = plan.boards[0], plan.fills[0]
-    for width, power in SQUEEZES:
+    for width, power, alike in SQUEEZES[plan.tool]:
         if plan.cost(best) <= plan.bound or meter.left < 0:
             break
         options = choices(plan.kinds, board, plan.areas**power, plan.wanted)
-        found = meter.run(fill(board, options, plan.wanted, width, len(best) - 1))
+        sheets = len(best) - 1
+        found = meter.run(fill(board, options, plan.wanted, width, sheets, alike=alike))
         whole = next((end for end in found.ends if not end.missing), None)
         if whole is not None:
             best = tuple(Filled(0, sheet) for sheet in beam.sheets_of(found, whole))

@@ -78,8 +78,8 @@ def fill(
     def step(_: Front, moves: Moves) -> tuple[Front, Level]:
         return _step(*gaps[0], choices, board, moves)
 
-    same = alike or beam.usual_alike(guide, width)
-    return beam.run(start, lambda front: front.taken, look, step, choices, width, same)
+    kept = beam.keep(width, guide, alike)
+    return beam.run(start, lambda front: front.taken, look, step, choices, kept)
 
 
 def _look(front: Front, gap: Gap, choices: Choices, board: Board, guide: float | None) -> Looked:

@@ -70,8 +70,7 @@ def fill(
         lambda front: _look(front, choices, board, most, guide),
         lambda front, moves: _step(front, choices, moves),
         choices,
-        width,
-        alike or beam.usual_alike(guide, width),
+        beam.keep(width, guide, alike),
     )
 
 
