@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from patternpress.booklet.content import Bit
 from patternpress.booklet.holewords import is_sawn
@@ -33,9 +33,9 @@ def bits(wording: Wording) -> Iterator[Bit]:
         own = advise(diameter, first)
         other = advise(diameter, "mm" if first == "in" else "in")
         size_words = own[0].name if own else wording.mm(diameter)
-        names = [bit.name for bit in (*own[1:], *other)]
+        names = [Markup(escape(bit.name)) for bit in (*own[1:], *other)]
         where = [each for name, holes in parts.items() for each in _bored(name, holes, wording)]
-        yield Bit(size_words, Markup("; ").join(where), " or ".join(names))
+        yield Bit(size_words, Markup("; ").join(where), wording.listed(names, "list_or"))
 
 
 def _bored(name: str, holes: list[Hole], wording: Wording) -> Iterator[Markup]:
@@ -59,5 +59,5 @@ def _sawn(wording: Wording) -> Iterator[tuple[str, str]]:
                 part = worked.part(target.thing)
                 for hole in part.part.holes if part else ():
                     asked = target.kind != "hole" or hole.name.value == target.feature
-                    if part is not None and asked and is_sawn(treatment, hole):
+                    if part is not None and asked and is_sawn(treatment, hole, wording):
                         yield part.name, hole.name.value

@@ -57,5 +57,5 @@ def _dried(treatments: Iterable[Treatment], wording: Wording) -> Iterator[Markup
         )
         if each.only_if is not None:
             answer = each.only_if.value
-            words = wording.say("do_only_if", answer=answer, action=lower(words))
+            words = wording.say("do_only_if", answer=answer, action=lower(words, wording))
         yield capital(words)

@@ -34,7 +34,7 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
         for hole in holes:
             key = (
                 target.thing,
-                _verb(treatment, hole),
+                _verb(treatment, hole, wording),
                 _size(hole, wording),
                 _deep(treatment, hole, wording),
             )
@@ -55,14 +55,15 @@ def _holes(target: Target, wording: Wording) -> list[Hole]:
     return [each for each in holes if target.kind != "hole" or each.name.value == target.feature]
 
 
-def _verb(treatment: Treatment, hole: Hole) -> str:
-    return "do_cut_out" if is_sawn(treatment, hole) else "do_drill"
+def _verb(treatment: Treatment, hole: Hole, wording: Wording) -> str:
+    return "do_cut_out" if is_sawn(treatment, hole, wording) else "do_drill"
 
 
-def is_sawn(treatment: Treatment, hole: Hole) -> bool:
+def is_sawn(treatment: Treatment, hole: Hole, wording: Wording) -> bool:
     """Whether a hole is sawn out: a slot, a window, and whatever goes through with a saw."""
     tool = treatment.with_.value if treatment.with_ else ""
-    sawn = "saw" in tool and treatment.by is None and hole.deep is None
+    saw = any(word in tool.lower() for word in wording.meant("tool_saw"))
+    sawn = saw and treatment.by is None and hole.deep is None
     return hole.round is None or sawn
 
 

@@ -1,19 +1,27 @@
 """The fixed words of the pages, in one language.
 
 In: a language tag.  Out: `Phrases`, which words a key with its values.  The words lie in
-`words/<tag>/`, flat lists of key and text; `{name}` in a text is a place for a value.
+`words/<tag>/`, flat lists of key and text; `{name}` in a text is a place for a value.  A language
+whose words bend has `forms.yaml` beside them: `{side:dat}` sets the value in its form “dat”.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
 import yaml
 from markupsafe import Markup, escape
+
+
+FORMS = "forms.yaml"
+Forms = Mapping[str, Mapping[str, str]]
+EVERYWHERE = "everywhere"  # the form that every text of a language takes
+_FORMED = re.compile(r"\{(\w+):(\w+)\}")
 
 
 class PhraseError(LookupError):
@@ -26,6 +34,7 @@ class Phrases:
 
     language: str
     texts: Mapping[str, str]
+    forms: Forms = field(default_factory=dict)
 
     def say(self, key: str, **values: object) -> Markup:
         """Return the text of `key` with `values` in their places, safe to print.
@@ -35,10 +44,24 @@ class Phrases:
         """
         if key not in self.texts:
             raise PhraseError(f"no words for “{key}” in {self.language}")
+        text = self.texts[key]
         try:
-            return Markup(escape(self.texts[key])).format(**values)
+            for name, form in _FORMED.findall(text):
+                values[f"{name}_{form}"] = self.formed(values[name], form)
+            said = Markup(escape(_FORMED.sub(r"{\1_\2}", text))).format(**values)
         except (KeyError, IndexError) as problem:
             raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
+        return self.formed(said, EVERYWHERE) if EVERYWHERE in self.forms else said
+
+    def formed(self, words: object, form: str) -> Markup:
+        """Words in one of the language's forms: each group of words that the form knows, bent.
+
+        Raises KeyError for a form that the language does not have.
+        """
+        bent = {str(escape(known)): str(escape(text)) for known, text in self.forms[form].items()}
+        longest = sorted(bent, key=len, reverse=True)
+        any_of = "|".join(re.escape(known) for known in longest)
+        return Markup(re.sub(rf"(?<!\w)(?:{any_of})", lambda at: bent[at[0]], escape(words)))
 
 
 @cache
@@ -49,12 +72,15 @@ def read_phrases(language: str) -> Phrases:
     has no words at all.
     """
     texts: dict[str, str] = {}
+    forms: dict[str, Mapping[str, str]] = {}
     parts = language.split("-")
     for length in range(1, len(parts) + 1):
-        texts.update(_read("-".join(parts[:length])))
+        tag = "-".join(parts[:length])
+        texts.update(_read(tag))
+        forms.update(_read_forms(tag))
     if not texts:
         raise PhraseError(f"there are no fixed words for the language “{language}”")
-    return Phrases(language, MappingProxyType(texts))
+    return Phrases(language, MappingProxyType(texts), MappingProxyType(forms))
 
 
 def _read(tag: str) -> dict[str, str]:
@@ -63,7 +89,7 @@ def _read(tag: str) -> dict[str, str]:
     if not (tag.replace("-", "").isalnum() and folder.is_dir()):
         return {}
     words: dict[str, str] = {}
-    lists = (each for each in folder.iterdir() if each.name.endswith(".yaml"))
+    lists = (e for e in folder.iterdir() if e.name.endswith(".yaml") and e.name != FORMS)
     for path in sorted(lists, key=lambda each: each.name):
         raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
         if not isinstance(raw, dict) or not all(isinstance(text, str) for text in raw.values()):
@@ -73,3 +99,14 @@ def _read(tag: str) -> dict[str, str]:
             raise PhraseError(f"{path.name} of {tag} says again: {twice}")
         words.update({str(key): str(text) for key, text in raw.items()})
     return words
+
+
+def _read_forms(tag: str) -> Forms:
+    """The forms of one tag: for each, groups of words and what they become."""
+    path = files("patternpress.booklet") / "words" / tag / FORMS
+    if not (tag.replace("-", "").isalnum() and path.is_file()):
+        return {}
+    raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    if not isinstance(raw, dict) or not all(isinstance(bent, dict) for bent in raw.values()):
+        raise PhraseError(f"{FORMS} of {tag} must be lists of words and their forms")
+    return {str(form): {str(k): str(v) for k, v in bent.items()} for form, bent in raw.items()}

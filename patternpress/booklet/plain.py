@@ -22,8 +22,10 @@ def key_of(words: str) -> str:
     return words.replace(" ", "_")
 
 
-def lower(sentence: Markup) -> Markup:
-    """A sentence in the middle of another."""
+def lower(sentence: Markup, wording: Wording) -> Markup:
+    """A sentence after a colon: in some languages it keeps its capital."""
+    if wording.phrases.texts["after_colon"] == "capital":
+        return sentence
     return Markup(sentence[:1].lower() + sentence[1:])
 
 

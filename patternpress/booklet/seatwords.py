@@ -102,7 +102,7 @@ def row(joined: Joined, wording: Wording) -> Iterator[Markup]:
         far = wording.mm(gap) if gap is not None else Markup("")
         yield wording.say(key + some, way=way, count=count, far=far)
         for seat in seats([(said.toward, said.up_to)], wording):
-            yield wording.say("do_row_last", action=lower(seat))
+            yield wording.say("do_row_last", action=lower(seat, wording))
 
 
 def _gap(joined: Joined, wording: Wording) -> Fraction | None:

@@ -26,7 +26,6 @@ from patternpress.design.records.work import Check, Step, Treatment
 BEFORE_MARKS = ("sand", "ease")  # a pencil line would be sanded off again
 COLOURS = ("dye", "paint", "oil")
 BARE = ("leave bare", "resist")
-GO_ON = ("go on", "done", "fine")
 
 
 def actions(step: Step, wording: Wording) -> tuple[Markup, ...]:
@@ -112,10 +111,13 @@ def _bare_first(treatments: list[Treatment]) -> list[Treatment]:
 def _tried(check: Check, wording: Wording) -> Iterator[Markup]:
     """A check that is made without glue: the question, then what to do unless all is well."""
     yield wording.say("do_try", question=wording.prose(check.try_))
+    go_on = {*wording.listed_in("go_on"), *wording.meant("go_on")}
     for found, remedy in check.if_:
         words = wording.prose(remedy)
-        if words.rstrip(".! ").lower() not in GO_ON:
-            yield wording.say("do_if", found=wording.text(found.value), remedy=lower(words))
+        if words.rstrip(".! ").lower() not in go_on:
+            yield wording.say(
+                "do_if", found=wording.text(found.value), remedy=lower(words, wording)
+            )
 
 
 def _ready(step: Step, wording: Wording) -> Iterator[Markup]:

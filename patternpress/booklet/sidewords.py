@@ -52,7 +52,8 @@ def named(name: str, wording: Wording) -> Markup:
 def pieces_named(name: str, wording: Wording) -> Markup:
     """Several pieces of one part: “end screws (E)”."""
     part = wording.model.worked.part(name)
-    return wording.part(part, plural(part.name)) if part else Markup(escape(plural(name)))
+    several = plural(part.name if part else name) if wording.plurals else name
+    return wording.part(part, several) if part else Markup(escape(several))
 
 
 def side_of(target: Target, wording: Wording) -> Markup:
@@ -139,7 +140,11 @@ def way_list(sides: tuple[str, ...], wording: Wording) -> Markup:
 def holes_named(names: Sequence[str], wording: Wording) -> Markup:
     """Names of holes, the word that all end in said once: “upper left and lower left holes”."""
     heads, tail = list(names), ""
-    while len({head.rpartition(" ")[2] for head in heads}) == 1 and all(" " in h for h in heads):
+    while (
+        wording.plurals
+        and len({head.rpartition(" ")[2] for head in heads}) == 1
+        and all(" " in h for h in heads)
+    ):
         tail = f"{heads[0].rpartition(' ')[2]} {tail}".strip()
         heads = [head.rpartition(" ")[0] for head in heads]
     listed = wording.listed(Markup(escape(head)) for head in heads)

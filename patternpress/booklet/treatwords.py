@@ -81,7 +81,7 @@ def _finished(treatment: Treatment, sentence: Markup, wording: Wording) -> Marku
         sentence = wording.say("do_coats", action=sentence, coats=treatment.coats.value)
     if treatment.only_if is not None:
         answer = treatment.only_if.value
-        sentence = wording.say("do_only_if", answer=answer, action=lower(sentence))
+        sentence = wording.say("do_only_if", answer=answer, action=lower(sentence, wording))
     return wording.say("sentence", words=sentence)
 
 

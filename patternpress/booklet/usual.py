@@ -41,9 +41,9 @@ def _usual(wording: Wording, key: str, signal: Signal) -> Caution:
 def _bench(wording: Wording) -> Iterator[Caution]:
     worked = wording.model.worked
     used = used_things(worked)
-    if any("knife" in name or "chisel" in name for name in used):
+    if any(word in name.lower() for word in wording.meant("tool_blade") for name in used):
         yield _usual(wording, "blade", Signal.WARNING)
-    if any("saw" in name for name in used):
+    if any(word in name.lower() for word in wording.meant("tool_saw") for name in used):
         yield _usual(wording, "saw", Signal.WARNING)
     if any(part.holes for part in worked.book.parts):
         yield _usual(wording, "drill", Signal.WARNING)

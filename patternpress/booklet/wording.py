@@ -15,7 +15,7 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
-from patternpress.booklet.phrases import Phrases
+from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases
 from patternpress.design.reads import Prose
 from patternpress.design.references import Ref, split
 from patternpress.design.span import Said
@@ -45,6 +45,30 @@ class Wording:
     def say(self, key: str, **values: object) -> Markup:
         """Fixed words with values in their places."""
         return self.phrases.say(key, **values)
+
+    def listed_in(self, key: str) -> tuple[str, ...]:
+        """Fixed words that are a list with commas."""
+        return tuple(self.phrases.texts[key].split(", "))
+
+    def meant(self, key: str) -> tuple[str, ...]:
+        """Such a list in the language of the author's names; English where it has no words."""
+        try:
+            own = read_phrases(self._own_language)
+        except PhraseError:
+            own = read_phrases("en")
+        return tuple(own.texts[key].split(", "))
+
+    @property
+    def plurals(self) -> bool:
+        """Whether the author's names can be put in the plural: English names among English."""
+        return all(
+            each.partition("-")[0] == "en" for each in (self._own_language, self.phrases.language)
+        )
+
+    @property
+    def _own_language(self) -> str:
+        languages = self.model.worked.book.languages
+        return languages[0].value if languages else "en"
 
     def size(self, *lengths: Quantity) -> Markup:
         """Lengths that belong together: 80 × 42 × 2 mm."""
@@ -125,13 +149,13 @@ class Wording:
         whole = self.prose(prose)
         return tuple(Markup(each.strip()) for each in re.split(r"\n\n+", whole) if each.strip())
 
-    def listed(self, things: Iterable[Markup]) -> Markup:
-        """Things with commas and a last “and”."""
+    def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
+        """Things with commas and a last “and”, or with `list_or` a last “or”."""
         several = list(things)
         if len(several) < 2:
             return several[0] if several else NOTHING
         head = Markup(", ").join(several[:-1])
-        return self.say("list_and", first=head, last=several[-1])
+        return self.say(key, first=head, last=several[-1])
 
     def _piece(self, piece: str | Ref) -> Markup:
         if isinstance(piece, str):
