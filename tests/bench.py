@@ -26,7 +26,7 @@ from typing import Any
 import weasyprint
 from weasyprint.text.fonts import FontConfiguration
 
-from patternpress.assembly.model import check, work_out
+from patternpress.assembly.model import check
 from patternpress.booklet.build import make_edition, press_model, sections_of
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fetch import Fence
@@ -34,8 +34,9 @@ from patternpress.booklet.fill import FIRST_DAY
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import VARIANT, Section, quiet_engine
 from patternpress.booklet.pressroom import press_book
+from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_design, read_text
-from tests import bench_cutting
+from tests import bench_closing, bench_cutting
 from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
@@ -65,6 +66,7 @@ class Bench:
 
     def build(self) -> None:
         """The whole of what `patternpress build` does for one edition, but for writing files."""
+        self.reading.kept.clear()  # closed anew each time, as by a command
         make_edition(self.reading, EDITION)
 
     def bare(self) -> None:
@@ -104,7 +106,7 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
     def work() -> None:
         said = text.replace(old, f"{old} word{next(numbers)}", 1) if old else text
         reading = read_text(said, DESIGN.name, DESIGN.parent)
-        press_model(work_out(reading, EDITION), cache=cache)
+        press_model(close(reading, EDITION).model, cache=cache)
 
     return work
 
@@ -112,7 +114,7 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
 def load() -> Bench:
     """Read the design and compose its sections."""
     reading = read_design(DESIGN)
-    model = work_out(reading, EDITION)
+    model = close(reading, EDITION).model
     return Bench(reading, sections_of(model))
 
 
@@ -138,8 +140,8 @@ def times(bench: Bench) -> list[Row]:
             "steps": again(cache, IN_STEPS),
             "front": again(cache, IN_FRONT),
             "check": bench.check,
-            "pictures": drawn_again(work_out(bench.reading, EDITION)),
-            "templates": templates_drawn(work_out(bench.reading, EDITION)),
+            "pictures": drawn_again(close(bench.reading, EDITION).model),
+            "templates": templates_drawn(close(bench.reading, EDITION).model),
         }
     )
     full = found["build"]
@@ -228,6 +230,8 @@ def main() -> None:
         *arrangement(),
         *start(),
         *layouts(),
+        *bench_closing.rows(),
+        *bench_closing.many(bench_closing.CARCASSES),
     ]
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]

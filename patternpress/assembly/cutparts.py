@@ -40,7 +40,8 @@ class CutPart:
     """One part as it is cut.  Extents are its largest sizes, in mm by axis.
 
     `along` is the axis of its length (with the grain), `across` of its width, `thin` of its
-    thickness; a bought fitting may have none.  `opening` is measured before it is cut.
+    thickness; a bought fitting may have none.  `opening` is measured before it is cut, and
+    `waits` are the axes whose sizes follow from it.
     """
 
     part: Part
@@ -56,6 +57,7 @@ class CutPart:
     pieces: tuple[str, ...]
     grain: bool
     opening: str = ""
+    waits: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -129,6 +131,7 @@ def _cut_part(
     return CutPart(
         part, "", stock, form, extents, least, along, across, thin,
         (quantity or len(pieces)) + spares, pieces, _has_grain(part, stock, form), opening,
+        tuple(a for a in extents if extents[a] != least[a] or a in largest.less(part)),
     )  # fmt: skip
 
 

@@ -16,6 +16,7 @@ from patternpress.design.kinds import figures, form, naming, work
 from patternpress.design.problem import Problem, near_name
 from patternpress.design.records.book import Book, Edition
 from patternpress.design.span import Said
+from patternpress.measure.digits import Ends
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.figures import Display, show_length
 from patternpress.measure.formula import Formula, Name, evaluate
@@ -43,6 +44,9 @@ class Published:
     mm_step: Fraction
     denominator: int
     scale: Fraction
+    stock: System  # the system that its buyers' shops sell by
+    beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
+    ranges: tuple[tuple[Ends, Ends], ...] = ()
 
     @property
     def display(self) -> Display:
@@ -50,7 +54,9 @@ class Published:
         first: System = self.own if self.units == "both" else ("in" if self.units == "in" else "mm")
         second: System | None = ("in" if first == "mm" else "mm") if self.units == "both" else None
         locale = {"en": "en-GB"}.get(self.language, self.language)
-        return Display(first, second, self.mm_step, self.denominator, locale)
+        return Display(
+            first, second, self.mm_step, self.denominator, locale, self.beside, self.ranges
+        )
 
 
 def edition_names(book: Book) -> tuple[str, ...]:
@@ -71,9 +77,11 @@ def published(book: Book, name: str) -> Published:
     own: System = "in" if book.units and book.units.value == "in" else "mm"
     words = {field: value.value for field in FIELDS if (value := said(field))}
     scale = book.scale.value if book.scale else Fraction(1)
+    units = str(words.get("units", usual[0] if usual else own))
+    sold = words.get("stock", units if units != "both" else own)
     return Published(
         name=name,
-        units=str(words.get("units", usual[0] if usual else own)),
+        units=units,
         own=own,
         paper=str(words.get("paper", usual[1] if usual else "A4")),
         language=str(words.get("language", book.languages[0].value if book.languages else "en")),
@@ -83,6 +91,7 @@ def published(book: Book, name: str) -> Published:
         mm_step=_step(said("mm_step"), Fraction(1, 10)),
         denominator=_denominator(said("fraction")),
         scale=scale,
+        stock="in" if sold == "in" else "mm",
     )
 
 

@@ -193,13 +193,19 @@ def work_out(reading: Reading, edition: str) -> Model:
     """
     if reading.book is None:
         raise ValueError("the design could not be read")
-    plain = work(reading.book, reading.names)
-    assembly = assemble(plain)
+    worked = work(reading.book, reading.names)
+    return modelled(reading, worked, assemble(worked), published(reading.book, edition))
+
+
+def modelled(reading: Reading, plain: Worked, assembly: Assembly, edition: Published) -> Model:
+    """The model of a design that has been worked out and put together."""
     # Lines that follow from the joins are drawn on the templates like any other mark.
     shapes = marking.marked_shapes(plain, assembly)
     derived = {line.part for line in marking.derived_lines(plain, assembly)}
     worked = replace(plain, shapes=shapes, templates=plain.templates | derived)
-    return Model(worked, assembly, published(reading.book, edition), reading)
+    return Model(worked, assembly, edition, reading)
 
 
-__all__ = ["CHECKS", "Checked", "Model", "check", "edition_names", "examine", "work_out"]
+__all__ = [
+    "CHECKS", "Checked", "Model", "check", "edition_names", "examine", "modelled", "work_out",
+]  # fmt: skip

@@ -86,6 +86,15 @@ class Contact:
     how: str = "against"
 
 
+@dataclass(frozen=True)
+class Statement:
+    """What a place says of a thing, and the offset that all its places came to."""
+
+    thing: str
+    equation: Equation
+    offset: Vector
+
+
 @dataclass
 class Work:
     """A work in progress: what is in it, by the name that steps call it by."""
@@ -104,6 +113,7 @@ class Assembly:
     bodies: dict[str, Body]  # by part
     problems: tuple[Problem, ...]
     loose: dict[str, tuple[str, ...]]  # piece -> directions that its places leave free
+    statements: tuple[Statement, ...] = field(default=(), compare=False, repr=False)
     kept: dict[str, Any] = field(
         default_factory=dict, compare=False, repr=False
     )  # solids, once made
@@ -121,6 +131,7 @@ class _Assembler:
         self.worked = worked
         self.problems: list[Problem] = []
         self.contacts: list[Contact] = []
+        self.statements: list[Statement] = []
         self.loose: dict[str, tuple[str, ...]] = {}
         self.works: dict[str, Work] = {MAIN: Work()}
         self.bodies = {part.name: _body(part, worked) for part in worked.parts}
@@ -147,6 +158,7 @@ class _Assembler:
             self.bodies,
             tuple(self.problems),
             self.loose,
+            tuple(self.statements),
         )
 
     def _matrix(self, name: str) -> Matrix:
@@ -225,6 +237,7 @@ class _Assembler:
         if free and equations and not clashes and len(self.problems) == told:
             self._free(joined, free)
         pose = Pose(turned.pose.matrix, offset or ORIGIN)
+        self.statements += [Statement(first, each, pose.offset) for each in equations]
         self._add(work, first, pose, number)
         if joined.row is not None:
             self._row(work, joined, pose, number)

@@ -17,7 +17,7 @@ _FINE = 10**30
 
 def settle(value: Fraction | float) -> Fraction:
     """Return `value` if it is a ratio with a small denominator, else the nearest 1e-12."""
-    exact = Fraction(value)
+    exact = value if isinstance(value, Fraction) else Fraction(value)
     if exact.denominator <= GRAIN:
         return exact
     return Fraction(round(exact * GRAIN), GRAIN)

@@ -19,7 +19,7 @@ from patternpress.measure.rounding import step_down
 def shown_extent(part: CutPart, axis: str, edition: Published) -> Quantity:
     """One size along wide, deep or high, in mm."""
     size = part.extents[axis]
-    if part.smallest.get(axis, size) == size:
+    if axis not in part.waits:
         return size
     first = edition.display.first
     step = edition.mm_step if first == "mm" else MM_PER_INCH / edition.denominator

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.facts import digest
-from patternpress.assembly.model import Model, work_out
+from patternpress.assembly.model import Model
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
 from patternpress.booklet.cutfiles import cut_files
@@ -30,6 +30,7 @@ from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
+from patternpress.closing.close import close
 from patternpress.cutting.laidtext import layouts_text
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.cutting.lists import as_csv, as_text
@@ -136,10 +137,10 @@ def make_edition(
     """Make one edition of a sound design in memory.
 
     `cache`: a mapping that the editions of a design share, so that what is alike in them is
-    drawn and pressed once.  Raises KeyError for an unknown edition, PressError when the pages
-    cannot be pressed.
+    drawn and pressed once.  Raises KeyError for an unknown edition, UnclosedError when its
+    figures cannot add up, PressError when the pages cannot be pressed.
     """
-    model = work_out(reading, edition)
+    model = close(reading, edition).model
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
         laid = layouts(model)

@@ -23,6 +23,7 @@ from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.parts import Opening
 from patternpress.design.records.work import Step
 from patternpress.design.span import Said
+from patternpress.measure.digits import System, beside
 from patternpress.measure.figures import Display, markup, show_measure, show_size
 from patternpress.measure.formula import Formula, names
 from patternpress.measure.inches import MM_PER_INCH
@@ -93,7 +94,7 @@ def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -
         most, least = part.extents.get(axis), part.smallest.get(axis)
         if most is None or least is None:
             continue
-        if most == least and not _follows(part, axis, opening, wording):
+        if axis not in part.waits and not _follows(part, axis, opening, wording):
             continue
         name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
         off, left = _sums(planned.value, most.value, least.value, wording)
@@ -119,11 +120,22 @@ def _sums(
     for system in dict.fromkeys(systems):
         one = replace(display, first=system, second=None)
         step = one.mm_step if system == "mm" else MM_PER_INCH / one.inch_denominator
-        whole = round_half_even(planned, step)
-        low, high = _off(planned - most, planned - least, step)
+        opening, small, large = _in_system(planned, least, most, system, display)
+        whole = round_half_even(opening, step)
+        low, high = _off(opening - large, opening - small, step)
         offs.append(_shown(low, high, one, wording))
         lefts.append(_shown(whole - high, whole - low, one, wording))
     return _second_in_brackets(offs), _second_in_brackets(lefts)
+
+
+def _in_system(
+    planned: Fraction, least: Fraction, most: Fraction, system: System, display: Display
+) -> tuple[Fraction, Fraction, Fraction]:
+    """The three figures as they are closed in a system."""
+    if system != display.second:
+        return planned, least, most
+    small, large = dict(display.ranges).get((least, most), (least, most))
+    return beside(Quantity(planned, Kind.LENGTH), system, display).value, small, large
 
 
 def _second_in_brackets(shown: Sequence[Markup]) -> Markup:

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from markupsafe import Markup, escape
 
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.closing.stocking import unit_of
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
@@ -51,9 +52,8 @@ def other_sold(stock: Stock, wording: Wording) -> Markup:
 
 
 def _foreign(stock: Stock, wording: Wording) -> bool:
-    """Whether the edition shows only the system that the design is not made in."""
-    display = wording.model.edition.display
-    return display.second is None and display.first != wording.model.edition.own
+    """Whether it is described in a system that the shops of the edition do not sell by."""
+    return unit_of(stock) not in ("", wording.model.edition.stock)
 
 
 def _own(stock: Stock) -> Sizes:

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from patternpress.design.kinds import files, form, naming
 from patternpress.design.names import KINDS, Named, Names, collect, index, listed
@@ -34,6 +35,9 @@ class Reading:
     problems: tuple[Problem, ...]
     folder: Path
     sources: tuple[tuple[str, str], ...] = ()  # file name and its text, for showing lines
+    kept: dict[str, Any] = field(
+        default_factory=dict, compare=False, repr=False
+    )  # editions, once closed
 
     @property
     def sound(self) -> bool:

@@ -22,6 +22,7 @@ from patternpress.desk.commands.check import check
 from patternpress.desk.commands.completion import completion
 from patternpress.desk.commands.explain import explain
 from patternpress.desk.commands.facts import facts
+from patternpress.desk.commands.figures import figures
 from patternpress.desk.commands.new import new
 from patternpress.desk.commands.preview import preview
 from patternpress.desk.commands.schema import schema
@@ -90,5 +91,5 @@ def main() -> None:
     """From one design file to a printed pattern and instruction booklet."""
 
 
-for _command in (new, check, build, preview, facts, tidy, explain, schema, completion):
+for _command in (new, check, build, preview, facts, figures, tidy, explain, schema, completion):
     main.add_command(_command)

@@ -1,33 +1,38 @@
 """The rooms behind the desk, one function for each thing that a command asks of them.
 
-In: a reading of a design, and an edition.  Out: problems, names of editions, facts.
+In: a reading of a design, and an edition.  Out: problems, names of editions, facts, tables.
 """
 
 from __future__ import annotations
 
 import importlib
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from patternpress.assembly import facts as worked_facts
 from patternpress.assembly import model
 from patternpress.booklet.ready import check_ready
+from patternpress.closing.close import check_closing, close
+from patternpress.closing.facts import closed_facts
+from patternpress.closing.table import table
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
 from patternpress.desk.report import Draw
 
 
-def check(reading: Reading) -> tuple[Problem, ...]:
-    """Every problem of the design, those of its reading included."""
-    return examine(reading).problems
+def check(reading: Reading, editions: Sequence[str] = ()) -> tuple[Problem, ...]:
+    """Every problem of the design, those of its reading and of these editions (or all) included."""
+    return examine(reading, editions).problems
 
 
-def examine(reading: Reading) -> model.Checked:
+def examine(reading: Reading, editions: Sequence[str] = ()) -> model.Checked:
     """The same, with the pieces where they were placed."""
     found = model.examine(reading)
     if reading.book is None:
         return found
     problems = in_order([*found.problems, *check_ready(reading)])
+    if not any(each.is_error for each in problems):
+        problems = in_order([*problems, *check_closing(reading, editions)])
     return replace(found, problems=problems)
 
 
@@ -48,4 +53,9 @@ def edition_names(reading: Reading) -> tuple[str, ...]:
 
 def facts(reading: Reading, edition: str) -> dict[str, Any]:
     """What is worked out for one edition of a sound design, ready for JSON."""
-    return worked_facts.facts(model.work_out(reading, edition))
+    return closed_facts(close(reading, edition))
+
+
+def figures(reading: Reading, edition: str) -> str:
+    """The author's table of the figures of one edition, as text."""
+    return table(close(reading, edition))

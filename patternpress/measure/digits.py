@@ -22,7 +22,12 @@ from patternpress.measure.values import Kind, Quantity, mixed
 
 System = Literal["mm", "in"]
 
+Ends = tuple[Fraction, Fraction]
+
 MIL = Fraction(1, 1000)
+TOO_SMALL = Fraction(3, 5)
+"""Less than so much of a fraction's step is told in thousandths: rounding would change it by
+more than two thirds of itself."""
 FINER = 4
 """How often a step is made ten times finer before a size counts as nothing."""
 
@@ -32,6 +37,8 @@ class Display:
     """How one edition shows lengths: the system that leads, and one in brackets or none.
 
     `mm_step` is in mm; inches are shown to 1/`inch_denominator`; `locale` as in `en-GB`.
+    `beside`: what stands in brackets for a length, both in mm, where it was worked out before;
+    `ranges`: the same for both ends of a range.
     """
 
     first: System = "mm"
@@ -39,6 +46,8 @@ class Display:
     mm_step: Fraction = Fraction(1, 10)
     inch_denominator: int = 64
     locale: str = "en-GB"
+    beside: tuple[tuple[Fraction, Fraction], ...] = ()
+    ranges: tuple[tuple[Ends, Ends], ...] = ()
 
 
 def in_system(
@@ -47,13 +56,23 @@ def in_system(
     """A length without its unit word."""
     if quantity.kind is not Kind.LENGTH:
         raise mixed("show", quantity.kind, Kind.LENGTH)
+    quantity = beside(quantity, system, display)
     if system == "mm":
         return decimal(quantity, display.mm_step, display, rounder)
     length = inches(quantity)
-    value = certain_round(length, Fraction(1, display.inch_denominator), rounder)
-    if not value and length.value:
+    step = Fraction(1, display.inch_denominator)
+    value = certain_round(length, step, rounder)
+    if length.value and (not value or abs(length.value) < TOO_SMALL * step):
         return decimal(length, MIL, display, rounder)
     return stacked(value)
+
+
+def beside(quantity: Quantity, system: System, display: Display) -> Quantity:
+    """What stands in the second system for a length of the first, where that was worked out."""
+    if system != display.second or not display.beside:
+        return quantity
+    known = dict(display.beside).get(quantity.value)
+    return quantity if known is None else Quantity(known, quantity.kind)
 
 
 def inches(quantity: Quantity) -> Quantity:

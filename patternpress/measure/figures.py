@@ -8,6 +8,7 @@ ends of a range never alike: there the next finer step is taken.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from patternpress.measure.digits import (
@@ -15,6 +16,7 @@ from patternpress.measure.digits import (
     MIL,
     Display,
     System,
+    beside,
     decimal,
     in_system,
     inches,
@@ -156,9 +158,22 @@ def _range(low: Quantity, high: Quantity, display: Display, pattern: str) -> Fig
         return joined(_filled(pattern, *ends), _SIGNS[low.kind])
 
     def one(system: System) -> Figure:
-        return _with_unit(_filled(pattern, *_length_ends(low, high, system, display)), system)
+        least, most = _ends_beside(low, high, system, display)
+        if least.value == most.value:  # one figure is all that lies between them in this system
+            return _with_unit(in_system(least, system, replace(display, beside=())), system)
+        return _with_unit(_filled(pattern, *_length_ends(least, most, system, display)), system)
 
     return _both(one, display)
+
+
+def _ends_beside(
+    low: Quantity, high: Quantity, system: System, display: Display
+) -> tuple[Quantity, Quantity]:
+    """Both ends in the second system, where they were worked out; else as they are."""
+    known = dict(display.ranges).get((low.value, high.value)) if display.ranges else None
+    if known is None or system != display.second:
+        return beside(low, system, display), beside(high, system, display)
+    return Quantity(known[0], low.kind), Quantity(known[1], high.kind)
 
 
 def _length_ends(

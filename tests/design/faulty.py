@@ -19,6 +19,7 @@ from pathlib import Path
 
 from patternpress.assembly.model import check
 from patternpress.booklet.ready import check_ready
+from patternpress.closing.close import check_closing
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import read_text
 
@@ -31,7 +32,10 @@ def found(text: str, path: Path) -> tuple[Problem, ...]:
     problems = check(reading)
     if reading.book is None or not reading.book.editions:
         return problems
-    return in_order([*problems, *check_ready(reading)])
+    problems = in_order([*problems, *check_ready(reading)])
+    if any(each.is_error for each in problems):
+        return problems
+    return in_order([*problems, *check_closing(reading)])
 
 
 def told(problem: Problem) -> tuple[str, str]:

@@ -18,9 +18,10 @@ from typing import Any
 import pikepdf
 import pypdfium2
 
-from patternpress.assembly.facts import facts
-from patternpress.assembly.model import edition_names, work_out
+from patternpress.assembly.model import edition_names
 from patternpress.booklet.build import build_edition
+from patternpress.closing.close import close
+from patternpress.closing.facts import closed_facts
 from patternpress.design.read import read_design
 
 DESIGNS = Path(__file__).parents[2] / "designs"
@@ -116,7 +117,7 @@ def _build(demo: Demo, folder: Path) -> str:
         build_edition(reading, demo.edition, folder)
     except Exception:
         return traceback.format_exc()
-    text = json.dumps(facts(work_out(reading, demo.edition)))
+    text = json.dumps(closed_facts(close(reading, demo.edition)))
     (folder / f"{demo}.json").write_text(text, encoding="utf-8")
     return ""
 

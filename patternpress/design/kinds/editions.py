@@ -37,3 +37,15 @@ class ScaleNotWorkedOut(Kind):
 
     level = Level.WARNING
     what = "the scale {scale} is kept in mind, but not worked out yet"
+
+
+class EditionOpen(Kind):
+    """The figures of an edition cannot all fall on its step and still add up.
+
+    At the bench: a buyer who measures and adds would find that pieces do not fit.
+
+    To mend: give up one of these demands: allow a size a larger tolerance, ask for a finer step,
+    take a pinned figure back, or say with `cut to fit` which piece takes up the rest.
+    """
+
+    what = "in steps of {step}, the edition “{edition}” cannot add up; these clash: {demands}"

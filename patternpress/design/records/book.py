@@ -16,7 +16,7 @@ from patternpress.design.records.goods import Length, Material, Stock, Tool
 from patternpress.design.records.parts import Mark, Opening, Part, SubAssembly
 from patternpress.design.records.work import Step, Treatment
 from patternpress.design.span import Said
-from patternpress.design.table import Group, Named, Record, says
+from patternpress.design.table import Group, Map, Named, Record, says
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,6 +103,11 @@ class Edition(Record):
     theme: Said[str] | None = says(Text("quay"), "the look")
     mm_step: Length | None = says(Figure("length", "0.1 mm"), "millimetres are shown to this step")
     fraction: Length | None = says(Figure("length", "1/64 in"), "inches are shown to this fraction")
+    pins: tuple[tuple[Said[str], Length], ...] = says(
+        Map(NameOf(("size",), "width"), Figure("length", "3 5/16 in")),
+        "sizes that come to just this in the edition, whatever the others do",
+        many=True,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -233,6 +233,11 @@ class Part(Record):
     tolerance: Length | None = says(
         Figure("length", "0.2 mm"), "by how much its sizes may change in another edition"
     )
+    cut_to_fit: tuple[Said[str], ...] = says(
+        ListOf(Word(("wide", "deep", "high")), in_one_line=True),
+        "sizes that take up what is left over beside stock that no fraction fits",
+        many=True,
+    )
     only_if: Said[str] | None = says(
         NameOf(("answer",), "with doors"), "needed only when the buyer picks this"
     )

@@ -111,7 +111,7 @@ def build(
         raise click.UsageError("say either --edition or --all-editions, not both.")
     wish = _Wish(measured, kerf)
     reading = read_design(design)
-    problems = rooms.check(reading)
+    problems = rooms.check(reading, wanted)
     sound = not any(each.is_error for each in problems)
     files: list[Path] = []
     if form == "text":

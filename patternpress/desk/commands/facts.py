@@ -28,7 +28,7 @@ def facts(design: Path, edition: str | None) -> None:
     Problems go to standard error, so that the output can be passed on.
     """
     reading = read_design(design)
-    problems = rooms.check(reading)
+    problems = rooms.check(reading, (edition,) if edition is not None else ())
     show(problems, reading, err=True)
     if reading.book is None or any(each.is_error for each in problems):
         raise click.exceptions.Exit(1)

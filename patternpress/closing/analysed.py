@@ -1,0 +1,70 @@
+"""A design looked through for what a closing has to keep.
+
+In: a `Book`, its names and a grid.  Out: `Analysed`: its lengths, its printed figures with the
+lengths that they are made of, and the demands on them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patternpress.assembly.placing import assemble
+from patternpress.assembly.sizes import Solver
+from patternpress.assembly.worked import Worked, work
+from patternpress.closing.demands import Demand, demands
+from patternpress.closing.grid import Grid
+from patternpress.closing.lengths import Survey, Valued, rewritten, survey
+from patternpress.closing.quoting import Key, Quoted, quoted
+from patternpress.closing.traced import Traced, explained, form_of
+from patternpress.closing.walking import Way
+from patternpress.design.names import Names
+from patternpress.design.records.book import Book
+
+
+@dataclass(frozen=True)
+class Analysed:
+    """A design with its figures traced: all of them, those that are plain sums, the demands."""
+
+    survey: Survey
+    figures: dict[Key, Quoted]
+    plain: dict[Key, Quoted]
+    held: list[Demand]
+    waits: dict[str, tuple[str, tuple[str, ...]]]  # part -> the opening that it waits for, axes
+
+
+def waiting(worked: Worked, waits: dict[str, tuple[str, tuple[str, ...]]]) -> Worked:
+    """Parts wait for their openings even where least and most have come to be the same."""
+    parts = tuple(
+        replace(each, opening=waits[each.name][0], waits=waits[each.name][1])
+        for each in worked.parts
+    )
+    return replace(worked, parts=parts)
+
+
+def analysed(book: Book, names: Names, grid: Grid) -> Analysed:
+    """A book looked through, with the thicknesses that it asks for."""
+    solver = Solver(book, names)
+    stay: frozenset[Way] = frozenset()
+    while True:
+        found = survey(book, solver, stay)
+        worked = work(rewritten(book, found, _tracing(found)), names)
+        assembly = assemble(worked)
+        wanted = demands(worked, assembly, found, grid)
+        ways = frozenset(w for w, ns in found.instead.items() if wanted.stay & set(ns))
+        if ways <= stay:
+            break
+        stay |= ways  # these targets have to stay sums: pieces are placed by them
+    figures = quoted(worked, assembly, found)
+    plain = {k: each for k, each in figures.items() if _plain(each, found)}
+    waits = {each.name: (each.opening, each.waits) for each in worked.parts}
+    return Analysed(found, figures, plain, wanted.held, waits)
+
+
+def _tracing(found: Survey) -> Valued:
+    values = found.values
+    return lambda number: Traced(values[number], {number: Fraction(1)})
+
+
+def _plain(each: Quoted, found: Survey) -> bool:
+    return explained(each.mm, form_of(each.mm), found.values)

@@ -1,0 +1,49 @@
+"""The figures that stand in brackets.
+
+In: a both-units edition's figures, closed in each system.  Out: what stands in the second system
+for each length, and for both ends of each range, of the first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from patternpress.closing.quoting import Key, Quoted
+from patternpress.measure.digits import Ends
+
+After = Mapping[Key, Quoted]
+
+
+def besides(first: After, second: After) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Each length of the first system with the one of the second, in mm.
+
+    Of equal figures that came to differ, the first in the book speaks for all; the ends of
+    ranges, which have to give way to their limits, come last.
+    """
+    ends = {key for pair in _ranges(first) for key in pair}
+    pairs: dict[Fraction, Fraction] = {}
+    for key in sorted(first, key=lambda each: each in ends):
+        if key in second:
+            pairs.setdefault(first[key].mm, second[key].mm)
+    return tuple(pairs.items())
+
+
+def ranges_beside(first: After, second: After) -> tuple[tuple[Ends, Ends], ...]:
+    """Both ends of each range of the first system with those of the second, in mm."""
+    return tuple(
+        {
+            (first[low].mm, first[high].mm): (second[low].mm, second[high].mm)
+            for low, high in _ranges(first)
+            if low in second and high in second
+        }.items()
+    )
+
+
+def _ranges(figures: After) -> Iterator[tuple[Key, Key]]:
+    """The keys of figures that are the two ends of one range."""
+    upper: dict[str | int, str | int] = {"least": "most", 0: 1}
+    for key in figures:
+        other = (*key[:-1], upper.get(key[-1], ""))
+        if other in figures:
+            yield key, other

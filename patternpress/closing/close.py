@@ -1,0 +1,215 @@
+"""Close an edition.
+
+In: a sound `Reading` and the name of an edition.  Out: `Closed`: the model of the edition whose
+printed figures add up, what each figure was and is, and what was kept and given up; or
+`UnclosedError` with located problems.  Stock comes first, then all figures together; the choice
+is checked in exact fractions, and the model is worked out again from it before anything is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from patternpress.assembly.checks.fit import check_fit
+from patternpress.assembly.editions import Published, published
+from patternpress.assembly.model import Model, edition_names, modelled
+from patternpress.assembly.placing import Assembly, assemble
+from patternpress.assembly.worked import Worked, work
+from patternpress.closing.analysed import Analysed, analysed, waiting
+from patternpress.closing.besides import besides, ranges_beside
+from patternpress.closing.choosing import Choice, Task, choose
+from patternpress.closing.clash import clash
+from patternpress.closing.demands import Demand
+from patternpress.closing.fitting import named_stock, to_fit
+from patternpress.closing.grid import Grid, grid_of
+from patternpress.closing.lengths import rewritten
+from patternpress.closing.quoting import Key, Quoted, quoted
+from patternpress.closing.stocking import Named, stocked
+from patternpress.closing.task import NO_PINS, Pins, pins_of, task_of
+from patternpress.closing.traced import Form, form_of, worth
+from patternpress.design.kinds.editions import EditionOpen
+from patternpress.design.names import Names
+from patternpress.design.problem import Problem
+from patternpress.design.read import Reading
+from patternpress.design.records.book import Book
+from patternpress.design.span import NOWHERE
+from patternpress.measure.digits import Display, System
+from patternpress.measure.figures import plain, show_length
+from patternpress.measure.quantity import Kind, Quantity
+
+
+class UnclosedError(Exception):
+    """An edition whose figures cannot add up: the problems that say so."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("; ".join(each.what for each in problems))
+        self.problems = problems
+
+
+@dataclass(frozen=True)
+class Figures:
+    """One system's figures, closed.
+
+    `found` is the design as it was looked through, `task` and `choice` what was asked and chosen;
+    `worked` and `assembly` are worked out again from the closed figures in `book`.
+    """
+
+    found: Analysed
+    task: Task
+    choice: Choice
+    stock: tuple[Named, ...]
+    book: Book
+    worked: Worked
+    assembly: Assembly
+    after: Mapping[Key, Quoted]
+
+    @property
+    def grid(self) -> Grid:
+        """The steps that figures fall on."""
+        return self.task.grid
+
+    @property
+    def before(self) -> Mapping[Key, Quoted]:
+        """The figures as the design has them."""
+        return self.found.figures
+
+    @property
+    def kept(self) -> tuple[Demand, ...]:
+        """The demands that hold exactly."""
+        return tuple(each for each in self.task.demands if each not in self.choice.given_up)
+
+    def form(self, key: Key) -> Form:
+        """The lengths that a figure is a plain sum of; nothing for one that is curved."""
+        if key not in self.found.plain or key not in self.after:
+            return {}
+        form = form_of(self.found.plain[key].mm)
+        return form if worth(form, self.choice.values) == self.after[key].mm else {}
+
+
+@dataclass(frozen=True)
+class Closed:
+    """A closed edition: its model, its figures, and those of the second system where it has one."""
+
+    model: Model
+    figures: Figures
+    second: Figures | None = None
+
+
+def close(reading: Reading, edition: str) -> Closed:
+    """The closed model of one edition.
+
+    Raises KeyError for an unknown edition, ValueError when the design could not be read, and
+    UnclosedError where its figures cannot add up.
+    """
+    if edition not in reading.kept:
+        reading.kept[edition] = _closed(reading, edition)
+    found: Closed = reading.kept[edition]
+    return found
+
+
+def _closed(reading: Reading, edition: str) -> Closed:
+    if reading.book is None:
+        raise ValueError("the design could not be read")
+    shown = published(reading.book, edition)
+    first, second = shown.display.first, shown.display.second
+    figures = close_book(reading.book, reading.names, shown, first, pins_of(reading.book, edition))
+    other = close_book(figures.book, reading.names, shown, second) if second else None
+    model = modelled(
+        replace(reading, book=figures.book, kept={}),
+        figures.worked,
+        figures.assembly,
+        _finest(shown, figures, other),
+    )
+    return Closed(model, figures, other)
+
+
+def _finest(shown: Published, figures: Figures, other: Figures | None) -> Published:
+    """The edition with the steps that its figures really need, and the second system's figures."""
+    finest = shown
+    for system in (figures, other):
+        if system is not None and system.grid.system == "in":
+            finest = replace(finest, denominator=64)
+        elif system is not None:
+            finest = replace(finest, mm_step=system.grid.unit)
+    if other is None:
+        return finest
+    return replace(
+        finest,
+        beside=besides(figures.after, other.after),
+        ranges=ranges_beside(figures.after, other.after),
+    )
+
+
+def close_book(
+    book: Book, names: Names, edition: Published, system: System, pins: Pins = NO_PINS
+) -> Figures:
+    """The figures of a book in one system.  Raises UnclosedError."""
+    grid = grid_of(edition, system)
+    found = analysed(book, names, grid)
+    true, _ = stocked(book, edition, grid, frozenset(each.name.value for each in book.stock))
+    sold, stock = named_stock(book, edition, grid, found)
+    problems: tuple[Problem, ...] = ()
+    for careful in (False, True):
+        task = task_of(found, (true, sold), names, grid, pins, careful=careful)
+        choice = choose(task)
+        if choice is None and not problems:
+            raise UnclosedError((_problem(edition, grid, clash(task)),))
+        if choice is None:
+            break  # with more care there is no answer; what went wrong without it is told
+        figures = _figures(found, task, choice, (sold, names, stock))
+        problems = _faults(figures)
+        if not problems:
+            return figures
+    demands = tuple(Demand({}, each.what, each.span) for each in problems)
+    raise UnclosedError((_problem(edition, grid, demands),))
+
+
+def _figures(
+    found: Analysed, task: Task, choice: Choice, of: tuple[Book, Names, tuple[Named, ...]]
+) -> Figures:
+    """The design worked out again from what was chosen."""
+    sold, names, stock = of
+    for each in task.demands:
+        if each not in choice.given_up and not each.holds(choice.values, task.grid.unit):
+            raise AssertionError(f"not kept: {each.words}")
+    closed = rewritten(sold, found.survey, lambda number: choice.values[number])
+    closed = to_fit(closed, found, choice.values, task.grid)
+    worked = waiting(work(closed, names), found.waits)
+    assembly = assemble(worked)
+    after = quoted(worked, assembly, found.survey)
+    return Figures(found, task, choice, stock, closed, worked, assembly, after)
+
+
+def _faults(figures: Figures) -> tuple[Problem, ...]:
+    """What no longer goes together.  Only where something leans can a sum hide that."""
+    worked, assembly = figures.worked, figures.assembly
+    found = [each for each in (*worked.problems, *assembly.problems) if each.is_error]
+    leans = any(
+        abs(value) not in (0, 1)
+        for each in assembly.placed
+        for row in each.pose.matrix
+        for value in row
+    )
+    if not found and leans:
+        found = [each for each in check_fit(worked, assembly) if each.is_error]
+    return tuple(found)
+
+
+def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Problem]:
+    """What keeps editions of a sound design from adding up; all of them where none is named."""
+    known = edition_names(reading.book) if reading.book is not None else ()
+    for edition in [each for each in known if not editions or each in editions]:
+        try:
+            close(reading, edition)
+        except UnclosedError as error:
+            yield from error.problems
+
+
+def _problem(edition: Published, grid: Grid, found: tuple[Demand, ...]) -> Problem:
+    # Pins and limits come last, and they are what an author can change most easily.
+    span = next((each.span for each in reversed(found) if each.span != NOWHERE), NOWHERE)
+    words = "; ".join(each.words for each in found)
+    display = Display(grid.system, None, grid.unit, locale=edition.display.locale)
+    step = plain(show_length(Quantity(grid.unit, Kind.LENGTH), display))
+    return Problem(EditionOpen, span, {"edition": edition.name, "step": step, "demands": words})

@@ -1,0 +1,147 @@
+"""Stock first: what is sold where the buyer lives, and the names that its thicknesses go by.
+
+In: a `Book` and an edition.  Out: the book with the stock of the edition's system, every
+thickness that a fraction may stand for called by that fraction, and what was changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patternpress.assembly.editions import Published
+from patternpress.assembly.sizes import Solver
+from patternpress.closing.grid import Grid
+from patternpress.closing.walking import Saying
+from patternpress.design.records.book import Book
+from patternpress.design.records.goods import Nearest, Stock
+from patternpress.design.span import Said
+from patternpress.measure.formula import Formula
+from patternpress.measure.nodes import Literal, Manner
+from patternpress.measure.quantity import Kind
+from patternpress.measure.rounding import round_half_even
+from patternpress.measure.units import convert
+
+# A quarter of 1/64 in: by so much a name may be off where the stock does not say its real range.
+# Common practice, no source.
+NEAR = Fraction(1, 10)
+
+
+@dataclass(frozen=True)
+class Named:
+    """A thickness of a stock: as it is sold, and what chains take it for, both in mm.
+
+    `named` is False where no fraction is near enough: pieces beside it are cut to fit.
+    `instead_of` is what the design asks for, where other stock is sold.
+    """
+
+    stock: str
+    sold: Fraction
+    taken: Fraction
+    named: bool = True
+    instead_of: Fraction | None = None
+
+
+def stocked(
+    book: Book, edition: Published, grid: Grid, unnamed: frozenset[str] = frozenset()
+) -> tuple[Book, tuple[Named, ...]]:
+    """The book with the stock of an edition, and every thickness that it has.
+
+    The stocks `unnamed` keep their true thickness.
+    """
+    shop = _Shop(edition, grid, Solver(book), unnamed)
+    found: list[Named] = []
+    stock = tuple(_stocked(each, shop, found) for each in book.stock)
+    return replace(book, stock=stock), tuple(found)
+
+
+@dataclass(frozen=True)
+class _Shop:
+    """What a stock is looked up with."""
+
+    edition: Published
+    grid: Grid
+    solver: Solver
+    unnamed: frozenset[str]
+
+
+def _stocked(stock: Stock, shop: _Shop, found: list[Named]) -> Stock:
+    new = _restocked(stock, shop.edition)
+    olds = list(_sections(stock))
+    pairs = zip(_sections(new), olds if new is not stock else [None] * len(olds), strict=True)
+    made: list[Saying] = []
+    for said, old in pairs:
+        named = _named(new, said, old, shop)
+        if named is None:
+            return new
+        found.append(named)
+        made.append(_at(named.taken, said) if named.taken != named.sold else said)
+    if new.sheet is not None:
+        return replace(new, sheet=made[0])
+    if new.rod is not None:
+        return replace(new, rod=made[0])
+    return replace(new, strip=tuple(made)) if new.strip is not None else new
+
+
+def _sections(stock: Stock) -> Iterator[Saying]:
+    yield from stock.strip or ()
+    yield from (each for each in (stock.sheet, stock.rod) if each is not None)
+
+
+def unit_of(stock: Stock) -> str:
+    """The system that a stock is described in, or nothing for a fitting."""
+    for said in _sections(stock):
+        if isinstance(said.value.low, Literal) and said.value.low.unit is not None:
+            inch = convert(Fraction(1), said.value.low.unit).value % Fraction(127, 5) == 0
+            return "in" if inch else "mm"
+    return ""
+
+
+def _restocked(stock: Stock, edition: Published) -> Stock:
+    """The stock that is sold by the edition's system, where the design says which that is."""
+    near = stock.nearest
+    sections = tuple(_sections(stock))
+    if near is None or not sections or unit_of(stock) in ("", edition.stock):
+        return stock
+    if len(near.size) != len(sections):
+        return stock
+    other = Nearest(span=near.span, size=sections, sold=stock.sold)
+    new = replace(
+        stock, nearest=other, sold=near.sold, note=near.note or stock.note, really=None, price=None
+    )
+    if stock.strip is not None:
+        return replace(new, strip=near.size)
+    if stock.sheet is not None:
+        return replace(new, sheet=near.size[0])
+    return replace(new, rod=near.size[0])
+
+
+def _named(stock: Stock, said: Saying, old: Saying | None, shop: _Shop) -> Named | None:
+    sold = shop.solver.value(said)
+    before = shop.solver.value(old) if old is not None else None
+    if sold is None:
+        return None
+    instead = before.value if before is not None else None
+    nearest = round_half_even(sold.value, shop.grid.unit)
+    low, high = _range(stock, sold.value, shop.solver)
+    fits = nearest > 0 and low <= nearest <= high
+    if stock.name.value in shop.unnamed:
+        fits = nearest == sold.value
+    taken = nearest if fits else sold.value
+    return Named(stock.name.value, sold.value, taken, fits, instead)
+
+
+def _range(stock: Stock, sold: Fraction, solver: Solver) -> tuple[Fraction, Fraction]:
+    """What a name may come to: what the stock really comes in, or a little beside its label."""
+    measure = solver.measure(stock.really) if stock.really is not None else None
+    if measure is not None and measure.high is not None and measure.low.kind is Kind.LENGTH:
+        return measure.low.value, measure.high.value
+    return sold - NEAR, sold + NEAR
+
+
+def _at(mm: Fraction, said: Saying) -> Saying:
+    """A thickness at another value; what is printed of the stock stays as it was typed."""
+    return Said(
+        Formula(said.value.text, Manner.EXACT, Literal(0, 0, mm, "mm")), said.span, said.text
+    )

@@ -1,0 +1,191 @@
+"""The author's table of a closed edition.
+
+In: `Figures`.  Out: a `Row` for each printed figure: what it is in the design, what is printed,
+its step, and why it moved; and the table as text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patternpress.closing.choosing import PRETTY
+from patternpress.closing.close import Closed, Figures
+from patternpress.closing.demands import Demand
+from patternpress.closing.quoting import Key, Quoted
+from patternpress.closing.traced import Form, worth
+from patternpress.measure.digits import System
+from patternpress.measure.figures import Display, plain, show_length
+from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.rounding import round_half_even
+
+HEADS = ("figure", "design", "printed", "moved", "why")
+
+
+@dataclass(frozen=True)
+class Row:
+    """One figure: in the design and closed (mm), as printed, and by how many steps it moved."""
+
+    key: Key
+    words: str
+    group: str
+    mm: Fraction
+    closed: Fraction
+    printed: str
+    steps: Fraction
+    why: str
+
+
+def rows(figures: Figures, display: Display) -> tuple[Row, ...]:
+    """Every printed figure of one system, in the order of the book."""
+    return tuple(
+        _row(figures, key, before, figures.after[key], display)
+        for key, before in figures.before.items()
+        if key in figures.after
+    )
+
+
+def _row(figures: Figures, key: Key, before: Quoted, after: Quoted, display: Display) -> Row:
+    mm = Fraction(before.mm.numerator, before.mm.denominator)
+    return Row(
+        key,
+        before.words,
+        before.group,
+        mm,
+        after.mm,
+        plain(show_length(Quantity(after.mm, Kind.LENGTH), display)),
+        (after.mm - mm) / figures.grid.unit,
+        why(figures, key),
+    )
+
+
+def why(figures: Figures, key: Key) -> str:
+    """Why a figure is what it is, in a maker's words."""
+    form, unit = figures.form(key), figures.grid.unit
+    closed = figures.after[key].mm
+    if not form:
+        return _curved(figures, key)
+    lengths = [figures.found.survey.lengths[n] for n in form]
+    moving = [each for each in lengths if each.sort not in ("stock", "drawn")]
+    if not moving:
+        return "the thickness as sold" if figures.grid.on(closed) else "as sold; no fraction fits"
+    if not figures.grid.on(closed):
+        fine = all(figures.task.grid.fine(each.mm) for each in moving)
+        return "smaller than the step, kept as it is" if fine else "cut to fit"
+    aims = {tuple(sorted(aim.form.items())): aim.mm for aim in figures.task.aims}
+    target = aims.get(tuple(sorted(form.items())), figures.before[key].mm)
+    stock = "follows from the stock" if abs(target - figures.before[key].mm) > unit / 2 else ""
+    if closed == target:
+        return stock or "as designed"
+    if abs(closed - target) <= unit * figures.grid.units(target) / 2:
+        return stock or "nearest step"
+    reason = _reason(figures, form)
+    near = abs(closed - target) <= PRETTY * unit
+    told = f"so that {reason.words}" if reason else _together(figures, form, closed, near=near)
+    return f"{stock}, {told}" if stock else told
+
+
+def _curved(figures: Figures, key: Key) -> str:
+    return "no plain sum: rounded" if not figures.grid.on(figures.after[key].mm) else "as it comes"
+
+
+def _reason(figures: Figures, form: Form) -> Demand | None:
+    """The first demand that would break if the lengths of a figure were each at the nearest."""
+    values = dict(figures.choice.values)
+    for number in form:
+        length = figures.task.lengths[number]
+        if figures.task.moves(length):
+            size = figures.grid.unit * figures.grid.units(length.mm)
+            values[number] = round_half_even(length.mm, size)
+    for each in figures.kept:
+        if set(form) & set(each.form) and not each.holds(values, figures.grid.unit):
+            return each
+    return None
+
+
+def _together(figures: Figures, form: Form, closed: Fraction, *, near: bool) -> str:
+    """No demand asks for it: figures that share a length are as near as can be together."""
+    every = 2 if figures.grid.system == "in" else 5
+    if near and (closed / figures.grid.unit) % every == 0:
+        return "for a coarser fraction" if every == 2 else "for a rounder figure"
+    if len(form) > 1:
+        names = (figures.found.survey.lengths[n].words for n in form)
+        return "follows from " + ", ".join(dict.fromkeys(names))
+    return "so that the figures made from it move less"
+
+
+def table(closed: Closed) -> str:
+    """The tables of a closed edition as text, with what was kept and given up."""
+    display = closed.model.edition.display
+    parts = [_one(closed.figures, only(display, display.first))]
+    if closed.second is not None and display.second is not None:
+        parts.append(_one(closed.second, only(display, display.second)))
+    return "\n\n".join(parts) + "\n"
+
+
+def only(display: Display, system: System) -> Display:
+    """A display of one of its systems alone."""
+    return replace(display, first=system, second=None, beside=())
+
+
+def _one(figures: Figures, display: Display) -> str:
+    found = rows(figures, display)
+    lines = [HEADS, *(_cells(row) for row in found)]
+    widths = [max(len(line[n]) for line in lines) for n in range(len(HEADS) - 1)]
+    text = ["  ".join(_padded(line, widths)).rstrip() for line in lines]
+    return "\n".join([*text, "", *_told(figures, display)])
+
+
+def _cells(row: Row) -> tuple[str, ...]:
+    moved = "" if not row.steps else f"{float(row.steps):+.2f}".replace("-", "−")
+    return row.words, f"{_decimal(row.mm)} mm", row.printed.replace("\u00a0", " "), moved, row.why
+
+
+def _decimal(mm: Fraction) -> str:
+    return f"{float(mm):.3f}".rstrip("0").rstrip(".")
+
+
+def _padded(line: tuple[str, ...], widths: list[int]) -> Iterator[str]:
+    for cell, width in zip(line, [*widths, 0], strict=True):
+        yield cell.ljust(width)
+
+
+def _told(figures: Figures, display: Display) -> Iterator[str]:
+    """Stock, demands and what was given up, a line each."""
+    step = plain(show_length(Quantity(figures.grid.unit, Kind.LENGTH), display))
+    yield f"One step is {step}; figures moved by {_worst(figures)} steps at most."
+    for each in figures.stock:
+        if each.instead_of is not None:
+            yield (
+                f"Stock: {each.stock} is sold as {_decimal(each.sold)} mm in place of "
+                f"{_decimal(each.instead_of)} mm."
+            )
+        if each.taken != each.sold:
+            yield (
+                f"Stock: {each.stock}, {_decimal(each.sold)} mm, goes by the name of "
+                f"{_shown(each.taken, display)}."
+            )
+        elif not each.named:
+            yield f"Stock: no fraction stands for the {_decimal(each.sold)} mm of {each.stock}."
+    for words in dict.fromkeys(each.words for each in figures.kept if not each.plain):
+        yield f"Kept: {words}."
+    for demand in figures.choice.given_up:
+        yield f"Given up: {demand.words} (off by {_off(demand, figures)} steps)."
+
+
+def _worst(figures: Figures) -> str:
+    moves = [
+        abs(worth(aim.form, figures.choice.values) - aim.mm) / figures.grid.unit
+        for aim in figures.task.aims
+    ]
+    return f"{float(max(moves, default=Fraction(0))):.2f}"
+
+
+def _off(demand: Demand, figures: Figures) -> str:
+    values: Mapping[int, Fraction] = figures.choice.values
+    return f"{float(worth(demand.form, values) / figures.grid.unit):+.2f}".replace("-", "−")
+
+
+def _shown(mm: Fraction, display: Display) -> str:
+    return plain(show_length(Quantity(mm, Kind.LENGTH), display)).replace("\u00a0", " ")
