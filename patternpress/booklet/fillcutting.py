@@ -13,17 +13,16 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS, end_angles
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.lookalikes import look_alikes
-from patternpress.assembly.shown import shown_extent, shown_size
+from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.content import CutGroup, CutRow
+from patternpress.booklet.fitwords import fit_notes
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import EndCut
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
-from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.quantity import Kind
-from patternpress.measure.rounding import round_half_even
 
 
 def cutting(wording: Wording) -> tuple[CutGroup, ...]:
@@ -72,8 +71,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if part.opening:
         step = wording.model.worked.usage.step_where("measure", part.opening) or ""
         yield wording.say("note_fitted", opening=part.opening, step=step)
-    for axis in dict.fromkeys(each.value for each in part.part.cut_to_fit):
-        yield from _to_fit(part, axis, wording)
+    yield from fit_notes(part, wording)
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
         yield wording.say("note_mirrored", pieces=", ".join(mirrored))
@@ -90,21 +88,6 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     note = wording.prose(part.part.note)
     if note:
         yield note
-
-
-def _to_fit(part: CutPart, axis: str, wording: Wording) -> Iterator[Markup]:
-    """A size that takes up an odd thickness: by how much it is not the figure in the list."""
-    edition = wording.model.edition
-    step = edition.mm_step if edition.display.first == "mm" else MM_PER_INCH / edition.denominator
-    size = shown_extent(part, axis, edition).value
-    listed = round_half_even(size, step)
-    if size != listed:
-        yield wording.say(
-            "note_to_fit_more" if size > listed else "note_to_fit_less",
-            axis=wording.say(f"card_{axis}"),
-            figure=wording.mm(listed),
-            off=wording.mm(abs(size - listed)),
-        )
 
 
 def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:

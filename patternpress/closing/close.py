@@ -117,11 +117,23 @@ def _closed(reading: Reading, edition: str) -> Closed:
     other = close_book(figures.book, reading.names, shown, second) if second else None
     model = modelled(
         replace(reading, book=figures.book, kept={}),
-        figures.worked,
+        _both_to_fit(figures, other),
         figures.assembly,
         _finest(shown, figures, other),
     )
     return Closed(model, figures, other)
+
+
+def _both_to_fit(figures: Figures, other: Figures | None) -> Worked:
+    """The design worked out, with what is cut to fit in either system."""
+    if other is None:
+        return figures.worked
+    axes = {part.name.value: part.cut_to_fit for part in other.book.parts}
+    parts = (
+        replace(each, part=replace(each.part, cut_to_fit=axes[each.name]))
+        for each in figures.worked.parts
+    )
+    return replace(figures.worked, parts=tuple(parts))
 
 
 def _finest(shown: Published, figures: Figures, other: Figures | None) -> Published:

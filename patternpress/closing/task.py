@@ -66,7 +66,9 @@ def task_of(
         *kept_demands(kept, grid),
         *pinned,
     )
-    far = max((abs((each.low or 0) - worth(each.form, values)) for each in pinned), default=0)
+    far = max(
+        (abs((each.low or 0) - worth(each.form, values)) for each in pinned if each.form), default=0
+    )
     window = WINDOW + int(far / grid.unit)
     return Task(lengths, aims, demands, grid, _loose(of.survey, sold), still, window)
 
@@ -121,10 +123,15 @@ def _pinned(of: Analysed, pins: Pins, solver: Solver) -> Iterator[Demand]:
     by_name = {each.words: each for each in of.plain.values() if each.group == "size"}
     for name, said in pins.items():
         value = solver.value(said)
-        if value is not None and name in by_name:
-            words = f"{name} is pinned to {' '.join(said.text.split())}"
+        if value is None:
+            continue
+        words = f"{name} is pinned to {' '.join(said.text.split())}"
+        if name in by_name:
             form = form_of(by_name[name].mm)
             yield Demand(form, words, said.span, value.value, value.value)
+        else:  # pieces are placed by it at an angle: no figure of its own can stand for it
+            words += ", and angles fix it"
+            yield Demand({}, words, said.span, value.value, value.value)
 
 
 def _sold_lengths(found: Survey, sold: Book, names: Names) -> list[Length]:

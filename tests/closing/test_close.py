@@ -227,3 +227,12 @@ def test_an_edition_that_cannot_close_is_not_made() -> None:
     reading = box("{is: 28 mm, tolerance: 0.3 mm}", inch="pins: {width: 1 1/8 in}")
     with pytest.raises(UnclosedError):
         make_edition(reading, "inch")
+
+
+def test_a_size_that_no_figure_can_stand_for_cannot_be_pinned() -> None:
+    text = box(inch="pins: {tilt: 1 in}").sources[0][1]
+    text = text.replace("  board:", "  tilt: 12 deg\n  board:").replace(
+        "high: 12 mm,", "high: 12 mm, note: Leave <tilt> alone.,"
+    )
+    with pytest.raises(UnclosedError, match="tilt is pinned to 1 in, and angles fix it"):
+        close(read_text(text, "box.yaml", Path()), "inch")

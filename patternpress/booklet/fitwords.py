@@ -1,0 +1,69 @@
+"""What the cutting list says of figures that cannot be all that they should.
+
+In: a `CutPart` and a `Wording`.  Out: sentences: which sizes are cut to fit, and by how much they
+are not the figure in the list; and where the two systems of a page lie apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.shown import shown_extent
+from patternpress.booklet.wording import Wording
+from patternpress.measure.digits import Display, System, beside
+from patternpress.measure.figures import markup, show_size
+from patternpress.measure.inches import MM_PER_INCH
+from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.rounding import round_half_even
+
+
+def fit_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    """Sizes that take up an odd thickness, and sizes whose two figures differ by over a step."""
+    display = wording.model.edition.display
+    systems = [each for each in (display.first, display.second) if each is not None]
+    to_fit = dict.fromkeys(each.value for each in part.part.cut_to_fit)
+    for axis in to_fit:
+        told = [note for each in systems for note in _to_fit(part, axis, each, wording)]
+        yield from told or [wording.say("note_to_fit", axis=wording.say(f"card_{axis}"))]
+    for axis in (part.along, part.across):
+        if axis and axis not in to_fit and display.second is not None:
+            yield from _apart(part, axis, display.second, wording)
+
+
+def _to_fit(part: CutPart, axis: str, system: System, wording: Wording) -> Iterator[Markup]:
+    display = wording.model.edition.display
+    size = beside(shown_extent(part, axis, wording.model.edition), system, display).value
+    listed = round_half_even(size, _step(display, system))
+    if size != listed:
+        yield wording.say(
+            "note_to_fit_more" if size > listed else "note_to_fit_less",
+            axis=wording.say(f"card_{axis}"),
+            figure=_shown(listed, display, system),
+            off=_shown(abs(size - listed), display, system),
+        )
+
+
+def _apart(part: CutPart, axis: str, second: System, wording: Wording) -> Iterator[Markup]:
+    display = wording.model.edition.display
+    first = shown_extent(part, axis, wording.model.edition)
+    by = beside(first, second, display).value - first.value
+    if abs(by) > _step(display, second):
+        yield wording.say(
+            "note_apart_more" if by > 0 else "note_apart_less",
+            axis=wording.say(f"card_{axis}"),
+            off=_shown(abs(by), display, display.first),
+        )
+
+
+def _step(display: Display, system: System) -> Fraction:
+    return display.mm_step if system == "mm" else MM_PER_INCH / display.inch_denominator
+
+
+def _shown(mm: Fraction, display: Display, system: System) -> Markup:
+    one = replace(display, first=system, second=None, beside=(), ranges=())
+    return Markup(markup(show_size((Quantity(mm, Kind.LENGTH),), one)))

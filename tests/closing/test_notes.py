@@ -1,0 +1,57 @@
+"""What the booklet says where a figure cannot be all that it should."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from patternpress.booklet.fitwords import fit_notes
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
+from patternpress.closing.close import close
+from patternpress.design.read import read_text
+from tests.closing.test_close import box
+
+
+def notes(text: str, edition: str) -> dict[str, list[str]]:
+    """The notes of each part that has any, as plain text."""
+    model = close(read_text(text, "box.yaml", Path()), edition).model
+    wording = Wording(model, read_phrases("en"))
+    found = {
+        part.name: [
+            str(note.striptags().replace("\u00a0", " ")) for note in fit_notes(part, wording)
+        ]
+        for part in model.worked.parts
+    }
+    return {name: told for name, told in found.items() if told}
+
+
+def thick() -> str:
+    """The box of 3 mm board, that no sixty-fourth stands for."""
+    text = box(stock="really: 2.95 to 3.05 mm").sources[0][1]
+    return text.replace("sheet: 2 mm", "sheet: 3 mm")
+
+
+def test_a_size_that_is_cut_to_fit_says_how_far_it_is_from_its_figure() -> None:
+    """The width comes to 71 sixty-fourths; less 6 mm that is 55.88 of them, a little under 7/8."""
+    assert notes(thick(), "inch") == {"floor": ["Cut the width to fit: 0.002 in less than 7⁄8 in."]}
+
+
+def test_on_a_page_of_both_it_is_told_in_the_system_that_needs_it() -> None:
+    (told,) = notes(thick(), "both")["floor"]
+    assert told.startswith("Cut the width to fit: ")
+    assert told.endswith(" in.")
+
+
+def test_a_size_that_the_author_wants_cut_to_fit_says_so() -> None:
+    text = (
+        box().sources[0][1].replace("deep: depth}\n  lid", "deep: depth, cut to fit: wide}\n  lid")
+    )
+    assert notes(text, "metric") == {"floor": ["Cut the width to fit."]}
+
+
+def test_systems_that_lie_apart_are_told() -> None:
+    """In steps of 5 mm the width is 30 mm; in inches it starts from there, and differs by little."""
+    assert notes(box().sources[0][1], "both") == {}
+    text = box().sources[0][1].replace("units: both", "units: both, fraction: 1/2 in")
+    (told,) = notes(text, "both")["side"]
+    assert told.startswith("Keep to one system: its depth in the other is ")
