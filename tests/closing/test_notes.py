@@ -50,7 +50,7 @@ def test_a_size_that_the_author_wants_cut_to_fit_says_so() -> None:
 
 
 def test_systems_that_lie_apart_are_told() -> None:
-    """In steps of 5 mm the width is 30 mm; in inches it starts from there, and differs by little."""
+    """In half inches 30 mm comes to 1 in: more than a step of the finest from the millimetres."""
     assert notes(box().sources[0][1], "both") == {}
     text = box().sources[0][1].replace("units: both", "units: both, fraction: 1/2 in")
     (told,) = notes(text, "both")["side"]
