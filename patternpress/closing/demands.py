@@ -22,8 +22,9 @@ from patternpress.assembly.pose import DIRECTION, dot
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
 from patternpress.closing.grid import Grid
-from patternpress.closing.lengths import Survey, traced_sum
+from patternpress.closing.lengths import PLACES, Survey, traced_sum
 from patternpress.closing.traced import CURVED, PLAIN, Form, Traced, explained, form_of, worth
+from patternpress.closing.walking import said_at
 from patternpress.design.phrases import Place
 from patternpress.design.records.work import Joined
 from patternpress.design.span import NOWHERE, Span
@@ -81,6 +82,7 @@ def demands(worked: Worked, assembly: Assembly, survey: Survey, grid: Grid) -> D
         else:
             found.stay |= {n for n in form if n != CURVED and values_sort(survey, n) == "target"}
     found.held += _shares(worked, survey, values)
+    found.held += _places(worked, survey, values)
     found.held += _neighbours(assembly, values, grid)
     found.held += _overhangs(worked, assembly, values, grid)
     found.held = _distinct(found.held)
@@ -160,6 +162,19 @@ def _shares(worked: Worked, survey: Survey, values: dict[int, Fraction]) -> Iter
                     else f"{spot.words} is exact"
                 )
                 yield Demand(whole, words, spot.said.span, soft=True)
+
+
+def _places(worked: Worked, survey: Survey, values: dict[int, Fraction]) -> Iterator[Demand]:
+    """Places that are told in halves come to whole steps."""
+    for way, spot in survey.spots.items():
+        if spot.section not in PLACES or way in survey.instead:
+            continue
+        measure = worked.solver.measure(said_at(worked.book, way))
+        form = form_of(measure.low.value) if measure else {}
+        shared = any(share.denominator != 1 for share in form.values())
+        if measure and shared and explained(measure.low.value, form, values):
+            words = f"{spot.words} comes to a whole step"
+            yield Demand(form, words, spot.said.span, whole=True, soft=True)
 
 
 @dataclass(frozen=True)

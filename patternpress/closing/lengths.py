@@ -33,6 +33,7 @@ from patternpress.measure.nodes import (
 from patternpress.measure.quantity import Kind, Quantity
 
 Sort = Word["given", "limit", "target", "stock", "drawn"]
+PLACES = ("steps", "finishing")
 LIMITS = (Manner.RANGE, Manner.AT_LEAST, Manner.AT_MOST)
 Valued = Callable[[int], Fraction]
 
@@ -77,6 +78,10 @@ class Survey:
         """Whether a length of this value was met before."""
         return (sort, mm, "") in self._known
 
+    def stock_of(self, mm: Fraction) -> int | None:
+        """The number of the first stock of this thickness."""
+        return next((e.number for e in self.lengths if e.sort == "stock" and e.mm == mm), None)
+
     def number(self, sort: Sort, mm: Fraction, words: str, span: Span, of: str = "") -> int:
         """The number of a length; a new one for a value not met before (`of` one stock)."""
         if (sort, mm, of) not in self._known:
@@ -103,7 +108,8 @@ def survey(book: Book, solver: Solver, kept: Iterable[Way] = ()) -> Survey:
     for drawn in (False, True):  # what is drawn follows what is printed
         for spot in every:
             if spot.section != "stock" and spot.drawn == drawn:
-                _take(spot, solver, found, spot.way in stays)
+                # A place stays its sum: a piece that is mitred would gape by any difference.
+                _take(spot, solver, found, spot.way in stays or spot.section in PLACES)
     return found
 
 
@@ -147,6 +153,9 @@ def _typed(literal: Literal, spot: Spot, found: Survey) -> int | None:
     mm = length_of(literal)
     if not mm:
         return None
+    stock = found.stock_of(mm) if "corners" in spot.way else None
+    if stock is not None:
+        return stock  # a notch is as deep as what lies in it
     text = spot.said.value.text[literal.start : literal.end]
     alone = isinstance(spot.said.value.low, Literal)
     words = spot.words if alone else f"{text} in {spot.words}"
