@@ -116,7 +116,7 @@ def _closed(reading: Reading, edition: str) -> Closed:
     figures = close_book(reading.book, reading.names, shown, first, pins_of(reading.book, edition))
     other = close_book(figures.book, reading.names, shown, second) if second else None
     model = modelled(
-        replace(reading, book=figures.book, kept={}),
+        reading,
         _both_to_fit(figures, other),
         figures.assembly,
         _finest(shown, figures, other),

@@ -35,6 +35,11 @@ class FigureRow:
 def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
     """Return the figures of the file called `file`, in its order, each once."""
     rows = {}
+    # In a closed model a third is a figure; as the author said it, it is a sum.
+    sums: dict[Span, bool] = {}
+    for said, _ in _said(model.reading.book, ()):
+        if said.text:
+            sums.setdefault(said.span, bool(names(said.value)))
     for said, label in _said(model.worked.book, ()):
         if said.span.file != file or not said.text or said.span in rows:
             continue
@@ -52,7 +57,7 @@ def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
             said.text,
             exact + unit,
             plain(show_measure(measure, model.edition.display)),
-            not names(said.value),
+            not sums.get(said.span, bool(names(said.value))),
         )
     return tuple(rows[span] for span in sorted(rows))
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from patternpress.assembly.model import Model, work_out
+from patternpress.assembly.model import Model
 from patternpress.booklet.build import PressError, page_style, press_content
 from patternpress.booklet.compose import compose
 from patternpress.booklet.content import Content, StepGroup
@@ -24,6 +24,7 @@ from patternpress.booklet.prepress import fill_page_numbers
 from patternpress.booklet.press import Pressed, Section, press_section, section_key
 from patternpress.booklet.pressroom import Booklet
 from patternpress.booklet.themes import load_theme
+from patternpress.closing.close import close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_text
 from patternpress.desk import rooms
@@ -77,17 +78,18 @@ def work(
 ) -> Iterator[News]:
     """Yield what becomes known of `text`.  Nothing raises for what a design holds."""
     reading = read_text(text, path.name, path.parent)
-    problems = rooms.check(reading)
+    known = rooms.edition_names(reading)
+    shown = [each if each in known else known[0] for each in editions] if known else []
+    problems = rooms.check(reading, shown)
     yield News("problems", problems=problems, reading=reading)
     if reading.book is None or any(each.is_error for each in problems):
         return
-    known = rooms.edition_names(reading)
-    for edition in dict.fromkeys(each if each in known else known[0] for each in editions):
+    for edition in dict.fromkeys(shown):
         yield from _edition(reading, edition, seen.get(edition), cache)
 
 
 def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) -> Iterator[News]:
-    model = work_out(reading, edition)
+    model = close(reading, edition).model
     yield News("figures", model=model, edition=edition)
     try:
         content = content_of(model, cache)

@@ -14,8 +14,9 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from patternpress.assembly.model import Model, work_out
+from patternpress.assembly.model import Model
 from patternpress.booklet.build import build_edition, write_whole
+from patternpress.closing.close import close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, open_text, read_text
 from patternpress.desk import rooms
@@ -124,14 +125,14 @@ class Workshop:
     def tried(self, text: str) -> dict[str, Any]:
         """What a changed text would bring: its problems, and the figures that move."""
         reading = read_text(text, self.path.name, self.path.parent)
-        problems = rooms.check(reading)
         state = self.state
+        problems = rooms.check(reading, list(state.models)[:1])
         known = {(each.code, each.what) for each in state.problems}
         fresh = [each for each in problems if (each.code, each.what) not in known]
         made: list[dict[str, str]] = []
         edition, model = next(iter(state.models.items()), ("", None))
         if model is not None and not any(each.is_error for each in problems):
-            made = moved(model, work_out(reading, edition))
+            made = moved(model, close(reading, edition).model)
         return {"problems": records(fresh), "moved": made, "edition": edition}
 
     def change(self, text: str, mark: str) -> None:
