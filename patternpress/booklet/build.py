@@ -165,7 +165,7 @@ def make_corrected(reading: Reading, edition: str, correction: Correction) -> Ma
     Raises KeyError for an unknown edition, PressError as `make_edition` or for a design without
     templates.
     """
-    model = work_out(reading, edition)
+    model = close(reading, edition).model
     measured = f"{float(correction.across):g}x{float(correction.up):g}"
     content = corrected_content(model, correction)
     if not content.templates:
@@ -201,7 +201,7 @@ def build_cut_files(
     """
     folder = out / f"{_stem(reading)}-{edition}"
     try:
-        files = tuple(cut_files(work_out(reading, edition), kerf))
+        files = tuple(cut_files(close(reading, edition).model, kerf))
     except ValueError as error:
         raise PressError(str(error)) from None
     return tuple(write_whole(folder / name, data) for name, data in files)
