@@ -16,6 +16,8 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+from markupsafe import Markup
+
 from patternpress.assembly.facts import digest, facts
 from patternpress.assembly.model import Model
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
@@ -30,6 +32,7 @@ from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
+from patternpress.booklet.typeset import typeset_text
 from patternpress.booklet.wording import Wording
 from patternpress.closing.close import close
 from patternpress.cutting.laidtext import layouts_text
@@ -139,12 +142,12 @@ def _pressed(
     sections = compose(content, theme, style)
     book = model.worked.book
     info = BookInfo(
-        title=content.cover.title,
+        title=typeset_text(content.cover.title),
         author=str(book.author.called.value) if book.author else "",
         language=model.edition.language,
         version=content.cover.version,
         date=book.date.value if book.date else FIRST_DAY,
-        licence=" ".join(str(each.unescape()) for each in content.imprint.licence),  # type: ignore[attr-defined]
+        licence=" ".join(Markup(each).striptags() for each in content.imprint.licence),
         keywords=(str(content.cover.edition),),
         identifier=digest(model),
         edition=model.edition.name,

@@ -7,8 +7,6 @@ sandbox: they see the content, the fixed words and a few functions, and no file 
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -20,18 +18,41 @@ from jinja2 import FunctionLoader, StrictUndefined, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment, safe_range
 from markupsafe import Markup
 
-from patternpress.booklet.content import Content, Finishing, Making, Needs, Plan
+from patternpress.booklet.binding import (
+    PARTS,
+    Entry,
+    Part,
+    entries_of,
+    head_marks,
+    head_words,
+    link_words,
+    runs_of,
+)
+from patternpress.booklet.content import Content
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fonts import font_css
 from patternpress.booklet.phrases import Phrases, read_phrases
 from patternpress.booklet.prepress import page_of
 from patternpress.booklet.press import Section
+from patternpress.booklet.prose import is_list
+from patternpress.booklet.sizing import figure_of, height_of, height_of_words, width_of
 from patternpress.booklet.themes import Theme, ThemeError, custom_properties
+from patternpress.booklet.typeset import typeset
 
-MOST_STEPS_LISTED = 30  # in the contents
 MOST_TICKS = 12  # boxes in one row of the cutting list
-_WIDTH = re.compile(r'<svg\b[^>]*?\swidth="([0-9.]+)mm"')
 _TICK_WORTH = (1, 10, 50, 100, 1000)
+
+__all__ = [
+    "A4",
+    "LETTER",
+    "PARTS",
+    "Entry",
+    "PageStyle",
+    "Part",
+    "Ticks",
+    "compose",
+    "running_foot",
+]
 
 
 @dataclass(frozen=True)
@@ -56,15 +77,6 @@ LETTER = PageStyle(Fraction(2159, 10), Fraction(2794, 10))
 
 
 @dataclass(frozen=True)
-class Entry:
-    """One line of the contents: the anchor it points to, its words, and the lines under it."""
-
-    anchor: str
-    title: str
-    under: tuple[Entry, ...] = ()
-
-
-@dataclass(frozen=True)
 class Ticks:
     """A row of tick boxes: how many boxes, and how many pieces each stands for."""
 
@@ -72,49 +84,37 @@ class Ticks:
     each: int
 
 
-@dataclass(frozen=True)
-class Part:
-    """A section as the theme knows it: its template is `<key>.html`, its title the words `key`."""
-
-    key: str
-    present: Callable[[Content], bool]
-    in_contents: bool = True
-
-
-PARTS = (
-    Part("cover", lambda content: True, in_contents=False),
-    Part("contents", lambda content: bool(content.steps or content.glossary), in_contents=False),
-    Part("make", lambda content: content.making != Making()),
-    Part("print", lambda content: bool(content.templates or content.printing.bars)),
-    Part("cautions", lambda content: bool(content.cautions)),
-    Part("finishing", lambda content: content.finishing != Finishing()),
-    Part("needs", lambda content: content.needs != Needs()),
-    Part("cutting", lambda content: bool(content.cutting)),
-    Part("layouts", lambda content: bool(content.layouts)),
-    Part("templates", lambda content: bool(content.templates)),
-    Part("plan", lambda content: content.plan != Plan()),
-    Part("steps", lambda content: bool(content.steps)),
-    Part("imprint", lambda content: True),
-)
-
-
 def compose(content: Content, theme: Theme, style: PageStyle = A4) -> tuple[Section, ...]:
-    """Return the sections of the booklet; those without content are left out.
+    """Return the sections of the booklet, one for each run of the theme that has something to say.
 
     Raises ThemeError if a template of the theme fails, PhraseError if the language has no words.
     """
     phrases = read_phrases(content.language)
-    here = [part for part in PARTS if part.present(content)]
-    entries = tuple(_entry(part, content, phrases) for part in here if part.in_contents)
-    environment = _environment(theme, phrases)
-    css = (font_css(), page_css(theme, style), _theme_file(theme, "booklet.css"))
+    runs = runs_of(content, theme)
+    values = {
+        "content": content,
+        "entries": entries_of(runs, content, phrases),
+        "style": style,
+    }
+    names = link_words(runs, content, phrases)
+    environment = _environment(theme, phrases, style)
+    css = (font_css(), page_css(theme, style), *_sheets(theme, "booklet.css"))
     made = []
-    for part in here:
-        title = content.cover.title if part.key == "cover" else str(phrases.say(part.key))
-        html = _render(environment, theme, part.key, content=content, entries=entries, style=style)
-        shown = {at: data for at, data in content.photographs.items() if at in html}
+    for run in runs:
+        parts = [Markup(_render(environment, theme, part.key, **values)) for part in run]
+        html = typeset(_render(environment, theme, "page", parts=parts, **values))
         made.append(
-            Section(part.key, title, html, css, theme.folder, part.in_contents, photographs=shown)
+            Section(
+                key=run[0].key,
+                title=names[run[0].key],
+                html=html,
+                css=css,
+                base=theme.folder,
+                in_contents=len(run) > 1 or run[0].in_contents,
+                photographs={at: data for at, data in content.photographs.items() if at in html},
+                parts=len(run),
+                names=names,
+            )
         )
     return tuple(made)
 
@@ -124,19 +124,29 @@ def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:
 
     Raises ThemeError if the theme has no `foot.css`, PhraseError as `compose` does.
     """
-    say = read_phrases(content.language).say
-    cover = content.cover
-    key = "foot_left" if cover.date else "foot_left_undated"
-    left = say(key, title=cover.title, version=cover.version, date=cover.date)
-    right = say("foot_right", page="{page}", pages="{pages}")
-    css = (font_css(), page_css(theme, style, pages=False), _theme_file(theme, "foot.css"))
-    return Foot(left.unescape(), right.unescape(), css)
+    phrases = read_phrases(content.language)
+    runs = runs_of(content, theme)
+    cover, said = content.cover, phrases.say
+    version = said("foot_version", version=cover.version)
+    if cover.date:
+        version = said("foot_dated", version=version, date=cover.date)
+    told = (cover.title, cover.edition, Markup("<b>{}</b>").format(version))
+    left = typeset(Markup(" · ").join(each for each in told if each))
+    css = (font_css(), page_css(theme, style, pages=False), *_sheets(theme, "foot.css"))
+    return Foot(
+        Markup(left),
+        said("foot_right", page="{page}", pages="{pages}"),
+        css,
+        head_marks(runs, content, phrases),
+        head_words(phrases),
+    )
 
 
 def page_css(theme: Theme, style: PageStyle, *, pages: bool = True) -> str:
     """Return the theme's values as CSS custom properties and, unless `pages` is False, the page.
 
-    The margins leave exactly the live area, less the theme's `foot` below for the running foot.
+    The margins leave exactly the live area, less the theme's `head` above and `foot` below for
+    the running words.  A page called `whole` has no head: covers and templates use it.
     """
     live_width = min(style.live_width, style.width - 2 * style.clear)
     live_height = min(style.live_height, style.height - 2 * style.clear)
@@ -146,6 +156,7 @@ def page_css(theme: Theme, style: PageStyle, *, pages: bool = True) -> str:
         **custom_properties(theme, style.letters),
         "--live-width": _mm(live_width),
         "--frame-height": f"calc({_mm(live_height)} - var(--size-foot))",
+        "--head-top": ends,
         "--foot-side": f"calc({side} + var(--size-inset))",
         "--foot-bottom": f"calc({ends} + 1mm)",  # descenders stay inside
     }
@@ -154,8 +165,10 @@ def page_css(theme: Theme, style: PageStyle, *, pages: bool = True) -> str:
     if not pages:
         return root
     size = f"{_mm(style.width)} {_mm(style.height)}"
-    margins = f"{ends} {side} calc({ends} + {values['--size-foot']}) {side}"
-    return f"{root}@page {{ size: {size}; margin: {margins}; }}\n"
+    head, foot = values.get("--size-head", "0mm"), values["--size-foot"]
+    margins = f"calc({ends} + {head}) {side} calc({ends} + {foot}) {side}"
+    whole = f"@page whole {{ margin-top: {ends}; }}\n"
+    return f"{root}@page {{ size: {size}; margin: {margins}; }}\n{whole}"
 
 
 def ticks(quantity: int) -> Ticks:
@@ -168,33 +181,12 @@ def ticks(quantity: int) -> Ticks:
     return Ticks(boxes=min(-(-quantity // each), MOST_TICKS), each=each)
 
 
-def width_of(picture: str) -> float:
-    """Return the width of an `<svg>` in mm, or 0 if it does not say; only chooses a place."""
-    found = _WIDTH.match(picture.lstrip())
-    return float(found[1]) if found else 0.0
-
-
-def _entry(part: Part, content: Content, phrases: Phrases) -> Entry:
-    under: tuple[Entry, ...] = ()
-    if part.key == "steps":
-        # A buyer looks for a step by its number; so many that they fill the page are told by stage.
-        steps = [step for group in content.steps for step in group.steps]
-        under = tuple(
-            Entry(
-                f"step-{step.number.replace(' ', '-')}",
-                phrases.say("contents_step", number=step.number, title=step.title),
-            )
-            for step in steps
-        )
-        if len(under) > MOST_STEPS_LISTED:
-            groups = enumerate(content.steps, start=1)
-            under = tuple(
-                Entry(f"stage-{n}", group.heading) for n, group in groups if group.heading
-            )
-    return Entry(part.key, str(phrases.say(part.key)), under)
-
-
-def _environment(theme: Theme, phrases: Phrases) -> ImmutableSandboxedEnvironment:
+def _environment(theme: Theme, phrases: Phrases, style: PageStyle) -> ImmutableSandboxedEnvironment:
+    sizes = {
+        **theme.sizes,
+        **theme.letters.get(style.letters, {}),
+        "live": str(float(style.live_width)),
+    }
     environment = ImmutableSandboxedEnvironment(
         loader=FunctionLoader(lambda name: _template(theme, name)),
         undefined=StrictUndefined,
@@ -202,12 +194,15 @@ def _environment(theme: Theme, phrases: Phrases) -> ImmutableSandboxedEnvironmen
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.filters.update(width=width_of, height=height_of)
     environment.globals.clear()  # no lipsum, no cycler: only what is named here
     environment.globals.update(
         range=safe_range,
         say=phrases.say,
         ticks=ticks,
-        width_of=width_of,
+        height_of_words=height_of_words,
+        is_list=is_list,
+        size=lambda name: figure_of(sizes[name]),
         page_of=lambda anchor: Markup(page_of(str(anchor))),
         language=phrases.language,
     )
@@ -223,38 +218,47 @@ def _render(
     except ThemeError:
         raise
     except Exception as problem:  # a template may fail in any way that Python can
-        place = _place(problem, theme.folder) or name
+        place = _place(problem, theme.folders) or name
         raise ThemeError(f"{place} of the theme “{theme.name}” fails: {problem}.") from problem
 
 
-def _place(problem: Exception, folder: Path) -> str:
+def _place(problem: Exception, folders: tuple[Path, ...]) -> str:
     """Return "steps.html, line 12": the innermost line of a template that led to `problem`."""
     if isinstance(problem, TemplateSyntaxError):
         return f"{problem.name}, line {problem.lineno}"
     place, trace = "", problem.__traceback__
     while trace:
         file = Path(trace.tb_frame.f_code.co_filename)
-        if file.parent == folder:
+        if file.parent in folders:
             place = f"{file.name}, line {trace.tb_lineno}"
         trace = trace.tb_next
     return place
 
 
-def _theme_file(theme: Theme, name: str) -> str:
-    """Return the text of a file of the theme; nothing outside its folder is ever read.
+def _theme_file(theme: Theme, name: str) -> Path:
+    """Return a file of the theme, or of the theme that it is like.
 
-    Raises ThemeError if there is no such file.
+    Nothing outside their folders is ever read.  Raises ThemeError if there is no such file.
     """
-    folder = theme.folder.resolve()
-    path = (folder / name).resolve()
-    if not (path.is_relative_to(folder) and path.is_file()):
+    for folder in theme.folders:
+        path = (folder / name).resolve()
+        if path.is_relative_to(folder) and path.is_file():
+            return path
+    raise ThemeError(f"The theme “{theme.name}” has no file “{name}”.")
+
+
+def _sheets(theme: Theme, name: str) -> tuple[str, ...]:
+    """Return a stylesheet of the theme, after those of the themes that it is like."""
+    found = [folder / name for folder in theme.folders if (folder / name).is_file()]
+    if not found:
         raise ThemeError(f"The theme “{theme.name}” has no file “{name}”.")
-    return path.read_text(encoding="utf-8")
+    return tuple(path.read_text(encoding="utf-8") for path in reversed(found))
 
 
 def _template(theme: Theme, name: str) -> tuple[str, str, None]:
     """Return a template's text and its path, by which `_place` knows it again."""
-    return _theme_file(theme, name), str(theme.folder.resolve() / name), None
+    path = _theme_file(theme, name)
+    return path.read_text(encoding="utf-8"), str(path), None
 
 
 def _mm(length: Fraction) -> str:

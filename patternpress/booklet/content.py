@@ -36,8 +36,8 @@ class Signal(enum.Enum):
 class Figure:
     """A picture and the line under it.
 
-    In the theme "quay", beside the margin column: one of at most 64 mm stands next to the actions;
-    two of at most 65 mm stand side by side; the widest is 137 mm.
+    In the theme "quay": those of at most 64 mm stand beside a step's words, or side by side above
+    them; the widest is 137 mm.  One without letters may be printed smaller.
     """
 
     picture: Picture
@@ -214,7 +214,7 @@ class SittingRow:
 
 @dataclass(frozen=True)
 class Plan:
-    """The bench plan.  `figures` are bar charts over time, at most 170 mm wide.
+    """The bench plan.  `figures` are bar charts over time, at most 176 mm wide.
 
     `finish`: when all can be done; `chain`: the longest run of steps that need each other.
     """

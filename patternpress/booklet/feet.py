@@ -1,23 +1,25 @@
-"""The running foot of every page: title, version, date, "page 3 of 24".
+"""The running head and foot of every page: "Steps 4 to 6"; title, version, date, "page 3 of 24".
 
-In: the words of the foot, and the size and section of each page.  Out: one page per page of the
-booklet that carries nothing but its foot, and a way to print these over the booklet.  Feet are the
-only thing on a page that changes whenever any other section grows; pressed apart, they leave every
-section as it was.  A theme styles them as ordinary HTML:
+In: their words, the size and section of each page, and the page of each place.  Out: one page per
+page of the booklet that carries nothing but its head and foot, and a way to print these over the
+booklet.  They are the only thing on a page that changes whenever any other section grows; pressed
+apart, they leave every section as it was.  A theme styles them as ordinary HTML:
 
-    <div class="sheet sheet-steps"><div class="foot">
+    <div class="sheet sheet-plan"><p class="running">Steps 4 to 6</p><div class="foot">
       <span class="foot-left">…</span> <span class="foot-right">page 3 of 24</span></div></div>
 """
 
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass
 from html import escape
+from itertools import groupby
 from pathlib import Path
 
+from markupsafe import Markup
 from pikepdf import Array, Dictionary, Name, Pdf
 
 from patternpress.booklet.press import Section
@@ -27,24 +29,58 @@ _CSS = """
 html, body, .sheet { margin: 0; padding: 0 }
 .sheet { position: relative; break-after: page; overflow: hidden }
 .sheet:last-child { break-after: auto }
+.running { position: absolute; left: 15mm; right: 15mm; top: 9mm; margin: 0; font-size: 8pt }
 .foot { position: absolute; left: 15mm; right: 15mm; bottom: 9mm; display: flex;
   justify-content: space-between; font-size: 8pt }
 """
 
 
 @dataclass(frozen=True)
+class HeadMark:
+    """A place that the running head may name: a part by its `title`, or a step by its number."""
+
+    anchor: str
+    title: str
+    step: str = ""
+
+
+@dataclass(frozen=True)
+class HeadWords:
+    """What the running head says of one step (`{number}`), of two, of more (`{first}`, `{last}`),
+
+    and of a step that goes on from the page before.
+    """
+
+    one: str = "{number}"
+    two: str = "{first}, {last}"
+    more: str = "{first} – {last}"
+    on: str = "{number}"
+
+
+@dataclass(frozen=True)
 class Foot:
-    """The words of the foot; `{page}` and `{pages}` are filled in.  `css`: the theme's own."""
+    """The words of foot and head.  `{page}` and `{pages}` are filled in; what is not markup is
+
+    escaped.  `css`: the theme's own; `marks`: what the head may name, in the order of the pages.
+    """
 
     left: str
     right: str
     css: tuple[str, ...] = ()
+    marks: tuple[HeadMark, ...] = ()
+    head: HeadWords = HeadWords()
 
 
-def feet_section(foot: Foot, pages: Sequence[tuple[str, float, float]], base: Path) -> Section:
-    """Return the section that holds all feet.
+def feet_section(
+    foot: Foot,
+    pages: Sequence[tuple[str, float, float]],
+    base: Path,
+    numbers: Mapping[str, int] | None = None,
+) -> Section:
+    """Return the section that holds all heads and feet.
 
-    `pages`: for each page of the booklet the key of its section, its width and height in points.
+    `pages`: for each page of the booklet the key of its section, its width and height in points;
+    `numbers`: the page of each place, without which no head is set.
     """
     sizes = list(dict.fromkeys((width, height) for _, width, height in pages))
     rules = [
@@ -53,8 +89,9 @@ def feet_section(foot: Foot, pages: Sequence[tuple[str, float, float]], base: Pa
         for n, (w, h) in enumerate(sizes)
     ]
     sheets = "".join(
-        f'<div class="sheet s{sizes.index((w, h))} sheet-{escape(key)}"><div class="foot">'
-        f'<span class="foot-left">{_words(foot.left, number, len(pages))}</span> '
+        f'<div class="sheet s{sizes.index((w, h))} sheet-{escape(key)}">'
+        f"{_head(running_head(foot, number, numbers or {}))}"
+        f'<div class="foot"><span class="foot-left">{_words(foot.left, number, len(pages))}</span> '
         f'<span class="foot-right">{_words(foot.right, number, len(pages))}</span></div></div>'
         for number, (key, w, h) in enumerate(pages, start=1)
     )
@@ -62,8 +99,49 @@ def feet_section(foot: Foot, pages: Sequence[tuple[str, float, float]], base: Pa
     return Section(KEY, KEY, html, (_CSS, *foot.css, "\n".join(rules)), base, in_contents=False)
 
 
+def running_head(foot: Foot, page: int, numbers: Mapping[str, int]) -> str:
+    """Return what the head of a page says: the parts and steps that begin on it.
+
+    Where nothing begins, it is what goes on from the page before.
+    """
+    known = [mark for mark in foot.marks if mark.anchor in numbers]
+    here = [mark for mark in known if numbers[mark.anchor] == page]
+    if here:
+        return " · ".join(_named(foot, here))
+    before = [mark for mark in known if numbers[mark.anchor] < page]
+    if not before:
+        return ""
+    last = before[-1]
+    return foot.head.on.format(number=last.step) if last.step else last.title
+
+
+def _named(foot: Foot, marks: Sequence[HeadMark]) -> Iterator[str]:
+    """Name marks in order; steps together, and then without the title of their part."""
+    for stepped, group in groupby(_untitled(marks), key=lambda mark: bool(mark.step)):
+        several = list(group)
+        first, last = several[0].step, several[-1].step
+        if not stepped:
+            yield from (mark.title for mark in several if mark.title)
+        elif len(several) == 1:
+            yield foot.head.one.format(number=first)
+        else:
+            words = foot.head.two if len(several) == 2 else foot.head.more
+            yield words.format(first=first, last=last)
+
+
+def _untitled(marks: Sequence[HeadMark]) -> Iterator[HeadMark]:
+    """Leave out the title of a part whose first step begins on the same page."""
+    for mark, after in zip(marks, (*marks[1:], None), strict=True):
+        if mark.step or after is None or not after.step:
+            yield mark
+
+
+def _head(words: str) -> str:
+    return f'<p class="running">{escape(words)}</p>' if words else ""
+
+
 def _words(words: str, page: int, pages: int) -> str:
-    return escape(words.replace("{pages}", str(pages)).replace("{page}", str(page)))
+    return str(Markup.escape(words)).replace("{pages}", str(pages)).replace("{page}", str(page))
 
 
 def stamp(book: Pdf, feet_pdf: bytes) -> None:

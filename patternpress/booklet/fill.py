@@ -131,7 +131,7 @@ def _level(book: Book, wording: Wording) -> Markup:
 def _cover(book: Book, sizes: Sizes, wording: Wording) -> c.Cover:
     cover = book.cover
     return c.Cover(
-        title=str(wording.prose(book.design).unescape()),
+        title=wording.prose(book.design).striptags(),
         author=Markup(escape(book.author.called.value)) if book.author else NOTHING,
         version=book.version.value if book.version else "1",
         date=date_words(book, wording.model.edition.language),

@@ -74,7 +74,7 @@ def join(
             places.setdefault(anchor, place)
         places.setdefault(section.key, _top(source, first_page))
         if section.in_contents:
-            chapters.append(outline.chapter(section.title, source, first_page))
+            chapters += outline.chapters(section.title, section.parts, source, first_page)
         tagtree.mend_tables(source, str(number))
         next_key = tagtree.renumber(source, first_key)
         book.pages.extend(source.pages)
@@ -119,11 +119,11 @@ def _top(source: Pdf, first_page: int) -> Place:
 
 
 def _titles(sections: Sequence[tuple[Section, Pressed]]) -> dict[str, str]:
-    """Return the title of the section that each anchor stands in."""
+    """Return what each anchor is called: its own name, or the title of its section."""
     titles: dict[str, str] = {}
     for section, pressed in sections:
         for anchor in (section.key, *pressed.anchors):
-            titles.setdefault(anchor, section.title)
+            titles.setdefault(anchor, section.names.get(anchor, section.title))
     return titles
 
 

@@ -31,19 +31,22 @@ def page_numbers(source: Pdf) -> dict[tuple[int, int], int]:
     return {page.obj.objgen: number for number, page in enumerate(source.pages)}
 
 
-def chapter(title: str, source: Pdf, first_page: int) -> Chapter:
-    """Return the outline entry of one section.
+def chapters(title: str, parts: int, source: Pdf, first_page: int) -> tuple[Chapter, ...]:
+    """Return the outline entries of one section.
 
-    A section with one top heading is that heading, under the section's title; otherwise all top
-    headings lie below an entry that leads to the section's first page.
+    A section of one part with one top heading is that heading, under the section's title; of one
+    part with more, all lie below an entry that leads to its first page.  In a section of several
+    parts each top heading is a part.
     """
     pages = page_numbers(source)
     root = source.Root.get(Name.Outlines)
     tops = _headings(root, pages, first_page) if root is not None else ()
+    if parts > 1 and tops:
+        return tops
     if len(tops) == 1:
         top = tops[0]
-        return Heading(title, top.page, top.x, top.y, top.below)
-    return Heading(title, first_page, 0.0, float(source.pages[0].mediabox[3]), tops)
+        return (Heading(title, top.page, top.x, top.y, top.below),)
+    return (Heading(title, first_page, 0.0, float(source.pages[0].mediabox[3]), tops),)
 
 
 def _headings(parent: Object, pages: dict[tuple[int, int], int], first: int) -> tuple[Heading, ...]:

@@ -17,7 +17,6 @@ from types import MappingProxyType
 import yaml
 from markupsafe import Markup, escape
 
-
 FORMS = "forms.yaml"
 Forms = Mapping[str, Mapping[str, str]]
 EVERYWHERE = "everywhere"  # the form that every text of a language takes

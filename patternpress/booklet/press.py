@@ -40,8 +40,9 @@ class Section:
 
     `key` names it in links and in page numbers (its first page); `html` is a whole document with
     `lang`; `css` are the texts of stylesheets; addresses are read from the folder `base`;
-    `photographs` are JPEGs by their addresses, which are fingerprints of them.  The two families of
-    `fonts` are always there.
+    `photographs` are JPEGs by their addresses, which are fingerprints of them.  Where a section
+    holds several `parts`, each has a top heading and a line in the outline; `names` says what a
+    place is called when a link leads to it.  The two families of `fonts` are always there.
     """
 
     key: str
@@ -51,6 +52,8 @@ class Section:
     base: Path
     in_contents: bool = True
     photographs: Mapping[str, bytes] = field(default_factory=dict)
+    parts: int = 1
+    names: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

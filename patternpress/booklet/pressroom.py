@@ -100,7 +100,9 @@ def press_book(
     feet_pdf = b""
     if foot is not None and pressed:
         pages = [(p.key, width, height) for p in pressed for width, height in p.sizes]
-        job = _Job(feet_section(foot, pages, sections[0].base), fence, draw=True, tagged=False)
+        job = _Job(
+            feet_section(foot, pages, sections[0].base, numbers), fence, draw=True, tagged=False
+        )
         (feet,) = _press_all([job], memory, _run_here)
         complaints += _complaints(feet)
         feet_pdf = feet.pdf

@@ -34,7 +34,11 @@ class ThemeError(ValueError):
 
 @dataclass(frozen=True)
 class Theme:
-    """A look.  `letters` maps a size of letters ("normal") to the sizes that it overrides."""
+    """A look.  `letters` maps a size of letters ("normal") to the sizes that it overrides.
+
+    `runs`: the keys of the parts of a booklet, a tuple for each stretch that starts a new page;
+    `like`: the folder of the theme whose templates serve where `folder` has none.
+    """
 
     name: str
     title: str
@@ -43,6 +47,13 @@ class Theme:
     fonts: Table
     sizes: Table
     letters: Mapping[str, Table]
+    runs: tuple[tuple[str, ...], ...] = ()
+    like: tuple[Path, ...] = ()
+
+    @property
+    def folders(self) -> tuple[Path, ...]:
+        """Where its files are looked for, its own folder first."""
+        return (self.folder, *self.like)
 
 
 def themes_folder() -> Path:
@@ -61,18 +72,52 @@ def load_theme(name: str) -> Theme:
 
     Raises ThemeError if there is no such theme; its hint lists those there are.
     """
-    home = themes_folder()
-    there = sorted(folder.parent.name for folder in home.glob("*/theme.yaml"))
-    if name not in there:
-        raise ThemeError(f"There is no theme called “{name}”.", f"There are: {', '.join(there)}.")
-    return read_theme(home / name)
+    if name not in _there():
+        there = ", ".join(_there())
+        raise ThemeError(f"There is no theme called “{name}”.", f"There are: {there}.")
+    return read_theme(themes_folder() / name)
 
 
 def read_theme(folder: Path) -> Theme:
     """Read the theme in `folder`, which holds `theme.yaml`, `booklet.css` and the templates.
 
-    Raises ThemeError if `theme.yaml` cannot be read or has the wrong form.
+    A theme that is `like` one of ours takes from it whatever it does not have itself.  Raises
+    ThemeError if `theme.yaml` cannot be read or has the wrong form.
     """
+    return _read(folder, ())
+
+
+def _read(folder: Path, before: tuple[str, ...]) -> Theme:
+    raw = _raw(folder)
+    name = str(raw.get("name", folder.name))
+    like = raw.get("like")
+    base = _like(str(like), (*before, name)) if like else None
+    letters = raw.get("letters", {})
+    if not isinstance(letters, dict) or not ("normal" in letters or base):
+        raise ThemeError("theme.yaml has no letters called “normal”.", "Add letters: normal: …")
+    sizes = {str(key): _table(key, letters[key]) for key in letters}
+    if base:
+        kept = {key: {**table, **sizes.get(key, {})} for key, table in base.letters.items()}
+        sizes = {**sizes, **kept}
+
+    def table(key: str) -> Table:
+        inherited: Table = getattr(base, key) if base else {}
+        return MappingProxyType({**inherited, **_table(key, raw.get(key, {}))})
+
+    return Theme(
+        name=name,
+        title=str(raw.get("title", folder.name)),
+        folder=folder.resolve(),
+        colours=table("colours"),
+        fonts=table("fonts"),
+        sizes=table("sizes"),
+        letters=MappingProxyType(sizes),
+        runs=_runs(raw.get("runs")) or (base.runs if base else ()),
+        like=base.folders if base else (),
+    )
+
+
+def _raw(folder: Path) -> dict[str, object]:
     path = folder / "theme.yaml"
     try:
         # BaseLoader leaves every scalar as text: no sexagesimal numbers, no "no" for false.
@@ -81,18 +126,31 @@ def read_theme(folder: Path) -> Theme:
         raise ThemeError(f"{path.name} of the theme cannot be read: {problem}.") from problem
     if not isinstance(raw, dict):
         raise ThemeError(f"{path.name} must be a list of names with values.")
-    letters = raw.get("letters", {})
-    if not isinstance(letters, dict) or "normal" not in letters:
-        raise ThemeError(f"{path.name} has no letters called “normal”.", "Add letters: normal: …")
-    return Theme(
-        name=str(raw.get("name", folder.name)),
-        title=str(raw.get("title", folder.name)),
-        folder=folder.resolve(),
-        colours=_table("colours", raw.get("colours", {})),
-        fonts=_table("fonts", raw.get("fonts", {})),
-        sizes=_table("sizes", raw.get("sizes", {})),
-        letters=MappingProxyType({str(key): _table(key, letters[key]) for key in letters}),
-    )
+    return raw
+
+
+def _like(name: str, before: tuple[str, ...]) -> Theme:
+    """Read the theme that another one is like; a ring of themes would never end."""
+    if name in before:
+        raise ThemeError(f"The theme “{name}” is like itself.", "Take away one “like”.")
+    if name not in _there():
+        raise ThemeError(
+            f"There is no theme called “{name}” to be like.", f"There are: {', '.join(_there())}."
+        )
+    return _read(themes_folder() / name, before)
+
+
+def _there() -> list[str]:
+    return sorted(folder.parent.name for folder in themes_folder().glob("*/theme.yaml"))
+
+
+def _runs(raw: object) -> tuple[tuple[str, ...], ...]:
+    """Read `runs`: a list of lines, each the keys of some parts."""
+    if raw is None:
+        return ()
+    if not isinstance(raw, list) or not all(isinstance(line, str) for line in raw):
+        raise ThemeError("“runs” in theme.yaml must be a list of lines, each the names of parts.")
+    return tuple(tuple(line.split()) for line in raw)
 
 
 def custom_properties(theme: Theme, letters: str) -> Table:

@@ -6,7 +6,6 @@ units, pieces with their letters, and the author's prose with every reference fi
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -16,8 +15,9 @@ from markupsafe import Markup, escape
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
 from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases
+from patternpress.booklet.prose import blocks, inline
 from patternpress.design.reads import Prose
-from patternpress.design.references import Ref, split
+from patternpress.design.references import Ref
 from patternpress.design.span import Said
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.figures import Figure, markup, show_angle, show_measure, show_size
@@ -141,13 +141,15 @@ class Wording:
         return self.text(said.value)
 
     def text(self, text: str) -> Markup:
-        """Any text of the author's, references filled in."""
-        return Markup().join(self._piece(each) for each in split(text))
+        """Any text of the author's, emphasis read and references filled in."""
+        return inline(text, self._named)
 
     def paragraphs(self, prose: Prose | None) -> tuple[Markup, ...]:
-        """The author's words, a paragraph each."""
-        whole = self.prose(prose)
-        return tuple(Markup(each.strip()) for each in re.split(r"\n\n+", whole) if each.strip())
+        """The author's words, a paragraph or a list each."""
+        if prose is None:
+            return ()
+        said = prose.within(self.model.edition.language) or prose.main
+        return blocks(said.value, self._named)
 
     def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
         """Things with commas and a last “and”, or with `list_or` a last “or”."""
@@ -157,10 +159,9 @@ class Wording:
         head = Markup(", ").join(several[:-1])
         return self.say(key, first=head, last=several[-1])
 
-    def _piece(self, piece: str | Ref) -> Markup:
-        if isinstance(piece, str):
-            return Markup(escape(piece))
-        asked = piece.asked
+    def _named(self, ref: Ref) -> Markup:
+        """What a name in angle brackets stands for."""
+        asked = ref.asked
         if isinstance(asked, Property):
             return self._quantity(asked)
         kind = self.model.worked.names.find(asked)

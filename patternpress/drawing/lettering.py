@@ -16,7 +16,7 @@ from pathlib import Path
 
 from fontTools.ttLib import TTFont
 
-from patternpress.measure.pieces import NO_BREAK, Figure, Stack, Text
+from patternpress.measure.pieces import FRACTION_SLASH, NO_BREAK, Figure, Stack, Text
 
 # A small digit is this part of a full one: 1.8 mm beside 2.5 mm, both of the ISO 3098 series.
 SMALL = 0.72
@@ -90,7 +90,7 @@ def _stacked(
     gap = NO_BREAK if after_digit else ""
     return [
         Run(f"{gap}{stack.numerator}", 0, height * (1 - SMALL) * 1.1, small),
-        Run("/", 0, 0, full),
+        Run(FRACTION_SLASH, 0, 0, full),
         Run(f"{stack.denominator}", 0, 0, small),
     ]
 

@@ -21,10 +21,11 @@ from patternpress.drawing.plantime import TimeScale, time_scale
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
 
-WIDTH = 170.0  # mm
+WIDTH = 176.0  # mm
 MOST_SITTINGS = 4  # in one picture
 HOURS_ONLY = Fraction(240)  # minutes; longer pauses are told in whole hours
-_NAMES = 50.0  # mm for number and title
+_FEW = 3  # sittings in a picture leave more room for titles
+_NAMES = (66.0, 52.0)  # mm for number and title: with few sittings, with more
 
 # English.  Other languages hand in a mapping with the same keys.
 PLAN_WORDS: Mapping[str, str] = MappingProxyType(
@@ -66,7 +67,7 @@ def plan_charts(
     titles: Mapping[int, str] | None = None,
     say: Mapping[str, str] = PLAN_WORDS,
 ) -> tuple[str, ...]:
-    """The plan as SVG pictures of at most 170 mm width, few sittings in each.
+    """The plan as SVG pictures of at most 176 mm width, few sittings in each.
 
     `titles` are the words for step numbers, where they differ from the plan's own.
     """
@@ -77,13 +78,14 @@ def plan_charts(
     label = style.set_in(style.label, 600)
     heads = [say["sitting"].format(number=each.number) for each in plan.sittings]
     least = max((figure_width(words(head), label) for head in heads), default=0.0) + 1.0
-    scales = [time_scale(part, _NAMES, WIDTH - 1.0, least) for part in parts]
+    names = _NAMES[size > _FEW]
+    scales = [time_scale(part, names, WIDTH - 1.0, least) for part in parts]
     minute = min((scale.minute for scale in scales), default=0.0)
-    shown = [time_scale(part, _NAMES, WIDTH - 1.0, least, minute) for part in parts]
+    shown = [time_scale(part, names, WIDTH - 1.0, least, minute) for part in parts]
     return tuple(
         _chart(drawn, scale, say, style)
         for scale in shown
-        for drawn in rows(plan, scale, titles, _NAMES, style)
+        for drawn in rows(plan, scale, titles, names, style)
     )
 
 

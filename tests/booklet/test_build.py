@@ -61,8 +61,8 @@ def test_author_licence_and_title_go_into_the_pdf_unescaped() -> None:
     text = own + TEXT.replace("design: Wall shelf", "design: Salt & Sons' shelf")
     info = about(text)
     assert info["/Author"] == "Salt & Sons"
-    assert info["/Subject"] == 'Make "one" & sell it.'
-    assert info["/Title"] == "Salt & Sons' shelf"
+    assert info["/Subject"] == "Make “one” & sell it."
+    assert info["/Title"] == "Salt & Sons’ shelf"
 
 
 # ISO 216:2007 and ASME Y14.1, in mm.

@@ -16,6 +16,7 @@ from patternpress.booklet import phrases
 from patternpress.booklet.compose import A4, LETTER, PARTS, Ticks, compose, running_foot, ticks
 from patternpress.booklet.phrases import PhraseError, read_phrases
 from patternpress.booklet.themes import Theme, ThemeError, load_theme, read_theme
+from patternpress.booklet.typeset import typeset
 from tests.booklet.sample import sample
 
 Hostile = Callable[[str], Theme]
@@ -35,8 +36,11 @@ def theme_with(tmp_path: Path) -> Hostile:
 
 
 def html_of(content: c.Content, key: str) -> str:
-    sections = {section.key: section for section in compose(content, load_theme("quay"))}
-    return sections[key].html
+    """The HTML of one part, cut out of the section that it is bound in."""
+    pages = "".join(section.html for section in compose(content, load_theme("quay")))
+    found = re.search(rf'<section id="{key}".*?</section>', pages, re.DOTALL)
+    assert found
+    return found[0]
 
 
 def words_of(html: str) -> str:
@@ -107,11 +111,36 @@ def test_a_template_that_fails_says_where(
 
 
 def test_every_section_is_there_in_order() -> None:
-    sections = compose(sample(), load_theme("quay"))
-    assert [section.key for section in sections] == [part.key for part in PARTS]
-    for section in sections:
-        assert f'<section id="{section.key}"' in section.html
+    theme = load_theme("quay")
+    sections = compose(sample(), theme)
+    assert [section.key for section in sections] == [run[0] for run in theme.runs]
+    for section, run in zip(sections, theme.runs, strict=True):
+        assert re.findall(r'<section id="([a-z]+)"', section.html) == list(run)
         assert '<html lang="en">' in section.html
+
+
+@pytest.mark.parametrize(
+    ("runs", "complaint"),
+    [
+        ("[cover contents]", "each part once"),
+        ("[cover cover]", "each part once"),
+        ("[nonsense]", "The parts are: cover"),
+        ("cover", "list of lines"),
+    ],
+)
+def test_runs_name_each_part_once(theme_with: Hostile, runs: str, complaint: str) -> None:
+    folder = theme_with("").folder
+    text = (folder / "theme.yaml").read_text(encoding="utf-8")
+    (folder / "theme.yaml").write_text(
+        re.sub(r"runs:\n(  - .*\n)+", f"runs: {runs}\n", text), encoding="utf-8"
+    )
+    with pytest.raises(ThemeError, match=complaint):
+        compose(sample(), read_theme(folder))
+
+
+def test_a_theme_without_runs_starts_every_part_on_a_page(theme_with: Hostile) -> None:
+    theme = replace(load_theme("quay"), runs=())
+    assert [section.key for section in compose(sample(), theme)] == [part.key for part in PARTS]
 
 
 def test_the_same_content_gives_the_same_sections() -> None:
@@ -163,7 +192,7 @@ def test_every_text_of_the_sample_is_printed() -> None:
     pages = "".join(section.html for section in compose(sample(), load_theme("quay")))
     for text in texts_in(sample()):
         shown = text if isinstance(text, Markup) else str(Markup.escape(text))
-        assert shown in pages, text
+        assert typeset(shown) in pages, text
 
 
 def texts_in(record: object) -> list[str]:
@@ -193,10 +222,31 @@ def test_a_caution_stands_before_the_actions() -> None:
     assert page.index("Keep that hand behind") < page.index("Fill in the card.")
 
 
-def test_a_small_picture_stands_beside_the_actions_and_a_pair_above() -> None:
-    page = html_of(sample(), "steps")
-    steps = page.split("<article")
-    assert ["beside" in step for step in steps[1:]] == [True, False, False, False]
+def drawn(width: int, height: int) -> c.Figure:
+    size = f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}"'
+    return c.Figure(Markup(f"<svg {size}><title>A board</title></svg>"))
+
+
+@pytest.mark.parametrize(
+    ("figures", "actions", "beside"),
+    [
+        ([(60, 40)], 1, True),
+        ([(60, 40), (60, 40)], 6, True),  # as high as the words
+        ([(60, 40), (60, 40)], 40, True),
+        ([(100, 40)], 6, False),  # too wide
+        ([(60, 100), (60, 100)], 1, False),  # side by side they are lower
+    ],
+)
+def test_pictures_stand_beside_the_words_where_that_is_lower(
+    figures: list[tuple[int, int]], actions: int, beside: bool
+) -> None:
+    step = c.Step(
+        "1", "t", ("Glue it there.",) * actions, figures=tuple(drawn(*f) for f in figures)
+    )
+    page = html_of(replace(sample(), steps=(c.StepGroup("", (step,)),)), "steps")
+    assert ('class="figures beside"' in page) is beside
+    pictures, words = page.index("<svg"), page.index("Glue it there.")
+    assert pictures < words
 
 
 @pytest.mark.parametrize(
@@ -283,8 +333,11 @@ def test_letters_are_never_too_small() -> None:
 @pytest.mark.parametrize(
     ("style", "page"),
     [
-        (A4, "size: 210mm 297mm; margin: 18.8mm 10mm calc(18.8mm + 9mm) 10mm"),
-        (LETTER, "size: 215.9mm 279.4mm; margin: 10mm 12.95mm calc(10mm + 9mm) 12.95mm"),
+        (A4, "size: 210mm 297mm; margin: calc(18.8mm + 8mm) 10mm calc(18.8mm + 8mm) 10mm"),
+        (
+            LETTER,
+            "size: 215.9mm 279.4mm; margin: calc(10mm + 8mm) 12.95mm calc(10mm + 8mm) 12.95mm",
+        ),
     ],
 )
 def test_both_papers_share_one_live_area(style: object, page: str) -> None:
@@ -294,7 +347,8 @@ def test_both_papers_share_one_live_area(style: object, page: str) -> None:
 
 def test_the_foot() -> None:
     foot = running_foot(sample(), load_theme("quay"))
-    assert foot.left == "Keeper’s wall cupboard · version 1.2 · 3 May 2025"
+    bold = "<b>version 1.2, 3 May 2025</b>"
+    assert foot.left == f"Keeper’s wall cupboard · {sample().cover.edition} · {bold}"
     assert foot.right == "page {page} of {pages}"
 
 
@@ -313,4 +367,43 @@ def test_a_theme_file_of_the_wrong_form_is_refused(tmp_path: Path, line: str) ->
     text = line if line.startswith("letters") else f"letters: {{normal: {{}}}}\n{line}"
     (tmp_path / "theme.yaml").write_text(text, encoding="utf-8")
     with pytest.raises(ThemeError, match=r"theme\.yaml"):
+        read_theme(tmp_path)
+
+
+# Themes made of others.
+
+
+def test_a_copied_folder_with_other_colours_and_fonts_is_a_theme(theme_with: Hostile) -> None:
+    """As themes/README.md promises: one file is changed, and every page has the new look."""
+    folder = theme_with("").folder
+    shutil.copy(load_theme("quay").folder / "make.html", folder / "make.html")
+    text = (folder / "theme.yaml").read_text(encoding="utf-8")
+    text = text.replace("name: quay", "name: pine").replace('ink: "#1f4d5c"', 'ink: "#224422"')
+    text = text.replace("heading: Source Serif Pro", "heading: Source Sans Pro")
+    (folder / "theme.yaml").write_text(text, encoding="utf-8")
+    sections = compose(sample(), read_theme(folder))
+    assert len(sections) == len(load_theme("quay").runs)
+    for section in sections:
+        css = "\n".join(section.css)
+        assert "--colour-ink: #224422;" in css
+        assert "--font-heading: 'Source Sans Pro';" in css
+    same = compose(sample(), load_theme("quay"))
+    assert [each.html for each in sections] == [each.html for each in same]
+
+
+def test_a_theme_may_say_only_what_differs(tmp_path: Path) -> None:
+    text = 'name: pine\nlike: quay\ncolours: {ink: "#224422"}\nletters: {normal: {base: 11pt}}\n'
+    (tmp_path / "theme.yaml").write_text(text, encoding="utf-8")
+    theme, quay = read_theme(tmp_path), load_theme("quay")
+    assert theme.colours == {**quay.colours, "ink": "#224422"}
+    assert theme.letters["normal"] == {**quay.letters["normal"], "base": "11pt"}
+    assert theme.letters["large"] == quay.letters["large"]
+    assert theme.runs == quay.runs
+    assert [s.html for s in compose(sample(), theme)] == [s.html for s in compose(sample(), quay)]
+
+
+@pytest.mark.parametrize(("like", "complaint"), [("nothing", "to be like"), ("pine", "like")])
+def test_a_theme_like_no_other_is_refused(tmp_path: Path, like: str, complaint: str) -> None:
+    (tmp_path / "theme.yaml").write_text(f"name: pine\nlike: {like}\n", encoding="utf-8")
+    with pytest.raises(ThemeError, match=complaint):
         read_theme(tmp_path)

@@ -7,17 +7,13 @@ are the main language's; English function words that are left must be the author
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
-from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from string import Formatter
 
 import pytest
-from markupsafe import Markup
 
-from patternpress.booklet.phrases import Phrases, read_phrases
+from patternpress.booklet.phrases import read_phrases
 
 ENGLISH = read_phrases("en")
 TAGS = sorted(

@@ -141,7 +141,7 @@ def test_fixed_words_escape_what_is_put_into_them(wording: Wording) -> None:
 def test_prose_is_escaped_but_for_its_references() -> None:
     step, wording = worded("say: ['Is <gap> > 3 & \"so\"?']")
     (sentence,) = actions(step, wording)
-    assert sentence.endswith("</span> &gt; 3 &amp; &#34;so&#34;?")
+    assert sentence.endswith("</span> &gt; 3 &amp; “so”?")
 
 
 def test_no_text_of_a_design_brings_markup_onto_a_page() -> None:

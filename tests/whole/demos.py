@@ -77,22 +77,48 @@ class Built:
         """The page of each named place, counted from 1."""
         return read_places(self.pdf)
 
+    def span(self, section: str) -> tuple[tuple[int, float], tuple[int, float]]:
+        """Where a section starts and ends: page and height up that page, in points."""
+        tops = read_tops(self.pdf)
+        starts = sorted((tops[name] for name in SECTIONS if name in tops), key=_down)
+        at = starts.index(tops[section])
+        end = starts[at + 1] if at + 1 < len(starts) else (len(self.texts), 0.0)
+        return tops[section], end
+
     def pages_of(self, section: str) -> range:
-        """The pages of a section, counted from 1: to where the next section starts."""
-        starts = [page for name, page in self.places.items() if name in SECTIONS]
-        first = self.places[section]
-        later = [page for page in starts if page > first]
-        return range(first, min(later, default=len(self.texts) + 1))
+        """The pages of a section, counted from 1; sections may share one."""
+        (first, _), (last, top) = self.span(section)
+        return range(first, last if last > first and top > self.head else last + 1)
+
+    @property
+    def head(self) -> float:
+        """Above this height up a page, in points, nothing stands before what begins there."""
+        paper = 279.4 if self.facts["edition"]["paper"] == "Letter" else 297.0
+        return ((paper + LIVE) / 2 - HEAD) / MM
 
     def text_of(self, section: str) -> str:
-        """The text of all pages of a section."""
-        return "\n".join(self.texts[page - 1] for page in self.pages_of(section))
+        """The text of a section, cut out of the pages that it shares."""
+        (first, top), (last, bottom) = self.span(section)
+        foot = self.head - (LIVE - HEAD - FOOT) / MM
+        return "\n".join(
+            cut_text(
+                self.pdf, page, bottom if page == last else foot, top if page == first else 1e4
+            )
+            for page in self.pages_of(section)
+        )
 
 
 SECTIONS = (
-    "cover", "contents", "make", "print", "cautions", "finishing", "needs", "cutting", "templates",
+    "cover", "contents", "make", "cautions", "finishing", "needs", "print", "cutting", "layouts", "templates",
     "plan", "steps", "imprint",
 )  # fmt: skip
+LIVE = 259.4  # mm, what A4 and Letter have in common when 10 mm are kept clear
+FOOT = 7.0  # mm, the running foot
+HEAD = 16.0  # mm from the top of the live area: the running head, and air above a heading
+
+
+def _down(place: tuple[int, float]) -> tuple[int, float]:
+    return place[0], -place[1]
 
 
 def built(demo: Demo, shared: Path) -> Built:
@@ -135,6 +161,26 @@ def read_texts(path: Path) -> tuple[str, ...]:
     pdf = pypdfium2.PdfDocument(path)
     pages = (pdf[number].get_textpage().get_text_bounded() for number in range(len(pdf)))
     return tuple(re.sub("[\u00a0\u202f]", " ", text.replace("\r\n", "\n")) for text in pages)
+
+
+@cache
+def cut_text(path: Path, page: int, bottom: float, top: float) -> str:
+    """The text of a stretch of a page, its foot left out, with plain line ends and spaces."""
+    text = pypdfium2.PdfDocument(path)[page - 1].get_textpage()
+    found = text.get_text_bounded(bottom=bottom, top=min(top + 1, 1000.0))
+    return re.sub("[\u00a0\u202f]", " ", found.replace("\r\n", "\n"))
+
+
+@cache
+def read_tops(path: Path) -> dict[str, tuple[int, float]]:
+    """The page of each named place, counted from 1, and how high up it, in points."""
+    with pikepdf.open(path) as pdf:
+        numbers = {page.obj.objgen: n for n, page in enumerate(pdf.pages, 1)}
+        names = pdf.Root.Names.Dests.Names.as_list()
+        return {
+            str(n): (numbers[d[0].objgen], float(d[3]))
+            for n, d in zip(names[::2], names[1::2], strict=True)
+        }
 
 
 @cache

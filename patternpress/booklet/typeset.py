@@ -1,0 +1,56 @@
+"""Figures and signs as a typesetter would have them, over the whole of a section's HTML.
+
+In: HTML.  Out: the same HTML with, in its words only: fractions stacked, a multiplication sign
+between figures, a minus before one, no break between a figure and its unit, curly apostrophes.
+Whatever wrote the words (the author, a word list, a table of drills), they come out alike.
+Drawings and tags are left as they are.
+"""
+
+from __future__ import annotations
+
+import re
+
+from patternpress.measure.pieces import FRACTION_SLASH, NARROW_NO_BREAK, NO_BREAK
+
+# What is no text: whole drawings, tags.
+_APART = re.compile(r"(<svg\b.*?</svg>|<[^>]*>)", re.DOTALL)
+_ANY = re.compile(r"[\d'’]|&#39;")
+_TIMES = re.compile(r"(?<=\d) ?[x×] ?(?=\d)")
+_MINUS = re.compile(r"(?<![\w.,)\]–−-])-(?=\d)")
+_FRACTION = re.compile(
+    r"(?<![\w./,:⁄-])(?:(\d+)[ \u00a0\u202f])?(\d{1,2})/(\d{1,2})(?![\w/⁄]|[.,]\d)"
+    r"((?: | |&nbsp;)in\b)?"
+)
+_UNITS = "mm|cm|m|km|in|ft|kg|g|ml|l|min|minutes?|hours?|h|days?|s|%|°C|degrees"
+_UNIT = re.compile(rf"(?<=\d)( )(?=(?:{_UNITS})(?![\w-]))")
+_APOSTROPHE = re.compile(r"(?<=[^\W_])(?:&#39;|')")
+_COMMON = {2, 3, 4, 5, 6, 8, 10, 16, 32, 64}
+
+
+def typeset(html: str) -> str:
+    """Return HTML whose words are set as above."""
+    parts = _APART.split(html)
+    parts[::2] = [_set(each) if _ANY.search(each) else each for each in parts[::2]]
+    return "".join(parts)
+
+
+def typeset_text(text: str) -> str:
+    """Return plain text with curly apostrophes and signs; its fractions stay in a line."""
+    return _APOSTROPHE.sub("’", _MINUS.sub("−", _TIMES.sub(f"{NO_BREAK}×{NO_BREAK}", text)))
+
+
+def _set(words: str) -> str:
+    words = _APOSTROPHE.sub("’", words)
+    words = _MINUS.sub("−", _TIMES.sub(" × ", words))
+    words = _FRACTION.sub(_stacked, words)
+    return _UNIT.sub("&nbsp;", words)
+
+
+def _stacked(found: re.Match[str]) -> str:
+    whole, top, bottom, unit = found.groups()
+    if int(top) >= int(bottom) or int(bottom) not in _COMMON:
+        return found[0]
+    before = f"{whole}{NARROW_NO_BREAK}" if whole else ""
+    after = "&nbsp;in" if unit else ""
+    stack = f'<span class="stack">{top}{FRACTION_SLASH}{bottom}</span>'
+    return f'<span class="fig">{before}{stack}{after}</span>'

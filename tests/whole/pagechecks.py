@@ -1,0 +1,192 @@
+"""What a page must keep to, measured in a finished PDF: the figures of themes/README.md.
+
+In: pages of pdfplumber.  Out: complaints in words, none for a sound page.  `test_standard.py` holds
+every demo booklet against these, and `test_spoiled.py` shows each of them a page that is wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+from typing import Any
+
+MM = 25.4 / 72
+LIVE = (190.0, 259.4)  # mm, what A4 and Letter have in common when 10 mm are kept clear
+CAPITAL = 0.660  # of Source Sans Pro, em (the font's own OS/2 table)
+LEAST_PROSE = 9.0  # points
+LEAST_DRAWN, LEAST_DIGIT = 2.5, 1.8  # mm, capitals and the figures of a fraction
+LONGEST_LINE = 92  # letters
+LEAST_TEXT, LEAST_LINE = 4.5, 3.0  # contrast, WCAG 2.1, 1.4.3 and 1.4.11
+LEAST_FILL = 1 / 3  # of a page's height, unless a run ends on it
+HEADING = 1.09  # times the prose: larger letters are a heading's
+
+Chars = Sequence[dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of words on a page: text, usual size in points, edges in mm from the top left."""
+
+    text: str
+    size: float
+    bold: bool
+    left: float
+    right: float
+    top: float
+    bottom: float
+
+
+def lines(chars: Chars) -> list[Line]:
+    """The level lines of a page from the top down; words far apart are lines of their own."""
+    level = sorted((c for c in chars if c["upright"]), key=lambda c: (round(c["bottom"]), c["x0"]))
+    found = []
+    for _, row in groupby(level, key=lambda c: round(c["bottom"])):
+        run: list[dict[str, Any]] = []
+        for each in row:
+            if run and each["x0"] - run[-1]["x1"] > 1.2 * each["size"]:
+                found.append(_line(run))
+                run = []
+            run.append(each)
+        found.append(_line(run))
+    return [line for line in found if line.text.strip()]
+
+
+def _line(run: Chars) -> Line:
+    return Line(
+        "".join(c["text"] for c in run),
+        sorted(c["size"] for c in run)[len(run) // 2],  # fractions are set larger
+        all("bold" in c["fontname"].lower() for c in run if c["text"].strip()),
+        run[0]["x0"] * MM,
+        run[-1]["x1"] * MM,
+        min(c["top"] for c in run) * MM,
+        max(c["bottom"] for c in run) * MM,
+    )
+
+
+def too_small(chars: Chars) -> Iterator[str]:
+    """Letters below the least sizes.  A drawing's are told by their height, prose's in points."""
+    for each in chars:
+        letter, size = each["text"], _size(each)
+        if not letter.strip() or size >= LEAST_PROSE - 0.01:
+            continue
+        least = LEAST_DIGIT if letter.isdigit() else LEAST_DRAWN
+        if size * MM * CAPITAL < least - 0.005:
+            yield f"“{letter}” is {size:.2f} pt"
+
+
+def _size(char: dict[str, Any]) -> float:
+    """The size of a letter in points, also where it is read from the right."""
+    return float(char["size"] if char["upright"] else char["x1"] - char["x0"])
+
+
+def too_long(chars: Chars) -> Iterator[str]:
+    """Lines of prose with more letters than an eye can follow."""
+    for line in lines(chars):
+        if len(line.text.strip()) > LONGEST_LINE:
+            yield f"{len(line.text)} letters: {line.text[:40]}…"
+
+
+def outside(page: Any) -> Iterator[str]:
+    """Marks that a printer of either paper would cut off."""
+    across = (float(page.width) * MM - LIVE[0]) / 2
+    down = (float(page.height) * MM - LIVE[1]) / 2
+    for mark in (*page.chars, *page.rects, *page.lines, *page.curves):
+        if mark["x1"] <= mark["x0"] and mark["bottom"] <= mark["top"]:
+            continue
+        if not mark.get("upright", True):
+            continue  # its box holds more than its ink; test_pages looks at the ink
+        over = max(
+            across - mark["x0"] * MM,
+            mark["x1"] * MM - (float(page.width) * MM - across),
+            down - mark["top"] * MM,
+            mark["bottom"] * MM - (float(page.height) * MM - down),
+        )
+        if over > 0.3:
+            yield f"{mark['object_type']} {mark.get('text', '')!r} by {over:.1f} mm"
+
+
+def frame(page: Any, head: float, foot: float) -> tuple[float, float]:
+    """The top and bottom of what lies between running head and foot, in mm from the top."""
+    edge = (float(page.height) * MM - LIVE[1]) / 2
+    return edge + head, float(page.height) * MM - edge - foot
+
+
+def lowest(page: Any, head: float, foot: float) -> float:
+    """How far down a page its last mark ends, in mm from the top; the head and foot left out."""
+    _, end = frame(page, head, foot)
+    marks = (*page.chars, *page.rects, *page.lines, *page.curves)
+    seen = [
+        m["bottom"] * MM for m in marks if m["top"] * MM < end - 0.5 and str(m.get("text")) != " "
+    ]
+    return max(seen, default=0.0)
+
+
+def filled(page: Any, head: float, foot: float) -> float:
+    """The share of a page's height, from the top, that holds something."""
+    top, end = frame(page, head, foot)
+    return max((lowest(page, head, foot) - top) / (end - top), 0.0)
+
+
+def heading_alone(page: Any, prose: float, head: float, foot: float) -> Iterator[str]:
+    """A heading that is the last thing on its page."""
+    _, end = frame(page, head, foot)
+    within = [c for c in page.chars if c["bottom"] * MM < end + 0.5]
+    last = max(lines(within), key=lambda line: line.bottom, default=None)
+    drawn = lowest(page, head, foot)
+    heading = last and last.bold and last.size >= HEADING * prose and last.bottom > drawn - 1.5
+    if heading and last and last.left < float(page.width) * MM / 2:
+        yield f"“{last.text.strip()}” has nothing under it"
+
+
+def contrast(one: str, other: str = "#ffffff") -> float:
+    """Contrast of two colours (WCAG 2.1, relative luminance)."""
+    light, dark = sorted((_luminance(one), _luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def _luminance(colour: str) -> float:
+    parts = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def too_faint(chars: Chars) -> Iterator[str]:
+    """Letters in a grey or colour that a grey printer would break up; white stands on black."""
+    for colour, letters in groupby(chars, key=lambda c: c["non_stroking_color"]):
+        parts = tuple(colour or (0,)) * (3 if len(colour or (0,)) == 1 else 1)
+        named = "#" + "".join(f"{round(float(p) * 255):02x}" for p in parts[:3])
+        if named != "#ffffff" and contrast(named) < LEAST_TEXT:
+            yield f"{named}: “{''.join(c['text'] for c in letters)[:20]}”"
+
+
+@dataclass(frozen=True)
+class Step:
+    """Where a step starts: its page, and mm from the top of that page's frame."""
+
+    number: int
+    page: int
+    down: float
+
+
+def torn(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
+    """Steps that run over a page's end though they would fit on a page.
+
+    `ends`: for each page, how far down its frame something stands, the frame's height being 1.
+    """
+    for step, after in pairwise(steps):
+        over = after.page - step.page
+        if not over or (over == 1 and after.down < 0.06):
+            continue
+        height = ends[step.page - 1] - step.down + after.down
+        if over > 1 or height < 1:
+            yield f"step {step.number} goes on over page {step.page}"
+
+
+def room_left(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
+    """Steps that begin a page though they would have fitted on the one before."""
+    for step, after in pairwise(steps):
+        if step.down < 0.06 and step.page > 1 and after.page == step.page:
+            height = after.down - step.down
+            if ends[step.page - 2] + height + 0.04 < 1:
+                yield f"step {step.number} would fit on page {step.page - 1}"
