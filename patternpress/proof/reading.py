@@ -82,8 +82,8 @@ class Booklet:
 
 # The keys of sections, which are also named places in the file.
 SECTIONS = (
-    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "templates", "plan",
-    "steps", "finishing", "imprint",
+    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "layouts", "templates",
+    "plan", "steps", "finishing", "imprint",
 )  # fmt: skip
 
 
