@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -88,7 +89,12 @@ def facts(model: Model) -> dict[str, Any]:
 
 def digest(model: Model) -> str:
     """A hash of the facts: the identity of what an edition says."""
-    text = json.dumps(facts(model), sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return digest_of(facts(model))
+
+
+def digest_of(record: Mapping[str, Any]) -> str:
+    """A hash of facts as they are."""
+    text = json.dumps(record, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(text.encode()).hexdigest()
 
 

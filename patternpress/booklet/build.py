@@ -18,7 +18,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from patternpress.assembly.facts import digest, facts
+from patternpress.assembly.facts import digest, digest_of
 from patternpress.assembly.model import Model
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
@@ -35,6 +35,7 @@ from patternpress.booklet.themes import load_theme
 from patternpress.booklet.typeset import typeset_text
 from patternpress.booklet.wording import Wording
 from patternpress.closing.close import close
+from patternpress.closing.facts import closed_facts
 from patternpress.cutting.laidtext import layouts_text
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.cutting.lists import as_csv, as_text
@@ -131,6 +132,7 @@ class _Job:
     unproved: bool = False
     only: str = ""
     printer: str = ""
+    identifier: str = ""
 
 
 def _pressed(
@@ -149,7 +151,7 @@ def _pressed(
         date=book.date.value if book.date else FIRST_DAY,
         licence=" ".join(Markup(each).striptags() for each in content.imprint.licence),
         keywords=(str(content.cover.edition),),
-        identifier=digest(model),
+        identifier=job.identifier or digest(model),
         edition=model.edition.name,
         rounding=_rounding(model),
         unproved=job.unproved,
@@ -188,12 +190,15 @@ def make_edition(
     edition, UnclosedError when its figures cannot add up, PressError when the pages cannot be
     pressed.
     """
-    model = close(reading, edition).model
+    closed = close(reading, edition)
+    model, known = closed.model, closed_facts(closed)
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
         laid = layouts(model, cache)
         content = _content(model, cache, laid, unproved)
-        booklet = _pressed(model, content, cache, workers, _Job(unproved))
+        booklet = _pressed(
+            model, content, cache, workers, _Job(unproved, identifier=digest_of(known))
+        )
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
@@ -203,7 +208,7 @@ def make_edition(
             (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
         ),
         booklet.pages,
-        facts(model),
+        known,
     )
 
 
@@ -215,15 +220,18 @@ def make_corrected(
     They stretch what that printer shrinks; file name, title, foot and a band on every page say so.
     Raises as `make_edition` does, and PressError for a design without templates.
     """
-    model = close(reading, edition).model
+    closed = close(reading, edition)
+    model, known = closed.model, closed_facts(closed)
     measured = f"{float(correction.across):g}x{float(correction.up):g}"
     content = corrected_content(model, correction)
     if not content.templates:
         raise PressError("no part has a template")
     with few_sweeps():
-        booklet = _pressed(model, content, None, 1, _Job(unproved, "templates", measured))
+        booklet = _pressed(
+            model, content, None, 1, _Job(unproved, "templates", measured, digest_of(known))
+        )
     name = f"{_stem(reading)}-{edition}-templates-for-printer-{measured}.pdf"
-    return Made(((name, booklet.pdf),), booklet.pages, facts(model))
+    return Made(((name, booklet.pdf),), booklet.pages, known)
 
 
 def build_edition(

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -63,12 +64,30 @@ class Booklet:
     @cached_property
     def sections(self) -> dict[str, range]:
         """The pages of each section: from its place to where the next begins."""
-        starts = sorted((page, name) for name, page in self.places.items() if name in SECTIONS)
+        return self.stretches(SECTIONS)
+
+    def stretches(self, names: Collection[str]) -> dict[str, range]:
+        """The pages from each of these places to the next of them.
+
+        A part that begins in the middle of a page shares it with the one before.
+        """
+        starts = sorted((page, name) for name, page in self.places.items() if name in names)
         found = {}
         for place, (page, name) in enumerate(starts, 1):
-            end = starts[place][0] if place < len(starts) else len(self.pages) + 1
+            last = place == len(starts)
+            end = len(self.pages) + 1 if last else starts[place][0]
+            if not last and starts[place][1] not in self.openers:
+                end += 1
             found[name] = range(page, max(end, page + 1))
         return found
+
+    @cached_property
+    def openers(self) -> frozenset[str]:
+        """The parts that open a run of pages of their own, as the file says."""
+        try:
+            return frozenset(map(str, json.loads(self.info.get("PatternFigures", "{}"))))
+        except (ValueError, TypeError):
+            return frozenset()
 
     def section_of(self, page: int) -> str:
         """The section that a page belongs to, or nothing."""
@@ -82,8 +101,8 @@ class Booklet:
 
 # The keys of sections, which are also named places in the file.
 SECTIONS = (
-    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "templates", "plan",
-    "steps", "finishing", "imprint",
+    "cover", "contents", "make", "print", "cautions", "needs", "cutting", "layouts", "templates",
+    "plan", "steps", "finishing", "imprint",
 )  # fmt: skip
 
 

@@ -36,12 +36,12 @@ class Row:
         )
 
 
-def rows_of(words: Iterable[Words]) -> Iterator[Row]:
-    """Yield rows in the order of the file."""
+def rows_of(words: Iterable[Words], apart: float = _APART) -> Iterator[Row]:
+    """Yield rows in the order of the file; a gap of `apart` sizes parts two."""
     kept: list[Words] = []
     text = ""
     for each in words:
-        gap = _gap(kept[-1], each) if kept else None
+        gap = _gap(kept[-1], each, apart) if kept else None
         if gap is None:
             if kept:
                 yield Row(_plain(text), tuple(kept))
@@ -58,7 +58,7 @@ def joined_words(words: Iterable[Words]) -> str:
     return " ".join(row.text for row in rows_of(words))
 
 
-def _gap(one: Words, two: Words) -> bool | None:
+def _gap(one: Words, two: Words, apart: float) -> bool | None:
     """Say whether a space parts two words of a row; None if they stand in different rows."""
     size = min(one.size, two.size) * MM
     large = max(one.size, two.size) * MM
@@ -69,7 +69,7 @@ def _gap(one: Words, two: Words) -> bool | None:
         return None
     away = (two.at[0] - x - a * one.length, two.at[1] - y - b * one.length)
     along, off = away[0] * a + away[1] * b, away[1] * a - away[0] * b
-    if abs(off) > _OFF_LINE * large or not -0.6 * size < along < _APART * large:
+    if abs(off) > _OFF_LINE * large or not -0.6 * size < along < apart * large:
         return None
     return along > _SPACE * size
 

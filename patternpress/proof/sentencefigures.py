@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping
 from patternpress.proof.amounts import groups_of, plain
 from patternpress.proof.findings import Counted, Judged, finding
 from patternpress.proof.marks import Page, tag_of
-from patternpress.proof.reading import Booklet
+from patternpress.proof.reading import SECTIONS, Booklet
 from patternpress.proof.rows import joined_words
 
 _NUMBER = re.compile(r"\d+/\d+|\d+(?:[.,]\d+)*")
@@ -24,7 +24,8 @@ def figures(booklet: Booklet) -> Iterator[Judged]:
     """Every figure that was written is printed, and every length printed was written."""
     written = _written(booklet)
     count = 0
-    for section, pages in booklet.sections.items():
+    # Parts that are bound in one run share pages; their figures are counted together.
+    for section, pages in booklet.stretches(booklet.openers or SECTIONS).items():
         texts = {number: _sentences(booklet.pages[number - 1]) for number in pages}
         printed = Counter(each for text in texts.values() for each in _NUMBER.findall(text))
         wanted = written.get(section, {})
