@@ -74,8 +74,7 @@ def _length(text: str, unit: str) -> Fraction:
 def agrees(amount: Amount, mm: float, rounding: Rounding, slack: float = 0.01) -> bool:
     """Say whether a printed length may stand for a measured one.
 
-    It may be rounded to the nearest step, or down to the step below, as sizes are that are cut
-    only after measuring.
+    It may be rounded to the nearest step, or to the one beyond: sizes that are cut only after
+    measuring are rounded down, and the figures of a second system are moved so that they add up.
     """
-    step = float(rounding.step(amount.unit))
-    return -step - slack < float(amount.mm) - mm <= step / 2 + slack
+    return abs(float(amount.mm) - mm) <= float(rounding.step(amount.unit)) + slack
