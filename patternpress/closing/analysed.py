@@ -39,7 +39,9 @@ def waiting(worked: Worked, waits: dict[str, tuple[str, tuple[str, ...]]]) -> Wo
         replace(each, opening=waits[each.name][0], waits=waits[each.name][1])
         for each in worked.parts
     )
-    return replace(worked, parts=parts)
+    # What is cut only after measuring has no template unless the author asks for one.
+    unasked = {each.name for each in parts if each.opening and each.part.template is None}
+    return replace(worked, parts=parts, templates=worked.templates - unasked)
 
 
 def analysed(book: Book, names: Names, grid: Grid) -> Analysed:

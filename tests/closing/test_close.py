@@ -236,3 +236,12 @@ def test_a_size_that_no_figure_can_stand_for_cannot_be_pinned() -> None:
     )
     with pytest.raises(UnclosedError, match="tilt is pinned to 1 in, and angles fix it"):
         close(read_text(text, "box.yaml", Path()), "inch")
+
+
+def test_what_is_cut_after_measuring_has_no_template_in_any_edition() -> None:
+    """In inches the clearance is one step, so that least and most are alike."""
+    reading = read_design(DESIGNS / "net-tote.yaml")
+    models = [close(reading, edition).model for edition in ("metric", "inch")]
+    waiting = [{p.name for p in model.worked.parts if p.opening} for model in models]
+    assert waiting[0] == waiting[1] != set()
+    assert [model.worked.templates & waiting[0] for model in models] == [set(), set()]
