@@ -109,7 +109,8 @@ class Built:
 
 
 SECTIONS = (
-    "cover", "contents", "make", "cautions", "finishing", "needs", "print", "cutting", "layouts", "templates",
+    "cover", "contents", "make", "cautions", "finishing", "needs", "print", "cutting", "layouts",
+    "templates",
     "plan", "steps", "imprint",
 )  # fmt: skip
 LIVE = 259.4  # mm, what A4 and Letter have in common when 10 mm are kept clear
