@@ -141,16 +141,19 @@ def references(booklet: Booklet) -> Iterator[Judged]:
 
 
 def _entries(booklet: Booklet) -> Iterator[tuple[int, str, int]]:
-    """Yield page number and title of each line of the contents, and the page it stands on."""
-    number = ""
+    """Yield page number and title of each line of the contents, and the page it stands on.
+
+    The number follows its title; what stands before a title is the number of a step.
+    """
+    title = ""
     for each in booklet.elements:
         if each.page not in booklet.sections.get("contents", ()):
             continue
-        if each.text.strip().isdigit():
-            number = each.text.strip()
-        elif each.kind == "Link" and number:
-            yield int(number), each.text, each.page
-            number = ""
+        if each.kind == "Link":
+            title = each.text
+        elif title and each.text.strip().isdigit():
+            yield int(each.text.strip()), title, each.page
+            title = ""
 
 
 def _squeezed(text: str) -> str:
