@@ -38,7 +38,7 @@ class Programme:
         return Programme(list(self.columns), list(self.rows), dict(self.cost))
 
 
-class _Quiet(highspy.Highs):
+class Quiet(highspy.Highs):
     """HiGHS without callbacks: turning them on prints a banner before it can be told not to."""
 
     def enableCallbacks(self) -> None:  # noqa: N802
@@ -47,7 +47,7 @@ class _Quiet(highspy.Highs):
 
 def solved(programme: Programme) -> tuple[float, ...] | None:
     """The columns at the least cost; None where the rows cannot all hold."""
-    highs = _Quiet()  # type: ignore[no-untyped-call]
+    highs = Quiet()  # type: ignore[no-untyped-call]
     for name, value in (
         ("output_flag", False), ("threads", 1), ("random_seed", 0), ("parallel", "off"),
         ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-9), ("mip_feasibility_tolerance", NEAR),

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import highspy
 import numpy as np
 
+from patternpress.closing.programme import Quiet
 from patternpress.cutting.packing.choices import Floats, Ints
 from patternpress.cutting.packing.records import Board, Filled, Kind, Placed
 
@@ -161,7 +162,7 @@ class Master:
 
 def quiet() -> highspy.Highs:
     """A solver that says nothing and works the same way each time."""
-    lp = highspy.Highs()  # type: ignore[no-untyped-call]
+    lp = Quiet()  # type: ignore[no-untyped-call]
     lp.setOptionValue("output_flag", False)
     lp.setOptionValue("threads", 1)
     lp.setOptionValue("random_seed", 1)
