@@ -87,7 +87,7 @@ def _words(layout: Layout, wording: Wording) -> Iterator[Markup]:
 
 
 def _counted(key: str, sheet: Sheet, count: int, wording: Wording) -> Markup:
-    key = f"{key}_one" if count == 1 else key
+    key = "lay_about" if sheet.about else f"{key}_one" if count == 1 else key
     return wording.say(key, count=count, size=_sheet(sheet, wording))
 
 

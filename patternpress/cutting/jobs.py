@@ -6,8 +6,9 @@ and every piece with what is left on it for sanding and fitting.  All sizes in m
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
@@ -28,7 +29,7 @@ class Sheet:
     """A sheet or length: `along` its length and the grain, `across` its width (0 on a length).
 
     `count` is how many are at hand, nothing for what is bought.  `used` is a corner that is gone:
-    how far along and across it reaches.
+    how far along and across it reaches.  `about`: shops here sell it in some size near this one.
     """
 
     along: Fraction
@@ -36,6 +37,7 @@ class Sheet:
     price: Money | None = None
     count: int | None = None
     used: tuple[Fraction, Fraction] | None = None
+    about: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,18 +122,25 @@ def _tool(stock: Stock) -> str:
 
 
 def _sheets(stock: Stock, model: Model) -> Iterator[Sheet]:
-    """At hand first, then what the edition's buyer can get in the local sizes."""
+    """At hand first, then what the edition's buyer can get: `sold` is in the local system by now.
+
+    Where nothing is said of the local system, the size of the other one stands for it.
+    """
     for lot in stock.at_hand:
         yield from _lot(lot, lot.count.value if lot.count else 1, stock, model)
-    display = model.edition.display
-    foreign = display.second is None and display.first != model.edition.own
-    if foreign and stock.nearest is not None and stock.nearest.sold:
-        yield from _sold(stock.nearest.sold, None, stock, model)
-        return
     if stock.sold:
         yield from _sold(stock.sold, stock.price.value if stock.price else None, stock, model)
+    elif stock.nearest is not None and stock.nearest.sold:
+        for sheet in _sold(stock.nearest.sold, None, stock, model):
+            yield replace(sheet, about=True)
     for lot in stock.also_sold:
-        yield from _lot(lot, lot.count.value if lot.count else None, stock, model)
+        if _system(lot.size[-1].text) == model.edition.stock:
+            yield from _lot(lot, lot.count.value if lot.count else None, stock, model)
+
+
+def _system(text: str) -> str:
+    """The system of a size as it was typed."""
+    return "in" if re.search(r"(in|inch|inches|ft|″|\")\s*$", text) else "mm"
 
 
 def _lot(lot: Lot, count: int | None, stock: Stock, model: Model) -> Iterator[Sheet]:

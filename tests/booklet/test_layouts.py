@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -12,8 +13,12 @@ from patternpress.booklet.fill import content_of
 from patternpress.booklet.filllayouts import laid_stocks, quantity_words
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
+from patternpress.closing.close import close
 from patternpress.cutting.layouts import layouts
+from patternpress.design.read import read_design
 from tests.whole.small import BODY, STEP, TOP, model
+
+SHELF = Path(__file__).parents[2] / "designs" / "signal-shelf.yaml"
 
 
 def worded(made: Model) -> dict[str, LaidStock]:
@@ -99,6 +104,20 @@ def test_short_pieces_get_a_caution_at_a_saw_and_none_with_a_knife(cuts: str, wa
     made = model(TOP + BODY.replace(old, new) + STEP)
     notes = [note for board in worded(made)["strip"].boards for note in board.notes]
     assert any("Short pieces" in note for note in notes) is wanted
+
+
+# What shops sell by: inch stock in the inch edition, the nearest equal in the metric one.
+LOCAL = [
+    ("inch", "To buy: 1 of 3 × 24 in."),
+    ("metric", "To buy: 1 of 100 × 600 mm."),
+]
+
+
+@pytest.mark.parametrize(("edition", "bought"), LOCAL)
+def test_closed_editions_lay_out_the_local_stock(edition: str, bought: str) -> None:
+    made = close(read_design(SHELF), edition).model
+    first = laid_stocks(layouts(made), Wording(made, read_phrases("en")))[0]
+    assert plain(first.words[0]).startswith(bought)
 
 
 def test_the_shopping_list_says_the_number_of_the_layouts() -> None:
