@@ -16,14 +16,14 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.specs import NEAR_FACE
 from patternpress.booklet import content as c
 from patternpress.booklet.fillcutting import end_notes
-from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.booklet.wording import Wording
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.ink import Tagged
 from patternpress.drawing.numbers import number
 from patternpress.drawing.part import Treated
 from patternpress.drawing.sheets import TemplatePage, sheets
-from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.style import WORDS, DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.tags import bar
 from patternpress.drawing.treated import treated
@@ -33,9 +33,15 @@ BAR_ROOM = 110.0  # mm
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
 
 
+def template_style(wording: Wording) -> DrawingStyle:
+    """The style of templates, with their words in the edition's language."""
+    texts = wording.phrases.texts
+    return DrawingStyle(words={key: texts[f"sheet_{key.replace(' ', '_')}"] for key in WORDS})
+
+
 def printing(wording: Wording, pages: tuple[TemplatePage, ...]) -> c.Printing:
     """What to print first, how to check it, and how to use what comes out."""
-    style = DrawingStyle()
+    style = template_style(wording)
     bars = []
     for upright, block in ((False, lying_bar(style)), (True, upright_bar(style))):
         title = wording.say("bar_title").unescape()
@@ -59,7 +65,7 @@ def template_pages(
         return tuple(str(each.striptags()) for each in said)
 
     parts = tuple(template_parts(model.worked, model.edition, notes))
-    return sheets(parts, TEMPLATE_AREA, DrawingStyle(), correction) if parts else ()
+    return sheets(parts, TEMPLATE_AREA, template_style(wording), correction) if parts else ()
 
 
 def templates(pages: tuple[TemplatePage, ...], wording: Wording) -> tuple[c.TemplatePage, ...]:
@@ -146,4 +152,5 @@ def _where(each: Treated, wording: Wording) -> Markup:
         return wording.say(f"feature_{target.feature}")
     if not target.sides:
         return wording.say("template_whole")
-    return Markup(" ").join(wording.say(f"side_{side}") for side in target.sides) or NOTHING
+    side = Markup(" ").join(wording.say(f"side_{each}") for each in target.sides)
+    return wording.say("edge_alone", side=side) if len(target.sides) > 1 else side
