@@ -7,6 +7,7 @@ and how to use them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup
@@ -21,7 +22,7 @@ from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.ink import Tagged
 from patternpress.drawing.numbers import number
-from patternpress.drawing.part import Treated
+from patternpress.drawing.part import Drilled, TemplatePart, Treated
 from patternpress.drawing.sheets import TemplatePage, sheets
 from patternpress.drawing.style import WORDS, DrawingStyle
 from patternpress.drawing.svg import svg_page
@@ -64,8 +65,15 @@ def template_pages(
         said = (*end_notes(part, wording), *template_notes(part, wording))
         return tuple(str(each.striptags()) for each in said)
 
-    parts = tuple(template_parts(model.worked, model.edition, notes))
-    return sheets(parts, TEMPLATE_AREA, template_style(wording), correction) if parts else ()
+    style = template_style(wording)
+    found = template_parts(model.worked, model.edition, notes, style.say("deep"))
+    parts = tuple(replace(part, drills=_drills(part, wording)) for part in found)
+    return sheets(parts, TEMPLATE_AREA, style, correction) if parts else ()
+
+
+def _drills(part: TemplatePart, wording: Wording) -> tuple[Drilled, ...]:
+    """The drills of a part, with the decimal sign of the language."""
+    return tuple(replace(each, metric=wording.local(each.metric)) for each in part.drills)
 
 
 def templates(pages: tuple[TemplatePage, ...], wording: Wording) -> tuple[c.TemplatePage, ...]:
