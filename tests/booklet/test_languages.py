@@ -34,7 +34,7 @@ TAGS = sorted(each.name for each in FOLDER.iterdir() if each.is_dir())
 OTHERS = [tag for tag in TAGS if tag != "en"]
 DESIGNS = sorted({demo.design for demo in demos()})
 # Words that are the same in trade use, or are no words: the rest must differ from English.
-UNITS = {"chart_h", "chart_min", "chart_h_min"}
+UNITS = {"chart_h", "chart_min", "chart_h_min", "print_mine"}
 ALIKE = {
     "de": UNITS | {"cut_name", "material"},
     "fr": UNITS | {"after_colon", "time_minutes", "time_minutes_one"},
