@@ -6,6 +6,7 @@ units, pieces with their letters, and the author's prose with every reference fi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
