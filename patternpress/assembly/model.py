@@ -75,6 +75,7 @@ CHECKS: tuple[Check, ...] = (
     lists.check_stock,
     lists.check_answers,
     prose.check_prose,
+    prose.check_translations,
     figures.check_figures,
     lists.check_sizes,  # the last: only now is it known which sizes are used
 )

@@ -102,7 +102,8 @@ def edition_words(wording: Wording) -> Markup:
     """The edition at a glance: Metric · A4."""
     edition = wording.model.edition
     units = wording.say(f"edition_{edition.units}")
-    return wording.say("edition_words", units=units, paper=edition.paper)
+    paper = wording.listed(Markup(escape(each)) for each in edition.paper.split(" and "))
+    return wording.say("edition_words", units=units, paper=paper)
 
 
 def date_words(book: Book, language: str) -> str:

@@ -32,8 +32,8 @@ def bits(wording: Wording) -> Iterator[Bit]:
     for diameter, parts in sorted(found.items()):
         own = advise(diameter, first)
         other = advise(diameter, "mm" if first == "in" else "in")
-        size_words = own[0].name if own else wording.mm(diameter)
-        names = [Markup(escape(bit.name)) for bit in (*own[1:], *other)]
+        size_words = wording.local(own[0].name) if own else wording.mm(diameter)
+        names = [Markup(escape(wording.local(bit.name))) for bit in (*own[1:], *other)]
         where = [each for name, holes in parts.items() for each in _bored(name, holes, wording)]
         yield Bit(size_words, Markup("; ").join(where), wording.listed(names, "list_or"))
 

@@ -7,6 +7,7 @@ and how to use them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup
@@ -16,14 +17,14 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.specs import NEAR_FACE
 from patternpress.booklet import content as c
 from patternpress.booklet.fillcutting import end_notes
-from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.booklet.wording import Wording
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.ink import Tagged
 from patternpress.drawing.numbers import number
-from patternpress.drawing.part import Treated
+from patternpress.drawing.part import Drilled, TemplatePart, Treated
 from patternpress.drawing.sheets import TemplatePage, sheets
-from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.style import WORDS, DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.tags import bar
 from patternpress.drawing.treated import treated
@@ -33,9 +34,15 @@ BAR_ROOM = 110.0  # mm
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
 
 
+def template_style(wording: Wording) -> DrawingStyle:
+    """The style of templates, with their words in the edition's language."""
+    texts = wording.phrases.texts
+    return DrawingStyle(words={key: texts[f"sheet_{key.replace(' ', '_')}"] for key in WORDS})
+
+
 def printing(wording: Wording, pages: tuple[TemplatePage, ...]) -> c.Printing:
     """What to print first, how to check it, and how to use what comes out."""
-    style = DrawingStyle()
+    style = template_style(wording)
     bars = []
     for upright, block in ((False, lying_bar(style)), (True, upright_bar(style))):
         title = wording.say("bar_title").unescape()
@@ -58,8 +65,15 @@ def template_pages(
         said = (*end_notes(part, wording), *template_notes(part, wording))
         return tuple(str(each.striptags()) for each in said)
 
-    parts = tuple(template_parts(model.worked, model.edition, notes))
-    return sheets(parts, TEMPLATE_AREA, DrawingStyle(), correction) if parts else ()
+    style = template_style(wording)
+    found = template_parts(model.worked, model.edition, notes, style.say("deep"))
+    parts = tuple(replace(part, drills=_drills(part, wording)) for part in found)
+    return sheets(parts, TEMPLATE_AREA, style, correction) if parts else ()
+
+
+def _drills(part: TemplatePart, wording: Wording) -> tuple[Drilled, ...]:
+    """The drills of a part, with the decimal sign of the language."""
+    return tuple(replace(each, metric=wording.local(each.metric)) for each in part.drills)
 
 
 def templates(pages: tuple[TemplatePage, ...], wording: Wording) -> tuple[c.TemplatePage, ...]:
@@ -146,4 +160,5 @@ def _where(each: Treated, wording: Wording) -> Markup:
         return wording.say(f"feature_{target.feature}")
     if not target.sides:
         return wording.say("template_whole")
-    return Markup(" ").join(wording.say(f"side_{side}") for side in target.sides) or NOTHING
+    side = Markup(" ").join(wording.say(f"side_{each}") for each in target.sides)
+    return wording.say("edge_alone", side=side) if len(target.sides) > 1 else side

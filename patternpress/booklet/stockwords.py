@@ -35,7 +35,7 @@ def sold_sheet(stock: Stock, wording: Wording) -> Markup:
     """The size that a sheet is sold in, in the edition's system where it is sold in that."""
     foreign = _foreign(stock, wording) and stock.nearest is not None
     sold = stock.nearest.sold if foreign and stock.nearest else stock.sold
-    return typed(sold) if sold else NOTHING
+    return typed(sold, wording) if sold else NOTHING
 
 
 def other_sold(stock: Stock, wording: Wording) -> Markup:
@@ -43,7 +43,7 @@ def other_sold(stock: Stock, wording: Wording) -> Markup:
     if stock.nearest is None:
         return NOTHING
     if stock.bought is not None:
-        return wording.prose(stock.nearest.note) or typed(stock.nearest.size)
+        return wording.prose(stock.nearest.note) or typed(stock.nearest.size, wording)
     if _foreign(stock, wording):
         return _pair(_own(stock), stock.sold, wording)
     named = _pair(stock.nearest.size, stock.nearest.sold, wording)
@@ -63,27 +63,27 @@ def _own(stock: Stock) -> Sizes:
 
 
 def _whole(stock: Stock, size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
-    named = typed(size)
+    named = typed(size, wording)
     if stock.strip is not None and len(size) == 1:
-        named = Markup("{} × {}").format(typed(size, unit=False), named)
+        named = Markup("{} × {}").format(typed(size, wording, unit=False), named)
     form = "sheet" if stock.sheet else "rod" if stock.rod else "strip"
     keys = {"sheet": "thickness", "rod": "diameter", "strip": "section"}
     fixed = wording.say(f"form_{form}", **{keys[form]: named})
     if not sold:
         return fixed
-    return Markup("{}, {}").format(fixed, wording.say("sold_size", size=typed(sold)))
+    return Markup("{}, {}").format(fixed, wording.say("sold_size", size=typed(sold, wording)))
 
 
 def _pair(size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
-    named = typed(size)
+    named = typed(size, wording)
     if not sold:
         return named
-    return Markup("{}, {}").format(named, wording.say("sold_size", size=typed(sold)))
+    return Markup("{}, {}").format(named, wording.say("sold_size", size=typed(sold, wording)))
 
 
-def typed(sizes: Sizes, *, unit: bool = True) -> Markup:
+def typed(sizes: Sizes, wording: Wording, *, unit: bool = True) -> Markup:
     """Sizes as the author typed them, the unit once at the end and never broken from it."""
-    texts = [" ".join(said.text.split()) for said in sizes]
+    texts = [wording.local(" ".join(said.text.split())) for said in sizes]
     found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", sizes[-1].value.text.strip())
     word = found[1] if found else ""
     bare = [re.sub(rf"\s?{re.escape(word)}$", "", text) if word else text for text in texts]

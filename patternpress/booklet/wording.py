@@ -6,10 +6,12 @@ units, pieces with their letters, and the author's prose with every reference fi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
+from babel.numbers import get_decimal_symbol
 from markupsafe import Markup, escape
 
 from patternpress.assembly.cutparts import CutPart
@@ -45,6 +47,11 @@ class Wording:
     def say(self, key: str, **values: object) -> Markup:
         """Fixed words with values in their places."""
         return self.phrases.say(key, **values)
+
+    def local(self, text: str) -> str:
+        """A text whose figures have a decimal point, with the decimal sign of the language."""
+        sign = get_decimal_symbol(self.model.edition.display.locale.replace("-", "_"))
+        return re.sub(r"(?<=\d)\.(?=\d)", sign, text)
 
     def listed_in(self, key: str) -> tuple[str, ...]:
         """Fixed words that are a list with commas."""
@@ -118,7 +125,7 @@ class Wording:
         )
         if low % worth or high % worth:
             worth, word = TIMES[-1]
-        first, last = _number(low / worth), _number(high / worth)
+        first, last = (self.local(_number(each / worth)) for each in (low, high))
         if first == last:
             return self.say(f"time_{word}_one" if first == "1" else f"time_{word}", figure=first)
         return self.say(f"time_{word}", figure=self.say("figure_range_of", low=first, high=last))

@@ -7,6 +7,7 @@ gets a template: its shape, its figures in the edition's units, its grain, hands
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
@@ -21,6 +22,7 @@ from patternpress.assembly.worked import Worked
 from patternpress.drawing.features import radius_name
 from patternpress.drawing.levels import levels_of
 from patternpress.drawing.part import Drilled, Hand, Levels, Manner, TemplatePart
+from patternpress.drawing.style import WORDS
 from patternpress.drawing.treated import treated
 from patternpress.measure.drills import advise
 from patternpress.measure.figures import Display, Figure, show_length, show_size
@@ -31,15 +33,20 @@ Notes = Callable[[CutPart], tuple[str, ...]]
 # The sign for a diameter that both bundled typefaces have.
 DIAMETER = "Ø"
 SAME = Fraction(1, 10**6)
-DEEP = " deep"
 
 
-def template_parts(worked: Worked, edition: Published, notes: Notes) -> Iterator[TemplatePart]:
-    """Every part that gets a template, in the order of the design."""
+def template_parts(
+    worked: Worked, edition: Published, notes: Notes, deep: str = WORDS["deep"]
+) -> Iterator[TemplatePart]:
+    """Every part that gets a template, in the order of the design.
+
+    `deep` is what is written behind the depth of a hole or groove.
+    """
     for part in worked.parts:
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
-            yield _template(part, shape, edition, worked, notes(part))
+            made = _template(part, shape, edition, worked, notes(part))
+            yield replace(made, callouts=dict(_callouts(shape, edition.display, deep)))
 
 
 def _template(
@@ -65,7 +72,6 @@ def _template(
         hand=Hand.LEFT if twins else None,
         twins=twins,
         notes=notes,
-        callouts=dict(_callouts(shape, display)),
         levels=levels_of(shape, show),
         twin_levels=levels_of(mirrored_shape(shape), show) if twins else Levels(),
         manner=_manner(part, worked),
@@ -101,23 +107,23 @@ def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
     return Axis.X if part.along == axes[0] else Axis.Y
 
 
-def _callouts(shape: Shape, display: Display) -> Iterator[tuple[str, Figure]]:
+def _callouts(shape: Shape, display: Display, deep: str) -> Iterator[tuple[str, Figure]]:
     """What is written at each hole and groove; like holes say the same and are told once."""
     sizes = [(hole.diameter, hole.depth) for hole in shape.holes]
     for hole in shape.holes:
         several = hole.diameter is not None and sizes.count((hole.diameter, hole.depth)) > 1
-        yield hole.name, _hole(hole, "" if several else f"{hole.name} ", display)
+        yield hole.name, _hole(hole, "" if several else f"{hole.name} ", display, deep)
     for groove in shape.grooves:
         upright = groove.along is Axis.Y
         wide = groove.high.x - groove.low.x if upright else groove.high.y - groove.low.y
         both = show_size((_quantity(wide), _quantity(groove.depth)), display)
-        yield groove.name, joined(f"{groove.name} ", both, DEEP)
+        yield groove.name, joined(f"{groove.name} ", both, deep)
     for index, (start, segment) in enumerate(legs(shape.outline)):
         if isinstance(segment, Arc):
             yield radius_name(index), joined("R", _length(radius_of(start, segment), display))
 
 
-def _hole(hole: Hole, words: str, display: Display) -> Figure:
+def _hole(hole: Hole, words: str, display: Display, deep: str) -> Figure:
     if hole.diameter is not None:
         size = joined(DIAMETER, _length(hole.diameter, display))
     else:
@@ -126,7 +132,7 @@ def _hole(hole: Hole, words: str, display: Display) -> Figure:
         size = show_size(sides, display)
     if hole.depth is None:
         return joined(words, size)
-    return joined(words, size, ", ", _length(hole.depth, display), DEEP)
+    return joined(words, size, ", ", _length(hole.depth, display), deep)
 
 
 def _quantity(value: Fraction) -> Quantity:

@@ -30,6 +30,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "right hand": "right hand",
         "underneath": "(underneath)",
         "drill": ": drill {metric} or {inch}",
+        "deep": " deep",
         "planned": "planned only: measure before you cut",
         "several": "{count} × ",
         "full size": "full size",

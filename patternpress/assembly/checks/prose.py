@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
+from patternpress.assembly.editions import edition_names, published
 from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds import naming
+from patternpress.design.kinds import editions, naming
 from patternpress.design.problem import Problem, near_name
 from patternpress.design.reads import Prose
 from patternpress.design.references import TYPED, Ref, split, unclosed
@@ -116,6 +118,26 @@ def _instead(worked: Worked, figure: str) -> str:
             if axis in part.extents and part.extents[axis].value == wanted:
                 return f"{word} of {part.name}"
     return "the name of a size"
+
+
+def check_translations(worked: Worked) -> Iterator[Problem]:
+    """Editions in another language than the main one, and all that is said in that one only.
+
+    Where a text is said in several languages but not in all, it is told at its own place.
+    """
+    book = worked.book
+    languages = [each.value for each in book.languages]
+    printed = replace(book, sizes=())  # what an author notes beside a size is not printed
+    for name in edition_names(book):
+        language = published(book, name).language
+        if language not in languages[1:]:
+            continue
+        alone = [p.main for p in all_prose(printed) if len(p.by_language) == 1]
+        texts = ", ".join(f"“{each.value.strip()[:30]}” ({each.span})" for each in alone)
+        if alone:
+            facts = {"edition": name, "language": language, "main": languages[0], "texts": texts}
+            span = next(each.name.span for each in book.editions if each.name.value == name)
+            yield Problem(editions.EditionTextsMissing, span, facts)
 
 
 def _languages(worked: Worked, prose: Prose) -> Iterator[Problem]:

@@ -14,6 +14,18 @@ class NoWordsForLanguage(Kind):
     what = "the edition “{edition}” asks for {language}, and the pages have no words in it"
 
 
+class EditionTextsMissing(Kind):
+    """Texts of the author's are not said in the language of an edition.
+
+    At the bench: the edition prints them in the main language, and its pages speak two.
+
+    To mend: say each of them in both languages, as en: … and de: … below the field.
+    """
+
+    level = Level.WARNING
+    what = "the edition “{edition}” is in {language}, but these are in {main} only: {texts}"
+
+
 class NoSuchTheme(Kind):
     """An edition asks for a theme that is not there.
 
