@@ -18,7 +18,7 @@ MIXED = Figure((Text("2"), Stack(35, 64), Text("\u00a0in")))
 
 
 def test_a_mixed_number_is_copied_in_order() -> None:
-    assert "".join(run.text for run in runs(MIXED, LABEL)) == "2\u00a035/64\u00a0in"
+    assert "".join(run.text for run in runs(MIXED, LABEL)) == "2\u00a035⁄64\u00a0in"
 
 
 def test_small_digits_stay_legible() -> None:

@@ -57,7 +57,7 @@ def test_every_picture_of_the_designs_keeps_the_contract_of_drawings(name: str) 
     for svg in pictures:
         assert check_template(svg) == []
         root = ET.fromstring(svg)
-        assert root.get("width") == "170mm"
+        assert root.get("width") == "176mm"
         assert float(root.get("height", "").removesuffix("mm")) <= 240
         sizes = {float(each.get("font-size", "")) for each in root.iter(f"{NAMESPACE}tspan")}
         assert min(sizes) * STYLE.typeface.capital >= 2.499

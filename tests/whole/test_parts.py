@@ -30,7 +30,9 @@ def cut(booklet: Built) -> list[dict[str, Any]]:
 
 def listed(booklet: Built) -> dict[str, int]:
     """Letter and number of each row of the printed cutting list."""
-    return {letter: int(number) for letter, number in ROW.findall(booklet.text_of("cutting"))}
+    # The list stands before the picture of all pieces, whose labels read much like rows.
+    found = ROW.findall(booklet.text_of("cutting"))
+    return {letter: int(number) for letter, number in reversed(found)}
 
 
 def on_templates(booklet: Built) -> set[str]:
