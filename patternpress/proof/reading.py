@@ -73,12 +73,13 @@ class Booklet:
         """
         starts = sorted((page, name) for name, page in self.places.items() if name in names)
         found = {}
-        for place, (page, name) in enumerate(starts, 1):
-            last = place == len(starts)
-            end = len(self.pages) + 1 if last else starts[place][0]
-            if not last and starts[place][1] not in self.openers:
+        for page, name in starts:
+            # Of parts that begin on one page, the file does not say which comes first.
+            later = [(other, after) for other, after in starts if other > page]
+            end = min((other for other, _ in later), default=len(self.pages) + 1)
+            if later and not any(after in self.openers for other, after in later if other == end):
                 end += 1
-            found[name] = range(page, max(end, page + 1))
+            found[name] = range(page, end)
         return found
 
     @cached_property
