@@ -84,7 +84,7 @@ def _pair(size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
 def typed(sizes: Sizes, wording: Wording, *, unit: bool = True) -> Markup:
     """Sizes as the author typed them, the unit once at the end and never broken from it."""
     texts = [wording.local(" ".join(said.text.split())) for said in sizes]
-    found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", sizes[-1].value.text.strip())
+    found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", sizes[-1].text.strip())
     word = found[1] if found else ""
     bare = [re.sub(rf"\s?{re.escape(word)}$", "", text) if word else text for text in texts]
     joined = Markup(f"{NO_BREAK}×{NO_BREAK}").join(escape(text) for text in bare)

@@ -17,8 +17,10 @@ from patternpress.closing.walking import Saying
 from patternpress.design.records.book import Book
 from patternpress.design.records.goods import Nearest, Stock
 from patternpress.design.span import Said
+from patternpress.measure.errors import MeasureError
 from patternpress.measure.formula import Formula
 from patternpress.measure.nodes import Literal, Manner
+from patternpress.measure.parser import parse
 from patternpress.measure.quantity import Kind
 from patternpress.measure.rounding import round_half_even
 from patternpress.measure.units import convert
@@ -90,10 +92,17 @@ def _sections(stock: Stock) -> Iterator[Saying]:
 
 
 def unit_of(stock: Stock) -> str:
-    """The system that a stock is described in, or nothing for a fitting."""
+    """The system that a stock is described in, or nothing for a fitting.
+
+    Read off the words, which stay as they were typed when a figure is closed.
+    """
     for said in _sections(stock):
-        if isinstance(said.value.low, Literal) and said.value.low.unit is not None:
-            inch = convert(Fraction(1), said.value.low.unit).value % Fraction(127, 5) == 0
+        try:
+            low = parse(said.text).low if said.text else said.value.low
+        except MeasureError:
+            low = said.value.low
+        if isinstance(low, Literal) and low.unit is not None:
+            inch = convert(Fraction(1), low.unit).value % Fraction(127, 5) == 0
             return "in" if inch else "mm"
     return ""
 

@@ -108,14 +108,16 @@ def said_at(book: Book, way: Way) -> Saying:
 
 
 def exchanged(book: Book, new: Mapping[Way, Saying]) -> Book:
-    """The book with other formulas in some places."""
+    """The book with other formulas in some places; words and places stay as they are there."""
     if not new:
         return book
     ways = {way[:length] for way in new for length in range(1, len(way) + 1)}
 
     def change(record: Any, way: Way) -> Any:
         if way in new:
-            return new[way]
+            # Stock of the other system has words of its own by now.
+            there = record if isinstance(record, Said) else new[way]
+            return Said(new[way].value, there.span, there.text)
         if way and way not in ways:
             return record
         return _rebuilt(record, way, change)
