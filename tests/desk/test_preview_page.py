@@ -153,19 +153,17 @@ def test_a_figure_on_the_page_is_clicked_and_found(page: Page, design: Path) -> 
     image.scroll_into_view_if_needed()
     box = image.bounding_box()
     assert box
+    shown = page.locator(".sheet").first.get_attribute("data-page")
     answers = []
-    for down in range(60, 99):
-        found = page.request.post(
-            page.url + "ask/point",
-            data={
-                "page": page.locator(".sheet").first.get_attribute("data-page"),
-                "edition": "metric",
-                "x": 0.3,
-                "y": down / 100,
-            },
-            headers={"Origin": page.url.rstrip("/")},
-        ).json()
-        answers += found["figures"]
+    for across in (0.12, 0.2, 0.3):
+        for down in range(60, 99):
+            place = {"x": across, "y": down / 100}
+            found = page.request.post(
+                page.url + "ask/point",
+                data={"page": shown, "edition": "metric", **place},
+                headers={"Origin": page.url.rstrip("/")},
+            ).json()
+            answers += found["figures"]
     assert any(each["label"] in ("sizes, width", "overall") or each["given"] for each in answers)
 
 

@@ -52,14 +52,14 @@ def test_templates_are_full_size_on_paper(page: pdfplumber.page.Page) -> None:
 def test_fractions_are_copied_in_reading_order(page: pdfplumber.page.Page) -> None:
     # The engine sets letter by letter and writes no spaces; readers put them back from the gaps.
     letters = "".join(char["text"] for char in page.chars if not char["text"].isspace())
-    assert "60mm(223/64in)" in letters
-    assert "4mm(5/32in)" in letters
+    assert "60mm(223⁄64in)" in letters
+    assert "4mm(5⁄32in)" in letters
 
 
 def test_a_whole_number_stands_clear_of_its_fraction(page: pdfplumber.page.Page) -> None:
     letters = [char for char in page.chars if not char["text"].isspace()]
     text = "".join(char["text"] for char in letters)
-    at = text.index("223/64")
+    at = text.index("223⁄64")
     whole, numerator, second = letters[at : at + 3]
     assert (whole["text"], numerator["text"]) == ("2", "2")
     gap = (numerator["x0"] - whole["x1"]) * POINT
