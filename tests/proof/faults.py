@@ -244,7 +244,7 @@ def head_retyped(pdf: Pdf) -> None:
 
 
 def list_number_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["cutting"] + 1, "^4$", "6")
+    s.retyped(pdf, s.places(pdf)["cutting"], "^4$", "6")
 
 
 def list_size_retyped(pdf: Pdf) -> None:
@@ -295,7 +295,7 @@ def words_pushed_off(pdf: Pdf) -> None:
 def words_over_words(pdf: Pdf) -> None:
     def work(ops: s.Ops) -> s.Ops:
         places = [n for n, o in enumerate(ops) if str(o.operator) == "Tm"]
-        one, two = places[-1], places[-2]
+        one, two = places[6], places[5]
         ops[one] = s.op("Tm", *ops[one].operands[:4], *ops[two].operands[4:])
         return ops
 
@@ -443,7 +443,7 @@ FAULTS: tuple[Case, ...] = (
     case(one_sheet_stretched_across, "bar-wrong", "label-differs"),
     case(one_template_scaled, "label-differs"),
     case(outline_point_moved, "outline-off", facts=True),
-    case(curve_bulged, "outline-off", booklet="shelf", facts=True),
+    case(curve_bulged, "outline-off", "label-differs", booklet="shelf", facts=True),
     case(outline_mirrored, "outline-off", facts=True),
     case(outline_white, "template-empty"),
     case(outline_covered, "template-covered"),
@@ -467,7 +467,7 @@ FAULTS: tuple[Case, ...] = (
     case(letter_retyped, "letter-differs"),
     case(number_retyped, "number-differs"),
     case(head_retyped, "head-differs"),
-    case(list_number_retyped, "figure-lost", "list-differs", facts=True),
+    case(list_number_retyped, "list-differs", facts=True),
     case(list_size_retyped, "figure-lost", "figure-unknown", "list-differs", facts=True),
     case(step_figure_retyped, "figure-lost", "figure-unknown"),
     case(step_letter_retyped, "letter-unknown"),
@@ -488,7 +488,7 @@ FAULTS: tuple[Case, ...] = (
     case(scaling_unsaid, "print-scaling"),
     case(scaling_misspelt, "print-scaling"),
     case(font_taken_out, "font-missing"),
-    case(meanings_taken_out, "letters-unreadable", "contents-wrong"),
+    case(meanings_taken_out, "letters-unreadable", "figure-lost", "bar-wrong", "letter-unknown"),
     case(description_taken_out, "figure-undescribed"),
     case(structure_taken_out, "not-tagged"),
     case(link_abroad, "link-outside"),

@@ -97,7 +97,9 @@ def test_the_tags_of_every_template_are_those_of_the_facts(
             for each in s.stretches(s.operations(page), "Template"):
                 found[each.facts["Part"], each.facts.get("Hand", "")] = each.facts
     for part in booklet.facts["parts"]:
-        hands = ("left", "right") if part["twins"] else ("",)
+        # What is its own mirror image is drawn once, for both hands.
+        twins = ("both",) if (part["letter"], "both") in found else ("left", "right")
+        hands = twins if part["twins"] else ("",)
         for hand in hands if part["template"] else ():
             facts = found.pop((part["letter"], hand))
             assert facts["Name"] == part["name"]
@@ -117,7 +119,7 @@ def test_words_are_read_as_pdfium_reads_them(shelf: Built, read_shelf: Booklet) 
 
 def test_letters_put_together_make_the_rows_of_a_drawing(read_shelf: Booklet) -> None:
     rows = {row for each in drawings_of(read_shelf) for row in each.rows}
-    assert {"B", "backboard", "make 1", "seen from the front", "2 1/2 in (63.5 mm)"} <= rows
+    assert {"B", "backboard", "make 1", "seen from the front", "2 1⁄2 in (63.5 mm)"} <= rows
 
 
 def test_the_sheet_is_what_pdfium_says(shelf: Built, read_shelf: Booklet) -> None:
