@@ -43,7 +43,7 @@ def test_another_editions_list_is_not_this_ones(shelf: Built, shelf_in_inches: B
     with pikepdf.open(shelf_in_inches.pdf) as other:
 
         def fault(pdf: pikepdf.Pdf) -> None:
-            here, there = shelf.places["cutting"], shelf_in_inches.places["cutting"]
+            here, there = shelf.places["cutting"] - 1, shelf_in_inches.places["cutting"] - 1
             page, foreign = pdf.pages[here], other.pages[there]
             copied = pdf.copy_foreign(foreign.obj)
             page.obj.Contents = copied.Contents

@@ -156,7 +156,7 @@ def test_a_set_for_one_printer_cannot_be_taken_for_the_usual_one(tmp_path: Path)
     with pikepdf.open(path) as pdf:
         scaling = pdf.Root.ViewerPreferences.PrintScaling
         assert str(scaling) == "/None"
-        assert "99.2 × 99.5" in str(pdf.docinfo.Title)
+        assert "99.2 × 99.5" in str(pdf.docinfo.Title).replace("\xa0", " ")
         count = len(pdf.pages)
     assert count == 5
     with pdfplumber.open(path) as pages:
