@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import contextlib
 import gc
-import os
-import tempfile
 from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -34,6 +32,7 @@ from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
 from patternpress.booklet.typeset import typeset_text
 from patternpress.booklet.wording import Wording
+from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
 from patternpress.cutting.laidtext import layouts_text
@@ -267,18 +266,3 @@ def build_cut_files(
 
 def _stem(reading: Reading) -> str:
     return Path(reading.sources[0][0]).stem
-
-
-def write_whole(path: Path, data: bytes) -> Path:
-    """Write a file under a temporary name beside it, then rename: whole or not at all."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".", suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        Path(temporary).chmod(0o644)
-        Path(temporary).replace(path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
-    return path

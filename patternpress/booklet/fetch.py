@@ -18,7 +18,6 @@ from urllib.request import url2pathname
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 DRAWING = "drawing:"
-PHOTOGRAPH = "photograph:"
 # Read off the name alone: the computer's own tables of types differ from one to the next.
 TYPES = {
     ".css": "text/css",

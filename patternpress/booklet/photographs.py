@@ -18,9 +18,9 @@ from pathlib import Path
 from markupsafe import Markup
 from PIL import Image, ImageCms, ImageFile, ImageOps, ImageStat
 
-from patternpress.booklet.fetch import PHOTOGRAPH
 from patternpress.design.read import inside
 
+PHOTOGRAPH = "photograph:"  # begins the addresses that the press is asked for
 MM_PER_INCH = 25.4
 FINEST = 300  # pixels to the inch; what a home printer can show of a photograph
 COARSEST = 150  # below this the pixels show at arm's length (common practice, no source)

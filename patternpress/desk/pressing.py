@@ -18,8 +18,8 @@ from patternpress.booklet.build import (
     build_cut_files,
     make_corrected,
     make_edition,
-    write_whole,
 )
+from patternpress.booklet.writing import write_whole
 from patternpress.design.read import Reading
 from patternpress.measure.printers import Correction
 from patternpress.proof.findings import Report

@@ -17,9 +17,9 @@ from patternpress.booklet.build import (
     page_style,
     press_model,
     sections_of,
-    write_whole,
 )
 from patternpress.booklet.pressroom import Booklet, Complaint
+from patternpress.booklet.writing import write_whole
 from tests.whole.small import BODY, STEP, TOP, model, read
 
 TEXT = TOP + BODY + STEP

@@ -55,6 +55,14 @@ def test_help_lists_the_commands() -> None:
     assert [w for w in ("new", "check", "build", "proof", "facts") if w not in done.stdout] == []
 
 
+def test_a_command_that_prints_nothing_does_not_load_the_press() -> None:
+    """Nor the library for cutters' files, nor the page's server: they would treble the start."""
+    heavy = ("weasyprint", "ezdxf", "starlette", "uvicorn", "watchfiles", "pypdfium2")
+    code = f"import sys, patternpress.desk.cli; print([m for m in {heavy} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "[]\n"
+
+
 def test_version() -> None:
     assert typed("--version").stdout.startswith("patternpress, version 0.")
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from patternpress.booklet.build import write_whole
+from patternpress.booklet.writing import write_whole
 from patternpress.design.read import open_text
 from patternpress.desk.opening import any_file, design_file
 from patternpress.desk.tidying import NotTidiedError, tidied

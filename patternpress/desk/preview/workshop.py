@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.model import Model
-from patternpress.booklet.build import build_edition, write_whole
+from patternpress.booklet.build import build_edition
+from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, open_text, read_text
