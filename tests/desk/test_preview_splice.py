@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from patternpress.assembly.model import check, work_out
+from patternpress.assembly.prosework import all_prose
 from patternpress.design.read import read_design, read_text
 from patternpress.design.source import Items, Pairs, Scalar, read_tree
 from patternpress.design.span import NOWHERE
-from patternpress.desk.preview.figures import FigureRow, figure_rows, moved, span_from
-from patternpress.desk.preview.finding import _prose, place_of
+from patternpress.desk.preview.figures import FigureRow, figure_rows, moved, place_of, span_from
 from patternpress.desk.preview.splice import (
     SpliceError,
     field_set,
@@ -124,7 +124,7 @@ def test_any_words_are_read_back_as_they_were_typed(new: str, pick: int) -> None
     text = path.read_text("utf-8")
     book = read_design(path).book
     assert book is not None
-    places = [p.main.span for p, _ in _prose(book, ()) if p.main.span.file == path.name]
+    places = [p.main.span for p in all_prose(book) if p.main.span.file == path.name]
     span = places[pick % len(places)]
     try:
         made = words_changed(text, span, new)

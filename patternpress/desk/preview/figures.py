@@ -6,7 +6,6 @@ exact value, how it is printed; and what else moves when one of them is changed.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -14,7 +13,7 @@ from typing import Any
 from patternpress.assembly.facts import facts
 from patternpress.assembly.model import Model
 from patternpress.design.span import NOWHERE, Said, Span
-from patternpress.design.table import Record, fields_of
+from patternpress.desk.preview.labels import Label, labelled
 from patternpress.measure.figures import plain, show_measure
 from patternpress.measure.formula import Formula, names
 from patternpress.measure.quantity import Kind
@@ -37,10 +36,10 @@ def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
     rows = {}
     # In a closed model a third is a figure; as the author said it, it is a sum.
     sums: dict[Span, bool] = {}
-    for said, _ in _said(model.reading.book, ()):
+    for said, _ in _formulas(model.reading.book):
         if said.text:
             sums.setdefault(said.span, bool(names(said.value)))
-    for said, label in _said(model.worked.book, ()):
+    for said, label in _formulas(model.worked.book):
         if said.span.file != file or not said.text or said.span in rows:
             continue
         measure = model.worked.solver.measure(said)
@@ -62,22 +61,10 @@ def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
     return tuple(rows[span] for span in sorted(rows))
 
 
-def _said(value: object, label: tuple[str, ...]) -> Iterator[tuple[Said[Formula], tuple[str, ...]]]:
-    """Each formula of a record and of the records in it, with the names on the way to it."""
-    if isinstance(value, Said):
-        if isinstance(value.value, Formula):
-            yield value, label
-        return
-    if isinstance(value, Record):
-        here = (*label, value.name.value) if value.name.value else label
-        for row in fields_of(type(value)):
-            yield from _said(getattr(value, row.attribute), (*here, row.name))
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _said(each, label)
-    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
-        for field in dataclasses.fields(value):
-            yield from _said(getattr(value, field.name), label)
+def _formulas(book: object) -> Iterator[tuple[Said[Formula], Label]]:
+    for said, label in labelled(book):
+        if isinstance(said, Said) and isinstance(said.value, Formula):
+            yield said, label
 
 
 def moved(before: Model, after: Model) -> list[dict[str, str]]:
@@ -103,6 +90,24 @@ def _figures(found: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
         printed = mark.get("distance", {})
         shown = printed.get("printed", "") if isinstance(printed, dict) else str(printed)
         yield f"line on {mark.get('piece', '')} for {mark.get('for', '')}", shown
+
+
+def figure_record(row: FigureRow) -> dict[str, Any]:
+    """A figure as the page reads it, ready for JSON."""
+    return {
+        "place": place_of(row.span),
+        "line": row.span.line,
+        "label": row.label,
+        "text": row.text.strip(),
+        "exact": row.exact,
+        "printed": row.printed,
+        "given": row.given,
+    }
+
+
+def place_of(span: Span) -> str:
+    """A span as the page names it: ``12.9-12.14``; `span_from` reads it back."""
+    return f"{span.line}.{span.column}-{span.end_line}.{span.end_column}"
 
 
 def span_from(words: str, file: str) -> Span:

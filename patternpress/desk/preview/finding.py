@@ -6,7 +6,6 @@ author's words it may be of, the likeliest first.
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from collections.abc import Iterator
 from typing import Any
@@ -17,8 +16,8 @@ from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording
 from patternpress.design.reads import Prose
 from patternpress.design.span import Span
-from patternpress.design.table import Record, fields_of
-from patternpress.desk.preview.figures import FigureRow, figure_rows
+from patternpress.desk.preview.figures import FigureRow, figure_record, figure_rows, place_of
+from patternpress.desk.preview.labels import labelled
 from patternpress.desk.preview.pagepictures import Pointed
 
 MOST = 8
@@ -32,24 +31,8 @@ def found_at(pointed: Pointed, model: Model, file: str) -> dict[str, Any]:
     return {
         "line": pointed.line,
         "figure": pointed.figure,
-        "figures": [_figure(each) for each in rows[:MOST]],
+        "figures": [figure_record(each) for each in rows[:MOST]],
         "words": words[:2],
-    }
-
-
-def place_of(span: Span) -> str:
-    """A span as the page names it: ``12.9-12.14``."""
-    return f"{span.line}.{span.column}-{span.end_line}.{span.end_column}"
-
-
-def _figure(row: FigureRow) -> dict[str, Any]:
-    return {
-        "place": place_of(row.span),
-        "line": row.span.line,
-        "label": row.label,
-        "text": row.text.strip(),
-        "printed": row.printed,
-        "given": row.given,
     }
 
 
@@ -79,7 +62,9 @@ def _words(line: str, model: Model, file: str) -> Iterator[dict[str, Any]]:
         return
     wording = Wording(model, read_phrases(model.edition.language))
     found = []
-    for prose, label in _prose(model.worked.book, ()):
+    for prose, label in labelled(model.worked.book):
+        if not isinstance(prose, Prose):
+            continue
         said = prose.within(model.edition.language) or prose.main
         if said.span.file != file or not said.span.line:
             continue
@@ -94,18 +79,3 @@ def _words(line: str, model: Model, file: str) -> Iterator[dict[str, Any]]:
             "label": ", ".join(label),
             "text": value.strip(),
         }
-
-
-def _prose(value: object, label: tuple[str, ...]) -> Iterator[tuple[Prose, tuple[str, ...]]]:
-    if isinstance(value, Prose):
-        yield value, label
-    elif isinstance(value, Record):
-        here = (*label, value.name.value) if value.name.value else label
-        for row in fields_of(type(value)):
-            yield from _prose(getattr(value, row.attribute), (*here, row.name))
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _prose(each, label)
-    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
-        for field in dataclasses.fields(value):
-            yield from _prose(getattr(value, field.name), label)

@@ -21,7 +21,7 @@ from patternpress.closing.close import close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, open_text, read_text
 from patternpress.desk import rooms
-from patternpress.desk.preview.figures import figure_rows, moved
+from patternpress.desk.preview.figures import figure_record, figure_rows, moved
 from patternpress.desk.preview.keeping import Recent
 from patternpress.desk.preview.pagepictures import page_picture
 from patternpress.desk.preview.rounds import News, Page, Seen, work
@@ -281,18 +281,7 @@ class Workshop:
         model = self.state.models.get(edition)
         if model is None:
             return []
-        return [
-            {
-                "place": f"{r.span.line}.{r.span.column}-{r.span.end_line}.{r.span.end_column}",
-                "line": r.span.line,
-                "label": r.label,
-                "text": r.text.strip(),
-                "exact": r.exact,
-                "printed": r.printed,
-                "given": r.given,
-            }
-            for r in figure_rows(model, self.path.name)
-        ]
+        return [figure_record(each) for each in figure_rows(model, self.path.name)]
 
 
 def mark_of(text: str) -> str:
