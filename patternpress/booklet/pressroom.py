@@ -110,6 +110,16 @@ def press_book(
     return Booklet(join(pairs, info, feet_pdf), total, numbers, tuple(complaints))
 
 
+def press_kept(section: Section, fence: Fence, memory: Cache) -> Pressed:
+    """Return one section pressed, from memory where nothing it depends on has changed."""
+    return _press_all([_Job(section, fence, draw=True)], memory, _run_here)[0]
+
+
+def numbered(section: Section, numbers: Mapping[str, int]) -> Section:
+    """Return a section with the page numbers that it shows filled in."""
+    return replace(section, html=fill_page_numbers(section.html, numbers))
+
+
 def number_pages(pressed: Iterable[Pressed]) -> dict[str, int]:
     """Return the page of the book, counted from 1, of each section key and anchor."""
     numbers: dict[str, int] = {}
@@ -131,7 +141,7 @@ def _press_until_settled(
     for _ in range(ROUNDS):
         jobs = [
             _Job(
-                replace(section, html=fill_page_numbers(section.html, numbers)),
+                numbered(section, numbers),
                 fence,
                 draw or not wanted[section.key],
             )

@@ -16,13 +16,12 @@ from typing import Any
 from patternpress.assembly.model import Model
 from patternpress.booklet.build import PressError, page_style, press_content
 from patternpress.booklet.compose import compose
-from patternpress.booklet.content import Content, StepGroup
+from patternpress.booklet.content import Content, Plan, StepGroup
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.photographs import PhotographError
-from patternpress.booklet.prepress import fill_page_numbers
 from patternpress.booklet.press import Pressed, Section, press_section, section_key
-from patternpress.booklet.pressroom import Booklet
+from patternpress.booklet.pressroom import Booklet, numbered, press_kept
 from patternpress.booklet.themes import load_theme
 from patternpress.closing.close import close
 from patternpress.design.problem import Problem
@@ -105,9 +104,8 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
     pages = _whole(sections, booklet, fence)
     keys = {each.key: section_key(each, fence) for each in sections}
     anchors = {
-        each.key: dict(pressed.anchors)
+        each.key: dict(press_kept(numbered(each, booklet.numbers), fence, cache).anchors)
         for each in sections
-        if (pressed := _kept(each, booklet.numbers, fence, cache)) is not None
     }
     found = Seen(model, content, keys, dict(booklet.numbers), anchors, pages)
     yield News("pages", edition=edition, pages=pages, seen=found)
@@ -127,12 +125,13 @@ def _changed(
     changed = {each.key for each in new}
     pages = tuple(replace(page, old=page.section in changed) for page in last.pages)
     yield News("old", edition=edition, pages=pages)
-    quick = _one_step(content, model, last, fence, pages) if "steps" in changed else None
+    quick = _one_step(content, model, last, fence, pages)
     if quick is not None:
         pages = quick
         yield News("soon", edition=edition, pages=pages)
     for section in sorted(new, key=lambda each: len(each.html)):
-        pressed = _pressed(section, last.numbers, fence, cache)
+        # Its page numbers are those of the last booklet, which are mostly still true.
+        pressed = press_kept(numbered(section, last.numbers), fence, cache)
         pages = _in_place(pages, section, pressed, [each.key for each in sections])
         yield News("section", edition=edition, pages=pages)
 
@@ -147,45 +146,30 @@ def _one_step(
     old = {step.number: step for group in last.content.steps for step in group.steps}
     new = {step.number: step for group in content.steps for step in group.steps}
     changed = next((number for number in new if new[number] != old.get(number)), None)
-    places = last.anchors.get("steps", {})
-    if changed is None or [*old] != [*new] or f"step-{changed}" not in places:
+    home, at = _place_of(f"step-{changed}", last)
+    first = next((n for n, page in enumerate(pages) if page.section == home), None)
+    if changed is None or [*old] != [*new] or first is None:
         return None
-    at = places[f"step-{changed}"]
+    places = last.anchors[home]
     there = {number for number in new if places.get(f"step-{number}") == at}
     groups = tuple(
         StepGroup(group.heading, kept, group.words)
         for group in content.steps
         if (kept := tuple(step for step in group.steps if step.number in there))
     )
-    alone = replace(content, steps=groups)
-    theme = load_theme(model.edition.theme)
-    (section,) = (s for s in compose(alone, theme, page_style(model)) if s.key == "steps")
-    numbered = replace(section, html=fill_page_numbers(section.html, last.numbers))
-    made = _pages(press_section(numbered, fence), "steps", soon=True)
-    first = next((n for n, page in enumerate(pages) if page.section == "steps"), None)
-    if first is None or not made:
-        return None
+    # A plan would stand before the steps in their run of pages.
+    alone = replace(content, steps=groups, plan=Plan())
+    sections = compose(alone, load_theme(model.edition.theme), page_style(model))
+    section = next(each for each in sections if f'id="step-{changed}"' in each.html)
+    made = _pages(press_section(numbered(section, last.numbers), fence), home, soon=True)
     spot = first + at - 1
     return (*pages[:spot], replace(made[0], old=True), *pages[spot + 1 :])
 
 
-def _pressed(section: Section, numbers: dict[str, int], fence: Fence, cache: Cache) -> Pressed:
-    """A section pressed with the page numbers of the last booklet, which are mostly still true."""
-    numbered = replace(section, html=fill_page_numbers(section.html, numbers))
-    key = section_key(numbered, fence)
-    kept = cache.get(key)
-    if isinstance(kept, Pressed) and kept.pdf:
-        return kept
-    made = press_section(numbered, fence)
-    if not made.refusals and not made.complaints:
-        cache[key] = made
-    return made
-
-
-def _kept(section: Section, numbers: Any, fence: Fence, cache: Cache) -> Pressed | None:
-    key = section_key(replace(section, html=fill_page_numbers(section.html, numbers)), fence)
-    kept = cache.get(key)
-    return kept if isinstance(kept, Pressed) else None
+def _place_of(anchor: str, last: Seen) -> tuple[str, int]:
+    """The section that an anchor stands in, and its page there; nothing where it is nowhere."""
+    found = ((key, each[anchor]) for key, each in last.anchors.items() if anchor in each)
+    return next(found, ("", 0))
 
 
 def _pages(pressed: Pressed, section: str, *, soon: bool = False) -> tuple[Page, ...]:
@@ -213,11 +197,9 @@ def _whole(sections: Sequence[Section], booklet: Booklet, fence: Fence) -> tuple
     sizes = page_sizes(booklet.pdf)
     starts = [(booklet.numbers[each.key] - 1, each) for each in sections]
     pages = []
-    for (start, section), end in zip(
-        starts, [*(s for s, _ in starts[1:]), len(sizes)], strict=True
-    ):
-        numbered = replace(section, html=fill_page_numbers(section.html, booklet.numbers))
-        mark = section_key(numbered, fence)[:20]
+    ends = [*(start for start, _ in starts[1:]), len(sizes)]
+    for (start, section), end in zip(starts, ends, strict=True):
+        mark = section_key(numbered(section, booklet.numbers), fence)[:20]
         for number in range(start, end):
             name = f"{mark}-{number - start}-{number}-{len(sizes)}"
             pages.append(Page(name, booklet.pdf, number, section.key, *sizes[number]))

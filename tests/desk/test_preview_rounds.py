@@ -1,0 +1,86 @@
+"""A round of work tells what is urgent first, and shows only what is true."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from patternpress.desk.preview.keeping import Recent
+from patternpress.desk.preview.rounds import News, Page, Seen, work
+
+DESIGN = Path(__file__).parents[2] / "designs" / "keepers-desk.yaml"
+OLD, NEW = "so that the lines meet across them", "so that both lines meet across them"
+
+
+def words_on(page: Page) -> str:
+    document = pypdfium2.PdfDocument(page.pdf)
+    return " ".join(document[page.number].get_textpage().get_text_range().split())
+
+
+Rounds = tuple[dict[str, Seen], list[News], list[News]]
+
+
+@pytest.fixture(scope="module")
+def rounds() -> Rounds:
+    """The desk shown once, then with one word of a step changed, then back again."""
+    text = DESIGN.read_text("utf-8")
+    assert text.count(OLD) == 1
+    cache, seen = Recent(500), dict[str, Seen]()
+
+    def go(now: str) -> list[News]:
+        found = []
+        for news in work(now, DESIGN, ("metric",), seen, cache):
+            found.append(news)
+            if news.seen is not None:
+                seen[news.edition] = news.seen
+        return found
+
+    go(text)
+    first = dict(seen)
+    return first, go(text.replace(OLD, NEW)), go(text)
+
+
+def test_the_page_of_a_changed_step_comes_before_its_section(rounds: Rounds) -> None:
+    _, changed, _ = rounds
+    what = [news.what for news in changed]
+    assert what[:4] == ["problems", "figures", "old", "soon"]
+    assert what[4:-1] == ["section"] * (len(what) - 5)
+    assert what[-1] == "pages"
+
+
+def test_that_page_has_the_new_words_where_the_old_ones_were(rounds: Rounds) -> None:
+    first, changed, _ = rounds
+    before = first["metric"].pages
+    soon = next(news for news in changed if news.what == "soon").pages
+    assert soon is not None
+    assert len(soon) == len(before)
+    (spot,) = [number for number, page in enumerate(soon) if page.soon]
+    assert OLD in words_on(before[spot])
+    assert NEW in words_on(soon[spot])
+    assert all(a.id == b.id for n, (a, b) in enumerate(zip(before, soon, strict=True)) if n != spot)
+
+
+def test_in_the_end_only_the_changed_pages_are_others(rounds: Rounds) -> None:
+    first, changed, back = rounds
+    pages = changed[-1].pages
+    assert pages is not None
+    assert not any(page.old or page.soon for page in pages)
+    assert sum(NEW in words_on(page) for page in pages) == 1
+    apart = [
+        page.section for page in first["metric"].pages if page.section not in ("plan", "steps")
+    ]
+    same = {page.id for page in first["metric"].pages} & {page.id for page in pages}
+    assert len(same) >= len(apart) > 5
+    last = back[-1].pages
+    assert last is not None
+    assert [page.id for page in last] == [page.id for page in first["metric"].pages]
+
+
+def test_a_wrong_design_is_told_and_nothing_is_pressed(rounds: Rounds) -> None:
+    first, _, _ = rounds
+    text = DESIGN.read_text("utf-8").replace("width: 84 mm", "widht: 84 mm")
+    (news,) = work(text, DESIGN, ("metric",), dict(first), Recent(5))
+    assert news.what == "problems"
+    assert news.problems
