@@ -6,6 +6,9 @@ measuring is left to find them.
 
 from __future__ import annotations
 
+from collections import Counter
+
+import pikepdf
 import pytest
 
 from patternpress.proof.prove import prove
@@ -33,6 +36,24 @@ def test_a_fault_seen_against_the_design_alone_is_not_seen_without_it(desk: Buil
         if case.codes <= {"outline-off", "mark-off", "mark-missing"}:
             data = spoilt(desk.pdf.read_bytes(), case.fault)
             assert prove(data).sound, case.name
+
+
+def test_another_editions_list_is_not_this_ones(shelf: Built, shelf_in_inches: Built) -> None:
+    """A whole sheet of the cutting list from the edition in inches."""
+    with pikepdf.open(shelf_in_inches.pdf) as other:
+
+        def fault(pdf: pikepdf.Pdf) -> None:
+            here, there = shelf.places["cutting"], shelf_in_inches.places["cutting"]
+            page, foreign = pdf.pages[here], other.pages[there]
+            copied = pdf.copy_foreign(foreign.obj)
+            page.obj.Contents = copied.Contents
+            page.obj.Resources = copied.Resources
+
+        data = spoilt(shelf.pdf.read_bytes(), fault)
+    codes = Counter(each.code for each in prove(data, shelf.facts).findings)
+    # Its rows are others, or where the sheets are built otherwise, no rows at all.
+    assert codes["list-differs"] + codes["list-missing"] >= 2
+    assert codes["figure-lost"] >= 2
 
 
 def test_another_edition_or_design_is_told_at_once(

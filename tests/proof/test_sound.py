@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -59,12 +61,24 @@ def test_every_outline_hole_and_mark_of_the_facts_was_measured(
             if tiled:
                 who += ", on its sheet"
             assert {f"outline {who}", *(() if tiled else (f"area {who}",))} <= measured
-            for hole in part["shape"]["holes"]:
-                said = {each for each in measured if f"{hole['name']} {who}" in each}
-                # A hole that a sheet's edge cuts is measured as part of that sheet's lines.
-                assert len(said) >= (0 if tiled else 2)
+            holes = part["shape"]["holes"]
+            names = {hole["name"] for hole in holes}
+            if tiled:
+                edges = {name for name in names if f"edge of the {name} {who}" in measured}
+                assert names == edges | _turned_over(part["shape"], edges)
+            for hole in () if tiled else holes:
+                for of in ("centre", "edge"):
+                    assert f"{of} of the {hole['name']} {who}" in measured
             for each in (*part["shape"]["marks"], *part["shape"]["grooves"]):
                 assert f"the {each['name']} {who}" in measured
+
+
+def _turned_over(shape: dict[str, Any], measured: set[str]) -> set[str]:
+    """The holes that a half template draws when it is turned over its centre line."""
+    width = Fraction(shape["width"])
+    places = {hole["name"]: tuple(map(Fraction, hole["centre"])) for hole in shape["holes"]}
+    there = {(width - x, y) for name, (x, y) in places.items() if name in measured}
+    return {name for name, place in places.items() if place in there}
 
 
 def test_every_bar_was_measured(booklet: Built, report: Report) -> None:
