@@ -114,13 +114,13 @@ def slice_up(
 def _tree(spots: Sequence[Spot], axis: str, kerf: Fraction) -> tuple[_Node, ...] | None:
     """Slices across an axis, largest first; each is a piece, or slices the other way."""
     nodes = []
-    slices = list(_slices(spots, axis))
+    slices = list(_slices(spots, axis, kerf))
     other = "x" if axis == "y" else "y"
     for each in slices:
         if len(each) == 1:
             nodes.append(_Node(_extent(each[0], axis), (), each[0]))
             continue
-        if len(slices) == 1 and len(list(_slices(each, other))) == 1:
+        if len(slices) == 1 and len(list(_slices(each, other, kerf))) == 1:
             return None
         inside = _tree(each, other, kerf)
         if inside is None:
@@ -141,19 +141,18 @@ def _first_item(node: _Node) -> int:
     return node.spot.item if node.spot else min(_first_item(each) for each in node.inside)
 
 
-def _slices(spots: Sequence[Spot], axis: str) -> Iterator[list[Spot]]:
-    """Groups of pieces that a straight line parts from the next group."""
+def _slices(spots: Sequence[Spot], axis: str, kerf: Fraction) -> Iterator[list[Spot]]:
+    """Groups of pieces that a straight cut parts from the next group.
+
+    Pieces that lie askew of each other may be nearer than a kerf: no cut runs between them.
+    """
     group: list[Spot] = []
     end = Fraction(0)
     for spot in sorted(spots, key=lambda each: (_place(each, axis), each.item)):
-        if group and _place(spot, axis) >= end:
+        if group and _place(spot, axis) >= end + kerf:
             yield group
             group = []
-        end = (
-            max(end, _place(spot, axis) + _extent(spot, axis))
-            if group
-            else (_place(spot, axis) + _extent(spot, axis))
-        )
+        end = max(end, _place(spot, axis) + _extent(spot, axis))
         group.append(spot)
     if group:
         yield group
