@@ -16,6 +16,8 @@ from rich.console import Console
 
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading
+from patternpress.desk import rooms
+from patternpress.desk.opening import chosen
 from patternpress.desk.report import as_text
 
 FORMATS = click.Choice(["text", "json"])
@@ -36,6 +38,20 @@ def show(problems: Sequence[Problem], reading: Reading, *, err: bool) -> None:
     """Print the problems in words."""
     text = as_text(problems, reading.sources, wants_colour(err), folder_of(reading))
     click.echo(text, err=err, nl=False, color=True if wants_colour(err) else None)
+
+
+def sound_edition(reading: Reading, edition: str | None) -> str:
+    """Show the problems of a design; return the edition asked for, or its first one.
+
+    Ends the command with code 1 when the design has errors; raises click.UsageError for an
+    edition that it does not have.
+    """
+    wanted = (edition,) if edition is not None else ()
+    problems = rooms.check(reading, wanted)
+    show(problems, reading, err=True)
+    if reading.book is None or any(each.is_error for each in problems):
+        raise click.exceptions.Exit(1)
+    return chosen(wanted, rooms.edition_names(reading))[0]
 
 
 @contextmanager

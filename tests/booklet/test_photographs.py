@@ -59,6 +59,16 @@ def found(folder: Path, data: bytes | None, text: str = DESIGN) -> tuple[Problem
     return tuple(check_photographs(read_text(text, "tray.yaml", folder)))
 
 
+def described(pdf: bytes) -> list[str]:
+    """What a screen reader is told of the pictures of a booklet."""
+    with pikepdf.open(io.BytesIO(pdf)) as opened:
+        return [
+            str(each["/Alt"])
+            for each in opened.objects
+            if isinstance(each, pikepdf.Dictionary) and "/Alt" in each
+        ]
+
+
 Made = Callable[[Path], tuple[Problem, ...]]
 GOOD = (2000, 1500)
 
@@ -221,13 +231,7 @@ def test_the_words_for_a_photograph_are_in_the_pdf_and_harm_nothing(tmp_path: Pa
     svg = as_picture(made, escape('a <b>tray</b> & "sill"'))
     assert "<b>" not in svg
     pdf = press_model(work_out(read_text(DESIGN, "tray.yaml", tmp_path), "metric")).pdf
-    with pikepdf.open(io.BytesIO(pdf)) as opened:
-        described = [
-            str(each["/Alt"])
-            for each in opened.objects
-            if isinstance(each, pikepdf.Dictionary) and "/Alt" in each
-        ]
-    assert "the tray on a sill" in described
+    assert "the tray on a sill" in described(pdf)
 
 
 def test_a_photograph_that_goes_after_the_check_stops_the_press(tmp_path: Path) -> None:
@@ -251,10 +255,4 @@ def test_a_photograph_of_a_step_stands_with_the_step(tmp_path: Path) -> None:
     reading = read_text(text, "tray.yaml", tmp_path)
     assert tuple(check_photographs(reading)) == ()
     pdf = press_model(work_out(reading, "metric")).pdf
-    with pikepdf.open(io.BytesIO(pdf)) as opened:
-        described = [
-            str(each["/Alt"])
-            for each in opened.objects
-            if isinstance(each, pikepdf.Dictionary) and "/Alt" in each
-        ]
-    assert "the rim held by hand" in described
+    assert "the rim held by hand" in described(pdf)

@@ -6,21 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.whole.demos import Built, Demo, built, demos
+from tests.whole.conftest import booklet, shared
+from tests.whole.demos import Built, built, demos
 
-
-@pytest.fixture(scope="session")
-def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
-    """The folder that all workers of this session share, with the whole booklets in it."""
-    own = tmp_path_factory.getbasetemp()
-    return own if worker_id == "master" else own.parent
-
-
-@pytest.fixture(scope="session", params=demos(), ids=str)
-def booklet(request: pytest.FixtureRequest, shared: Path) -> Built:
-    """Each edition of each demo design."""
-    demo: Demo = request.param
-    return built(demo, shared)
+__all__ = ["booklet", "shared"]
 
 
 def _of(design: str, edition: str, shared: Path) -> Built:

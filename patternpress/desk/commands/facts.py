@@ -9,8 +9,8 @@ import click
 
 from patternpress.design.read import read_design
 from patternpress.desk import rooms
-from patternpress.desk.opening import any_file, chosen, design_file
-from patternpress.desk.showing import show
+from patternpress.desk.opening import any_file, design_file
+from patternpress.desk.showing import sound_edition
 
 EXAMPLES = """\b
 Examples:
@@ -28,10 +28,5 @@ def facts(design: Path, edition: str | None) -> None:
     Problems go to standard error, so that the output can be passed on.
     """
     reading = read_design(design)
-    problems = rooms.check(reading, (edition,) if edition is not None else ())
-    show(problems, reading, err=True)
-    if reading.book is None or any(each.is_error for each in problems):
-        raise click.exceptions.Exit(1)
-    wanted = (edition,) if edition is not None else ()
-    first = chosen(wanted, rooms.edition_names(reading))[0]
-    click.echo(json.dumps(rooms.facts(reading, first), indent=2))
+    found = rooms.facts(reading, sound_edition(reading, edition))
+    click.echo(json.dumps(found, indent=2))

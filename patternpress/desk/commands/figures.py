@@ -8,8 +8,8 @@ import click
 
 from patternpress.design.read import read_design
 from patternpress.desk import rooms
-from patternpress.desk.opening import chosen, design_file
-from patternpress.desk.showing import show
+from patternpress.desk.opening import any_file, design_file
+from patternpress.desk.showing import sound_edition
 
 EXAMPLES = """\b
 Examples:
@@ -19,7 +19,7 @@ Examples:
 
 
 @click.command(epilog=EXAMPLES, short_help="Print the figures of an edition, and why they moved.")
-@click.argument("design", callback=design_file)
+@click.argument("design", callback=design_file, shell_complete=any_file)
 @click.option("--edition", help="The edition; the first one when left out.")
 def figures(design: Path, edition: str | None) -> None:
     """Print a table of every figure of DESIGN in an edition.
@@ -27,10 +27,4 @@ def figures(design: Path, edition: str | None) -> None:
     For each: what it is in the design, what is printed, by how many steps it moved, and why.
     """
     reading = read_design(design)
-    problems = rooms.check(reading, (edition,) if edition is not None else ())
-    show(problems, reading, err=True)
-    if reading.book is None or any(each.is_error for each in problems):
-        raise click.exceptions.Exit(1)
-    wanted = (edition,) if edition is not None else ()
-    first = chosen(wanted, rooms.edition_names(reading))[0]
-    click.echo(rooms.figures(reading, first), nl=False)
+    click.echo(rooms.figures(reading, sound_edition(reading, edition)), nl=False)

@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from patternpress.booklet.writing import write_whole
 from patternpress.design.read import read_design
 from patternpress.desk import rooms
 from patternpress.desk.excerpt import visible
@@ -64,8 +65,7 @@ def proof(
     facts = None if design is None else _facts(design, edition or edition_of(data))
     report = prove(data, facts, file=pdf.name)
     if page is not None:
-        page.parent.mkdir(parents=True, exist_ok=True)
-        page.write_text(as_page(report), encoding="utf-8")
+        write_whole(page, as_page(report).encode())
     record = json.dumps(as_record(report), indent=2) + "\n"
     click.echo(record if form == "json" else visible_lines(as_text(report)), nl=False)
     if not report.sound:

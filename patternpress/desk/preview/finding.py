@@ -40,19 +40,15 @@ def _figures(pointed: Pointed, rows: tuple[FigureRow, ...]) -> Iterator[FigureRo
     """Rows that print the figure, those whose names stand in the same line first; given before
     worked out.
     """
-    token = re.escape(_plain(pointed.figure))
+    token = re.escape(plain_words(pointed.figure))
     alone = re.compile(rf"(?<![\d.,/⁄]){token}(?![\d.,/⁄]|\s\d+[/⁄])")
     near = set(_WORD.findall(pointed.line.lower()))
-    hits = [row for row in rows if alone.search(_plain(row.printed))]
+    hits = [row for row in rows if alone.search(plain_words(row.printed))]
 
     def liking(row: FigureRow) -> tuple[int, bool, Span]:
         return (-len(near & set(_WORD.findall(row.label.lower()))), not row.given, row.span)
 
     yield from sorted(hits, key=liking)
-
-
-def _plain(text: str) -> str:
-    return text.replace("⁄", "/").replace("\xa0", " ")
 
 
 def _words(line: str, model: Model, file: str) -> Iterator[dict[str, Any]]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 import io
 import re
 import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 import pypdfium2 as pdfium
@@ -31,48 +33,47 @@ class Pointed:
 
 def page_sizes(pdf: bytes) -> tuple[tuple[float, float], ...]:
     """Return width and height of each page in points."""
-    with _ONE_AT_A_TIME:
-        document = pdfium.PdfDocument(pdf)
-        try:
-            return tuple(document.get_page_size(number) for number in range(len(document)))
-        finally:
-            document.close()
+    with _opened(pdf) as document:
+        return tuple(document.get_page_size(number) for number in range(len(document)))
 
 
 def page_picture(pdf: bytes, number: int, dpi: int) -> bytes:
     """Return page `number` (from 0) as PNG; raises IndexError for a page that is not there."""
-    with _ONE_AT_A_TIME:
-        document = pdfium.PdfDocument(pdf)
-        try:
-            if not 0 <= number < len(document):
-                raise IndexError(number)
-            page = document[number]
-            bitmap = page.render(scale=min(dpi, FINEST) / POINTS_PER_INCH)
-            out = io.BytesIO()
-            bitmap.to_pil().save(out, "PNG", compress_level=3)
-            page.close()
-            return out.getvalue()
-        finally:
-            document.close()
+    with _opened(pdf) as document:
+        bitmap = _page(document, number).render(scale=min(dpi, FINEST) / POINTS_PER_INCH)
+        out = io.BytesIO()
+        bitmap.to_pil().save(out, "PNG", compress_level=3)
+        return out.getvalue()
 
 
 def pointed_at(pdf: bytes, number: int, x: float, y: float) -> Pointed:
     """Return what stands at a point of a page, in shares of its width and height from top left."""
+    with _opened(pdf) as document:
+        page = _page(document, number)
+        wide, high = page.get_size()
+        text = page.get_textpage()
+        at = text.get_index(x * wide, (1 - y) * high, 6, 6)
+        if at is None or at < 0:
+            return Pointed("", "")
+        whole = text.get_text_range()
+        return _around(whole, _place(text, whole, at))
+
+
+@contextmanager
+def _opened(pdf: bytes) -> Iterator[pdfium.PdfDocument]:
+    """The document, for one thread at a time; all of its pages are closed with it."""
     with _ONE_AT_A_TIME:
         document = pdfium.PdfDocument(pdf)
         try:
-            if not 0 <= number < len(document):
-                raise IndexError(number)
-            page = document[number]
-            wide, high = page.get_size()
-            text = page.get_textpage()
-            at = text.get_index(x * wide, (1 - y) * high, 6, 6)
-            if at is None or at < 0:
-                return Pointed("", "")
-            whole = text.get_text_range()
-            return _around(whole, _place(text, whole, at))
+            yield document
         finally:
             document.close()
+
+
+def _page(document: pdfium.PdfDocument, number: int) -> pdfium.PdfPage:
+    if not 0 <= number < len(document):
+        raise IndexError(number)
+    return document[number]
 
 
 def _place(text: pdfium.PdfTextPage, whole: str, at: int) -> int:

@@ -207,10 +207,8 @@ class Workshop:
                 if self._stop:
                     return
                 text, self._wanted = self._wanted, None
-                if text is None:  # pragma: no cover - the loop above does not end so
-                    continue
-                mark = mark_of(text)
-                self._tell(busy="Reading", mark=mark)
+                assert text is not None  # else the loop above would not have ended
+                self._tell(busy="Reading", mark=mark_of(text))
             self._round(text)
 
     def _round(self, text: str) -> None:
