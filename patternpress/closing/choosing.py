@@ -11,7 +11,7 @@ all.  What is still open is settled by taking the smaller figures, earlier ones 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor, lcm
@@ -191,14 +191,17 @@ def choose(task: Task) -> Choice | None:
 
 def worst_of(task: Task, values: Mapping[int, Fraction]) -> Fraction:
     """The worst move of a figure, as a share of its tolerance."""
-    moves = (abs(worth(aim.form, values) - aim.mm) / aim.tolerance for aim in task.aims)
-    return max(moves, default=Fraction(0))
+    return max(_moves(task, values), default=Fraction(0))
 
 
 def moves_of(task: Task, values: Mapping[int, Fraction]) -> Fraction:
     """All moves together, each as a share of the tolerance of its figure."""
-    moves = (abs(worth(aim.form, values) - aim.mm) / aim.tolerance for aim in task.aims)
-    return sum(moves, Fraction(0))
+    return sum(_moves(task, values), Fraction(0))
+
+
+def _moves(task: Task, values: Mapping[int, Fraction]) -> Iterator[Fraction]:
+    for aim in task.aims:
+        yield abs(worth(aim.form, values) - aim.mm) / aim.tolerance
 
 
 def feasible(task: Task, demands: Sequence[Demand]) -> bool:

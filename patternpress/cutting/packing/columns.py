@@ -212,8 +212,3 @@ def _finish(plan: Plan, rest: Rest, meter: Meter, most: float) -> tuple[Filled, 
             if whole is not None and most >= board.price:
                 return tuple(Filled(number, sheet) for sheet in beam.sheets_of(found, whole))
     return None
-
-
-def rounded_up(cost: float, step: int) -> float:
-    """The least whole cost that is not below a cost in parts."""
-    return cost if math.isinf(cost) else math.ceil(cost / step - 1e-6) * step
