@@ -16,7 +16,7 @@ ifneq ($(shell .venv/bin/python -c 'print(open("$(BUILT)").read())' 2>/dev/null)
 .PHONY: $(BUILT) $(TESTED)
 endif
 
-.PHONY: help booklet test bench bench-cutting clean libraries browser
+.PHONY: help booklet test explore bench bench-cutting clean libraries browser
 
 help: ## list what make can do
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1	/p' Makefile
@@ -29,6 +29,9 @@ test: $(TESTED) libraries browser ## set up if need be, then run every check and
 	$(IN_VENV) ruff format --check
 	$(IN_VENV) mypy --strict patternpress
 	$(IN_VENV) pytest -n 2 -q
+
+explore: $(TESTED) libraries browser ## run the tests on fresh random examples
+	EXAMPLES=fresh $(IN_VENV) pytest -n 2 -q
 
 bench: $(TESTED) libraries ## time the builds and write build/bench.json
 	$(IN_VENV) python -m tests.bench

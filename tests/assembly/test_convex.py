@@ -125,7 +125,7 @@ small = st.tuples(*(st.floats(1, 20) for _ in range(3)))
 near = st.tuples(*(st.floats(-15, 15) for _ in range(3)))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(small, turns, small, turns, near)
 def test_turned_boxes_agree_with_a_solid_library(
     size_a: Vec, turn_a: tuple[float, ...], size_b: Vec, turn_b: tuple[float, ...], offset: Vec
@@ -241,7 +241,7 @@ def test_pairs_of_parts(name: str, offset: Vec, turn: Matrix, other: str, clash:
         assert back.depth == pytest.approx(found.depth, rel=1e-9)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     st.sampled_from(["drilled", "grooved", "pierced", "wavy", "hip", "raking post", "tongued"]),
     st.sampled_from(["peg", "hollowed", "notched", "mitred batten", "scooped"]),

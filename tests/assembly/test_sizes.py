@@ -209,7 +209,7 @@ def chains(draw: st.DrawFn) -> tuple[list[tuple[str, str]], list[Fraction]]:
     return texts, values
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=60)
 @given(chains(), st.randoms(use_true_random=False))
 def test_a_chain_of_sizes_is_the_arithmetic_of_fractions(
     chain: tuple[list[tuple[str, str]], list[Fraction]], order: random.Random

@@ -340,7 +340,7 @@ def rectangle(x: int, y: int, wide: int, high: int) -> tuple[Point, ...]:
     return tuple(Point(*map(Fraction, each)) for each in corners)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.lists(window, max_size=5))
 def test_random_cuts_leave_the_millimetres_that_they_should(
     cuts: list[tuple[int, int, int, int, int, int]],

@@ -57,7 +57,7 @@ def test_circles_keep_their_extents(true: Fraction, error: float) -> None:
         assert (min(across), max(across)) == pytest.approx((-float(true), float(true)), rel=1e-12)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.integers(4, 200).map(lambda n: Fraction(n, 16)), st.floats(0, 360))
 def test_a_peg_of_the_hole_s_size_fits_however_it_is_turned(true: Fraction, turn: float) -> None:
     """And one that is 0.1 mm thicker does not."""

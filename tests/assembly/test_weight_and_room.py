@@ -166,7 +166,7 @@ def turned(angles: tuple[float, float, float]) -> tuple[tuple[float, float, floa
     return tuple((float(a), float(b), float(d)) for a, b, d in x @ y @ z)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(turns, turns, st.floats(-4, 4), st.floats(-4, 4))
 def test_room_is_where_the_clash_test_first_finds_wood(
     one: tuple[float, float, float], two: tuple[float, float, float], y: float, z: float

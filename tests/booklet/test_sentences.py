@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
 
@@ -216,7 +216,6 @@ def test_a_mark_by_points_says_where_in_a_sentence_of_its_own() -> None:
     ]
 
 
-@settings(deadline=None)
 @given(st.lists(st.sampled_from(("the lid", "the left runner", "it")), min_size=1, max_size=12))
 def test_long_lists_are_told_in_several_short_sentences(names: list[str]) -> None:
     things = [Markup(name) for name in names]

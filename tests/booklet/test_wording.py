@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
 
@@ -55,7 +55,6 @@ def test_a_time(ends: tuple[Fraction, Fraction | None], words: str, wording: Wor
     assert wording.time(Measure(low, high, manner)) == words
 
 
-@settings(deadline=None)
 @given(st.integers(1, 60 * 24 * 14))
 def test_a_whole_number_of_minutes_is_said_exactly(minutes: int) -> None:
     words = ANY.time(Measure(Quantity(Fraction(minutes), Kind.TIME), None, Manner.EXACT))

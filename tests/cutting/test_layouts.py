@@ -130,7 +130,7 @@ def some_items(draw: st.DrawFn) -> list[Item]:
 
 
 @pytest.mark.parametrize("tool", [SAW, KNIFE])
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(items=some_items(), kerf=KERFS, trim=st.sampled_from([Fraction(0), Fraction(5, 2)]))
 def test_any_layout_can_be_followed_cut_by_cut(
     tool: str, items: list[Item], kerf: Fraction, trim: Fraction
@@ -157,7 +157,7 @@ def test_no_cut_runs_between_pieces_that_lie_askew_nearer_than_a_kerf() -> None:
     assert len(layout.boards) == 1
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(items=some_items(), count=st.integers(1, 2))
 def test_boards_at_hand_and_used_corners(items: list[Item], count: int) -> None:
     sheets = [
@@ -170,7 +170,7 @@ def test_boards_at_hand_and_used_corners(items: list[Item], count: int) -> None:
     assert faults(layout) == []
 
 
-@settings(deadline=None, max_examples=12)
+@settings(max_examples=12)
 @given(items=some_items(), chosen=st.lists(st.booleans(), min_size=5, max_size=5))
 def test_pieces_that_belong_together_come_from_one_board(
     items: list[Item], chosen: list[bool]
@@ -237,7 +237,7 @@ def lengths(items: list[Item], sheets: list[Sheet], kerf: str) -> Layout:
     return lay_out(job(items, sheets, flat=False, kerf=Fraction(kerf)))
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(st.lists(st.tuples(SIZES, st.integers(1, 5)), min_size=1, max_size=5), KERFS)
 def test_lengths_are_sawn_in_order(pieces: list[tuple[Fraction, int]], kerf: Fraction) -> None:
     items = [Item(part(chr(65 + n)), s, NONE, c, False) for n, (s, c) in enumerate(pieces)]

@@ -78,7 +78,7 @@ def least_cost(boards: list[Board], pieces: tuple[int, ...]) -> float:
     return cost(whole, tuple(board.count or 0 for board in boards))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(
     st.lists(st.integers(3, 20), min_size=1, max_size=7),
     st.integers(0, 2),

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from patternpress.cutting.packing.bounds import fewest, least_cost
@@ -76,7 +76,7 @@ KINDS = st.lists(
 
 
 @pytest.mark.parametrize("tool", [SAW, KNIFE])
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(kinds=KINDS)
 def test_any_pieces_are_laid_out_soundly(tool: str, kinds: list[Kind]) -> None:
     boards = [Board(24, 30)]
@@ -85,8 +85,9 @@ def test_any_pieces_are_laid_out_soundly(tool: str, kinds: list[Kind]) -> None:
     assert pack(boards, kinds, tool, most_work=1_000_000) == packing
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(kinds=KINDS, owned=st.integers(0, 2))
+@example(kinds=[Kind(1, 16), Kind(15, 9, 3), Kind(15, 16, 2, True)], owned=0)
 def test_boards_at_hand_are_used_and_never_more_of_them(kinds: list[Kind], owned: int) -> None:
     boards = [Board(16, 24, price=0, count=owned), Board(24, 30, price=3), Board(30, 40, price=5)]
     packing = pack(boards, kinds, SAW, most_work=600_000)
@@ -95,7 +96,7 @@ def test_boards_at_hand_are_used_and_never_more_of_them(kinds: list[Kind], owned
     assert packing.cost <= alone.cost
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(kinds=KINDS, data=st.data())
 def test_pieces_of_a_group_lie_on_one_board(kinds: list[Kind], data: st.DataObject) -> None:
     chosen = data.draw(st.lists(st.booleans(), min_size=len(kinds), max_size=len(kinds)))
@@ -162,8 +163,9 @@ def partitions(pieces: list[Any]) -> list[list[list[Any]]]:
     return found
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(st.lists(st.builds(Kind, st.integers(2, 9), st.integers(2, 9)), min_size=1, max_size=5))
+@example([Kind(2, 5), Kind(2, 6), Kind(7, 5)])
 def test_small_jobs_are_as_good_as_trying_everything(kinds: list[Kind]) -> None:
     board = Board(10, 10)
     assert len(pack([board], kinds, SAW).filled) == best_by_trying_all(board, kinds)

@@ -11,9 +11,7 @@ from patternpress.design.read import read_design, read_text
 
 DESIGNS = Path(__file__).parents[2] / "designs"
 DEMOS = tuple(path.read_text("utf-8") for path in sorted(DESIGNS.glob("*.yaml")))
-QUICK = settings(
-    max_examples=60, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True
-)
+QUICK = settings(max_examples=60, suppress_health_check=list(HealthCheck))
 
 # What YAML counts as ends of lines.
 BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")

@@ -117,7 +117,7 @@ NEW_WORDS = st.text(
 )
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(NEW_WORDS, st.integers(0, 10_000))
 def test_any_words_are_read_back_as_they_were_typed(new: str, pick: int) -> None:
     path = DESIGNS / "keepers-desk.yaml"

@@ -106,7 +106,7 @@ def test_the_facts_of_a_design_are_the_same_afterwards() -> None:
     assert {**before, "design": 0} == {**after, "design": 0}
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.integers(0, 400), st.randoms(use_true_random=False))
 def test_sections_in_any_order_come_out_in_one(number: int, pick: random.Random) -> None:
     blocks: list[list[str]] = []

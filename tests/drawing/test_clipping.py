@@ -40,7 +40,7 @@ def points(track: Track, steps: int = 60) -> list[tuple[float, float]]:
     return found
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     st.sampled_from(CURVED),
     st.floats(0.01, 0.9),

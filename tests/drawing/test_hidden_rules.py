@@ -30,7 +30,7 @@ from tests.drawing.solid_scenes import (
     turn,
 )
 
-FEW = settings(max_examples=25, deadline=None)
+FEW = settings(max_examples=25)
 SHAPES = (prism(L_SHAPE, 8), BOARD_WITH_HOLE, RING, prism(COMB, 6), prism(ARCH, 5))
 NAMED = st.sampled_from(list(SCENES.values())).map(lambda case: case[0])
 

@@ -101,7 +101,7 @@ def test_figures_stand_where_they_measure() -> None:
     assert all(b - a >= STYLE.label * 1.4 for a, b in itertools.pairwise(places))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(st.tuples(st.integers(5, 290), st.integers(5, 190)), max_size=8, unique=True))
 def test_every_hole_is_placed_both_ways(centres: list[tuple[int, int]]) -> None:
     apart = [

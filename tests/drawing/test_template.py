@@ -91,7 +91,7 @@ def test_nothing_overlaps(part: TemplatePart) -> None:
         assert list(collisions(cell)) == []
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(
     st.fractions(min_value=2, max_value=180, max_denominator=8),
     st.fractions(min_value=2, max_value=180, max_denominator=8),
@@ -109,7 +109,7 @@ def test_nothing_overlaps_on_plain_parts_of_any_size(
     assert any(arrows(cell)) is (grain is not None)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(
     st.integers(20, 160),
     st.integers(16, 160),
@@ -216,7 +216,7 @@ def test_other_languages_come_in_as_words() -> None:
     assert {"Faser", "1-mal"} <= set(texts(cell))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(
     st.lists(
         st.tuples(st.integers(2, 38), st.integers(1, 58), st.sampled_from([0.0, 0.8])),

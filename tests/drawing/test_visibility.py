@@ -118,7 +118,7 @@ def test_every_visible_line_lies_on_the_bounds_of_tones(name: str) -> None:
         assert shapely.LineString(stroke.points).difference(bounds).length < 1e-4
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(st.integers(0, 10**6), st.randoms())
 def test_the_nearest_box_under_a_point_is_the_one_seen(seed: int, source) -> None:
     scene = scattered(12, seed)

@@ -122,7 +122,7 @@ def dive(
     while rest.wanted.any():
         noise = shake.random(len(priced.used)) * min(0.15 * turn, 0.6)
         for chosen in _most_used(master, plan, rest, priced, noise):
-            more, left = _fix_all(chosen, rest)
+            more, left = fix_all(chosen, rest)
             spent = plan.cost(fixed) + plan.cost(more)
             if not left.wanted.any():
                 return (*fixed, *more) if spent < limit else None
@@ -149,7 +149,7 @@ def dive(
 def _tail(master: Master, rest: Rest, meter: Meter, most: float) -> tuple[Filled, ...] | None:
     """The best of whole patterns for the last few pieces, if that costs at most so much."""
     meter.spent += TAIL_WORK
-    filled, left = _fix_all(master.whole(NODES, most), rest)
+    filled, left = fix_all(master.whole(NODES, most), rest)
     return None if left.wanted.any() else filled
 
 
@@ -172,7 +172,7 @@ def _most_used(
     return tried + [[master.patterns[column]] for _, column in sorted(rated)[:MOST_TRIED]]
 
 
-def _fix_all(chosen: list[Pattern], rest: Rest) -> tuple[tuple[Filled, ...], Rest]:
+def fix_all(chosen: list[Pattern], rest: Rest) -> tuple[tuple[Filled, ...], Rest]:
     """Use patterns once each; those that hold nothing wanted are left out."""
     fixed = []
     for each in chosen:

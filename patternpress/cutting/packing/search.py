@@ -2,7 +2,8 @@
 
 In: boards, kinds, a tool, and how much work is allowed.  Out: a `Packing`.  First a few narrow
 beams over all boards at once; where they leave a gap to the bound and boards hold many pieces,
-wider beams on one board fewer; where boards hold few, column generation and dives.
+wider beams on one board fewer; where boards hold few, column generation and dives.  A handful
+of pieces is tried in every way.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from patternpress.cutting.packing import beam, columns
+from patternpress.cutting.packing import beam, columns, tryout
 from patternpress.cutting.packing.bounds import least_cost
 from patternpress.cutting.packing.choices import Ints, choices
 from patternpress.cutting.packing.master import Master, Pattern, pattern
@@ -68,9 +69,28 @@ def pack(
     best = _first(plan, master, meter)
     if best is None or plan.cost(best) > plan.bound:
         best = _better(plan, master, meter, best)
+    if len(plan.boards) > 1 and (best is None or plan.cost(best) > plan.bound):
+        best = _on_one_sort(plan, meter, best)
     if best is None:
         raise ValueError("the boards do not suffice")
     return Packing(best, plan.cost(best), plan.bound, meter.spent)
+
+
+def _on_one_sort(plan: Plan, meter: Meter, best: Best | None) -> Best | None:
+    """The best so far, or all pieces on one sort of board where that is cheaper.
+
+    A search over several sorts may miss what a search over one of them finds.
+    """
+    most = meter.most
+    for number, board in enumerate(plan.boards):
+        wanted = [kind for kind in plan.kinds if kind.count]
+        if board.count is not None or not all(fits(kind, board) for kind in wanted):
+            continue
+        alone = pack((board,), plan.kinds, plan.tool, most)
+        meter.spent += alone.work
+        if best is None or alone.cost < plan.cost(best):
+            best = tuple(Filled(number, each.placed) for each in alone.filled)
+    return best
 
 
 def fits(kind: Kind, board: Board) -> bool:
@@ -161,6 +181,12 @@ def _width(wanted: Ints, options: int, most: int) -> int:
 def _better(plan: Plan, master: Master, meter: Meter, best: Best | None) -> Best | None:
     pieces = int(plan.wanted.sum())
     grouped = any(kind.group != NO_GROUP and kind.count for kind in plan.kinds)
+    if pieces <= tryout.MOST_PIECES:
+        way = tryout.together if grouped else tryout.any_boards
+        tried = way(plan, master, meter, plan.cost(best) if best is not None else FAR)
+        best = tried if tried is not None else best
+        if best is not None and plan.cost(best) == plan.bound:
+            return best
     if best is not None and len(plan.boards) == 1 and (grouped or pieces / len(best) > CROWDED):
         return _squeeze(plan, meter, best)
     if grouped:  # patterns know nothing of groups
