@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from patternpress.booklet.content import Content, Finishing, Making, Needs, Plan
+from patternpress.booklet.content import Content, Finishing, Making, Plan
+from patternpress.booklet.contentneeds import Needs
 from patternpress.booklet.feet import HeadMark, HeadWords
 from patternpress.booklet.phrases import Phrases
 from patternpress.booklet.themes import Theme, ThemeError

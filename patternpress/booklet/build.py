@@ -23,7 +23,9 @@ from patternpress.booklet.content import Content
 from patternpress.booklet.cutfiles import cut_files
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import FIRST_DAY, content_of, corrected_content
+from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.join import BookInfo
+from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.press import Section
@@ -35,7 +37,6 @@ from patternpress.booklet.wording import Wording
 from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
-from patternpress.cutting.laidtext import layouts_text
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
@@ -203,12 +204,18 @@ def make_edition(
             (f"{name}.pdf", booklet.pdf),
             (f"{name}-cutting-list.txt", as_text(model).encode()),
             (f"{name}-cutting-list.csv", as_csv(model).encode()),
-            (f"{name}-cutting-layouts.txt", layouts_text(laid, model).encode()),
+            (f"{name}-cutting-layouts.txt", _layouts_text(model, content, laid).encode()),
             (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
         ),
         booklet.pages,
         known,
     )
+
+
+def _layouts_text(model: Model, content: Content, laid: Sequence[Layout]) -> str:
+    wording = Wording(model, read_phrases(content.language))
+    stocks = laid_stocks(laid, wording, drawn=False)
+    return layouts_text(content.cover.title, stocks, wording.phrases)
 
 
 def make_corrected(

@@ -18,6 +18,7 @@ from typing import TypeAlias
 from markupsafe import Markup
 
 from patternpress.booklet.contentlayouts import LaidStock
+from patternpress.booklet.contentneeds import Needs
 
 Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
 Picture: TypeAlias = Markup
@@ -116,52 +117,6 @@ class Printing:
     papers: Text = ""
     bars: tuple[Bar, ...] = ()
     notes: tuple[Text, ...] = ()
-
-
-@dataclass(frozen=True)
-class Tool:
-    """One tool, with what it is for."""
-
-    name: Text
-    note: Text = ""
-
-
-@dataclass(frozen=True)
-class Material:
-    """One thing to buy.  `quantity`: "2 sheets"; `size`: "3 × 75 × 300 mm"; `letters`: "A, B"."""
-
-    name: Text
-    quantity: Text = ""
-    size: Text = ""
-    letters: Text = ""
-    note: Text = ""
-    sold_as: tuple[Text, ...] = ()
-
-
-@dataclass(frozen=True)
-class MaterialGroup:
-    """Materials bought together ("Wood", "Fittings", "Glue and finish")."""
-
-    heading: Text
-    materials: tuple[Material, ...]
-
-
-@dataclass(frozen=True)
-class Bit:
-    """One drill or bit: its size, what may serve instead, and the holes it is for."""
-
-    size: Text
-    purpose: Text
-    alternative: Text = ""
-
-
-@dataclass(frozen=True)
-class Needs:
-    """Tools, materials and bits, in the order in which they are printed."""
-
-    tools: tuple[Tool, ...] = ()
-    materials: tuple[MaterialGroup, ...] = ()
-    bits: tuple[Bit, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -387,7 +342,7 @@ class Content:
     making: Making = Making()
     printing: Printing = Printing()
     cautions: tuple[CautionGroup, ...] = ()
-    needs: Needs = Needs()
+    needs: Needs = field(default_factory=Needs)
     apart: tuple[Figure, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
     layouts: tuple[LaidStock, ...] = ()

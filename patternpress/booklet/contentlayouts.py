@@ -13,12 +13,16 @@ from markupsafe import Markup
 
 @dataclass(frozen=True)
 class LaidBoard:
-    """One board: its picture, and its cuts in order, numbered as in the picture."""
+    """One board: its picture, and its cuts in order, numbered as in the picture.
+
+    `pieces`: "2 × A side, 70 × 22 mm", for where there is no picture.
+    """
 
     heading: str
     picture: Markup
     cuts: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    pieces: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from patternpress.booklet.content import Bit
+from patternpress.booklet.contentneeds import Bit
 from patternpress.booklet.holewords import is_sawn
 from patternpress.booklet.sidewords import holes_named, named
 from patternpress.booklet.wording import Wording

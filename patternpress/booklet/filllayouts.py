@@ -27,9 +27,11 @@ from patternpress.measure.pieces import markup
 SHORT, NARROW = Fraction(40), Fraction(12)
 
 
-def laid_stocks(layouts: Sequence[Layout], wording: Wording) -> tuple[c.LaidStock, ...]:
-    """The pages of each layout."""
-    return tuple(_stock(layout, wording) for layout in layouts)
+def laid_stocks(
+    layouts: Sequence[Layout], wording: Wording, *, drawn: bool = True
+) -> tuple[c.LaidStock, ...]:
+    """The pages of each layout; not `drawn`: without pictures, and no word of what is in them."""
+    return tuple(_stock(layout, wording, drawn) for layout in layouts)
 
 
 def quantity_words(layout: Layout, wording: Wording) -> Markup:
@@ -48,17 +50,17 @@ def quantity_words(layout: Layout, wording: Wording) -> Markup:
     return Markup(", ").join(told)
 
 
-def _stock(layout: Layout, wording: Wording) -> c.LaidStock:
+def _stock(layout: Layout, wording: Wording, drawn: bool) -> c.LaidStock:
     stock = layout.job.stock
     size = stock_size(stock, wording)
     return c.LaidStock(
         wording.say("stock_heading", name=stock.name.value, size=size),
-        tuple(each for each in _words(layout, wording) if each),
-        tuple(_board(board, layout, wording) for board in layout.boards),
+        tuple(each for each in _words(layout, wording, drawn) if each),
+        tuple(_board(board, layout, wording, drawn) for board in layout.boards),
     )
 
 
-def _words(layout: Layout, wording: Wording) -> Iterator[Markup]:
+def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
     job = layout.job
     told = [_counted("lay_buy", sheet, count, wording) for sheet, count in layout.to_buy]
     hand: Counter[Sheet] = Counter()
@@ -76,7 +78,9 @@ def _words(layout: Layout, wording: Wording) -> Iterator[Markup]:
         allowed.append(wording.say("lay_kerf", kerf=wording.mm(job.kerf)))
     if job.trim:
         key = "lay_trim" if job.flat else "lay_trim_ends"
-        allowed.append(wording.say(key, trim=wording.mm(job.trim)))
+        allowed.append(
+            wording.say(key, trim=wording.mm(job.trim), drawn=_drawn("line", wording, drawn))
+        )
     if job.left_on:
         allowed.append(wording.say("lay_left_on", more=wording.mm(job.left_on)))
     yield Markup(" ").join(allowed)
@@ -99,17 +103,36 @@ def _sheet(sheet: Sheet, wording: Wording) -> Markup:
     return Markup(markup(sold_size(sheet, wording.model.edition.display)))
 
 
-def _board(board: LaidBoard, layout: Layout, wording: Wording) -> c.LaidBoard:
+def _drawn(key: str, wording: Wording, drawn: bool) -> Markup:
+    """How something is drawn in the picture, if there is one."""
+    return wording.say(f"lay_broken_{key}") if drawn else NOTHING
+
+
+def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c.LaidBoard:
     job = layout.job
-    texts = wording.phrases.texts
-    says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
-    picture = board_picture(board, job, wording.model.edition.display, DrawingStyle(), says)
+    svg = NOTHING
+    small: tuple[tuple[str, int], ...] = ()
+    if drawn:
+        texts = wording.phrases.texts
+        says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
+        picture = board_picture(board, job, wording.model.edition.display, DrawingStyle(), says)
+        svg, small = Markup(picture.svg), picture.unlettered
     return c.LaidBoard(
         _heading(board, layout, wording),
-        Markup(picture.svg),
+        svg,
         tuple(_cut(cut, job, wording) for cut in board.cuts),
-        tuple(_notes(board, picture.unlettered, layout, wording)),
+        tuple(_notes(board, small, layout, (wording, drawn))),
+        tuple(_pieces(board, job, wording)),
     )
+
+
+def _pieces(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:
+    for number, count in sorted(Counter(spot.item for spot in board.spots).items()):
+        item = job.items[number]
+        size = _size(item.along, item.across, wording)
+        yield wording.say(
+            "lay_piece", count=count, letter=item.letter, name=item.part.name, size=size
+        )
 
 
 def _heading(board: LaidBoard, layout: Layout, wording: Wording) -> Markup:
@@ -147,15 +170,20 @@ def _letters(counted: Counter[str], wording: Wording) -> Markup:
 
 
 def _notes(
-    board: LaidBoard, small: Sequence[tuple[str, int]], layout: Layout, wording: Wording
+    board: LaidBoard,
+    small: Sequence[tuple[str, int]],
+    layout: Layout,
+    told: tuple[Wording, bool],
 ) -> Iterator[Markup]:
     job, apart = layout.job, layout.apart
+    wording, drawn = told
     if small:
         yield wording.say("lay_small", letters=_letters(Counter(dict(small)), wording))
     held = Counter(spot.item for spot in board.spots)
     fitted = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].fitted})
     if fitted:
-        yield wording.say("lay_fitted", letters=_letters(fitted, wording))
+        how = _drawn("outline", wording, drawn)
+        yield wording.say("lay_fitted", letters=_letters(fitted, wording), drawn=how)
     same = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].board})
     if same:
         yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))

@@ -6,20 +6,26 @@ In: a `Wording`.  Out: `Needs`: what the buyer gets before starting.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 
+from babel.numbers import format_currency
 from markupsafe import Markup, escape
 
 from patternpress.assembly.checks.lists import used_things
 from patternpress.assembly.cutparts import CutPart
-from patternpress.booklet.content import Material, MaterialGroup, Needs, Tool
+from patternpress.booklet.contentneeds import Material, MaterialGroup, Needs, Tool
 from patternpress.booklet.fillbits import bits
 from patternpress.booklet.fillcutting import by_letter
 from patternpress.booklet.filllayouts import quantity_words
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.cutting.costs import costs
+from patternpress.cutting.jobs import Money
 from patternpress.cutting.layouts import Layout
 from patternpress.design.records.goods import Stock
+
+MOST_NAMED = 3  # things without a price that are named one by one
 
 
 def needs(wording: Wording, layouts: Sequence[Layout]) -> Needs:
@@ -28,7 +34,26 @@ def needs(wording: Wording, layouts: Sequence[Layout]) -> Needs:
         tools=tuple(_tools(wording)),
         materials=tuple(group for group in _materials(wording, layouts) if group.materials),
         bits=tuple(bits(wording)),
+        costs=tuple(_costs(wording, layouts)),
     )
+
+
+def _costs(wording: Wording, layouts: Sequence[Layout]) -> Iterator[Markup]:
+    """The sum at the designer's prices, and what is not in it; nothing where nothing is priced."""
+    found = costs(wording.model, layouts)
+    if found.sums:
+        yield wording.say("costs", sum=wording.listed(money(each, wording) for each in found.sums))
+    if found.sums and len(found.without) > MOST_NAMED:
+        yield wording.say("costs_without_many", count=len(found.without))
+    elif found.sums and found.without:
+        yield wording.say("costs_without", names=Markup(", ").join(map(escape, found.without)))
+
+
+def money(amount: Money, wording: Wording) -> Markup:
+    """An amount as it is written in the language of the edition."""
+    locale = wording.model.edition.display.locale.replace("-", "_")
+    value = Decimal(amount[0].numerator) / Decimal(amount[0].denominator)
+    return Markup(escape(format_currency(value, amount[1], locale=locale)))
 
 
 def _tools(wording: Wording) -> Iterator[Tool]:

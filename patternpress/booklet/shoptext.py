@@ -11,7 +11,8 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from patternpress.booklet.content import Content, CutGroup, Material, Needs
+from patternpress.booklet.content import Content, CutGroup
+from patternpress.booklet.contentneeds import Material, Needs
 from patternpress.booklet.phrases import Phrases
 
 # The fraction slash joins figures only where a font knows how; anywhere else a plain one reads
@@ -59,7 +60,8 @@ def _needs(needs: Needs, phrases: Phrases) -> Iterator[str]:
         yield "\n".join([_heading(phrases, "tools"), *named, *bits])
     lines = [_material(each) for group in needs.materials for each in group.materials]
     if lines:
-        yield "\n".join([_heading(phrases, "shop_materials"), *lines])
+        sums = map(plain_words, needs.costs)
+        yield "\n".join([_heading(phrases, "shop_materials"), *lines, *sums])
 
 
 def _noted(name: str, note: str) -> str:

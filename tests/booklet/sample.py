@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from patternpress.booklet import content as c
 from patternpress.booklet import contentlayouts as cl
+from patternpress.booklet import contentneeds as cn
 
 LINE = 'fill="none" stroke="#000"'
 
@@ -152,21 +153,21 @@ CAUTIONS = (
     c.CautionGroup("Cutting and sanding", (DUST, KNIFE)),
     c.CautionGroup("Glue and finish", (RAGS, GLUE)),
 )
-NEEDS = c.Needs(
+NEEDS = cn.Needs(
     tools=(
-        c.Tool("Steel rule", "150 mm, etched both ways"),
-        c.Tool("Craft knife", "with new blades"),
-        c.Tool("Razor saw", "0.3 mm kerf"),
-        c.Tool("Small try square"),
-        c.Tool("Sanding block", "120 and 240 grit"),
-        c.Tool("Pin vice"),
-        c.Tool("Four small clamps", "or rubber bands and two blocks"),
+        cn.Tool("Steel rule", "150 mm, etched both ways"),
+        cn.Tool("Craft knife", "with new blades"),
+        cn.Tool("Razor saw", "0.3 mm kerf"),
+        cn.Tool("Small try square"),
+        cn.Tool("Sanding block", "120 and 240 grit"),
+        cn.Tool("Pin vice"),
+        cn.Tool("Four small clamps", "or rubber bands and two blocks"),
     ),
     materials=(
-        c.MaterialGroup(
+        cn.MaterialGroup(
             "Wood",
             (
-                c.Material(
+                cn.Material(
                     "Basswood sheet",
                     "2 sheets",
                     "2 × 75 × 300 mm",
@@ -174,21 +175,21 @@ NEEDS = c.Needs(
                     "Choose straight grain; lay out the sides from one sheet.",
                     (Markup(f"{fraction('', 5, 64)} sheet"), "limewood"),
                 ),
-                c.Material("Basswood strip", "1 length", "3 × 5 × 600 mm", "E to H"),
-                c.Material("Clear acetate", "1 piece", "0.5 × 60 × 80 mm", "J"),
+                cn.Material("Basswood strip", "1 length", "3 × 5 × 600 mm", "E to H"),
+                cn.Material("Clear acetate", "1 piece", "0.5 × 60 × 80 mm", "J"),
             ),
         ),
-        c.MaterialGroup(
+        cn.MaterialGroup(
             "Fittings and glue",
             (
-                c.Material("Butt hinge", "2", "6 × 4 mm", "", "Brass, with pins to suit."),
-                c.Material("White glue", "a little", "", "", "Any that dries clear."),
+                cn.Material("Butt hinge", "2", "6 × 4 mm", "", "Brass, with pins to suit."),
+                cn.Material("White glue", "a little", "", "", "Any that dries clear."),
             ),
         ),
     ),
     bits=(
-        c.Bit("0.7 mm", "hinge pins in A and H", "No. 70"),
-        c.Bit("1.5 mm", "the knob in H", Markup(f"{fraction('', 1, 16)}, No. 53")),
+        cn.Bit("0.7 mm", "hinge pins in A and H", "No. 70"),
+        cn.Bit("1.5 mm", "the knob in H", Markup(f"{fraction('', 1, 16)}, No. 53")),
     ),
 )
 CUTTING = (

@@ -7,12 +7,18 @@ craft booklet never has it.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from markupsafe import Markup
 
-from patternpress.booklet.content import Caution, Content, Material, Signal, Step
+from patternpress.booklet.content import Caution, Content, Signal, Step
+from patternpress.booklet.contentneeds import Material
 from patternpress.booklet.fill import content_of
+from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
+from patternpress.cutting.layouts import layouts
 from patternpress.drawing.fromparts import template_parts
 from tests.whole.small import BODY, STEP, TOP, model
 
@@ -208,3 +214,16 @@ def test_every_template_letter_is_on_one_page() -> None:
 def test_without_a_date_none_is_printed() -> None:
     assert content(WHOLE.replace("date: 2026-11-25\n", "")).cover.date == ""
     assert content().cover.date == "25 November 2026"
+
+
+def test_the_sum_is_written_as_the_language_writes_money() -> None:
+    """Amounts after CLDR: the sign in front in English, behind with a decimal comma in German."""
+    text = WHOLE.replace("sold: 100 x 600 mm,", "sold: 100 x 600 mm, price: 1234.50 EUR,", 1)
+    assert content().needs.costs == ()
+    said = content(text).needs.costs
+    assert said[0] == "Together about €1,234.50, at the designer’s prices."
+    assert said[1] == "Not counted: strip, pin."
+    made = model(text, "metric")
+    german = replace(made.edition, language="de")
+    wording = Wording(replace(made, edition=german), read_phrases("de"))
+    assert "1.234,50\N{NO-BREAK SPACE}€" in needs(wording, layouts(made)).costs[0]

@@ -11,9 +11,11 @@ from patternpress.assembly.model import Model
 from patternpress.booklet.contentlayouts import LaidStock
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.filllayouts import laid_stocks, quantity_words
+from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
 from patternpress.closing.close import close
+from patternpress.cutting.jobs import jobs
 from patternpress.cutting.layouts import layouts
 from patternpress.design.read import read_design
 from tests.whole.small import BODY, STEP, TOP, model
@@ -128,3 +130,19 @@ def test_the_shopping_list_says_the_number_of_the_layouts() -> None:
     for layout in layouts(made):
         assert bought[layout.job.stock.name.value] == plain(quantity_words(layout, wording))
     assert bought["board"] == "1 sheet"
+
+
+@pytest.mark.parametrize("language", ["en", "de", "fr"])
+def test_the_text_names_every_piece_and_numbers_the_cuts(language: str) -> None:
+    made = model()
+    phrases = read_phrases(language)
+    stocks = laid_stocks(layouts(made), Wording(made, phrases), drawn=False)
+    text = layouts_text("Wall shelf", stocks, phrases)
+    for each in jobs(made):
+        for one in each.items:
+            assert f"{one.count} × {one.letter} {one.part.name}" in text
+    cuts = [stock.boards[0].cuts for stock in stocks]
+    for number, cut in enumerate(cuts[0], 1):
+        assert f"\n{number}. {plain(cut)}" in text.replace(" 1/", " 1⁄")
+    assert all(len(line) < 400 for line in text.split("\n"))
+    assert not re.search(r"[<>{}]|broken|unterbrochen|interrompu", text)

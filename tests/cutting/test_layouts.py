@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
@@ -15,7 +14,6 @@ from hypothesis import strategies as st
 from patternpress.assembly.cutparts import CutPart
 from patternpress.cutting.boardpicture import board_picture
 from patternpress.cutting.jobs import Item, Job, Sheet, jobs
-from patternpress.cutting.laidtext import layouts_text
 from patternpress.cutting.layouts import LaidBoard, Layout, lay_out, layouts
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Spot, slice_up
@@ -273,13 +271,3 @@ def test_a_picture_keeps_the_contract_and_letters_every_piece() -> None:
     small = Counter(dict(picture.unlettered))
     assert seen + small == Counter(A=1, B=2, C=3)
     assert small == Counter(C=3)
-
-
-def test_the_text_names_every_piece_and_numbers_the_cuts() -> None:
-    made = model()
-    text = layouts_text(layouts(made), made)
-    for each in jobs(made):
-        for one in each.items:
-            assert re.search(rf"{one.count} x {one.letter} {one.part.name}", text)
-    assert "1. Rip at" in text or "1. Crosscut at" in text
-    assert all(len(line) < 400 for line in text.split("\n"))

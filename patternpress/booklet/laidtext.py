@@ -1,0 +1,34 @@
+"""The cutting layouts as plain text.
+
+In: what the pages of the layouts say.  Out: `cutting-layouts.txt`: what to buy, the cuts of each
+board in order, and its pieces, a line each, readable in any typeface.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from patternpress.booklet.contentlayouts import LaidBoard, LaidStock
+from patternpress.booklet.phrases import Phrases
+from patternpress.booklet.shoptext import plain_words
+
+
+def layouts_text(title: str, stocks: Sequence[LaidStock], phrases: Phrases) -> str:
+    """All layouts under a title, a paragraph each stock."""
+    lines = [f"{plain_words(title)}: {plain_words(phrases.say('layouts'))}"]
+    for stock in stocks:
+        lines += ["", plain_words(stock.stock), *map(plain_words, stock.words)]
+        for board in stock.boards:
+            lines += _board(board, phrases)
+    return "\n".join(lines) + "\n"
+
+
+def _board(board: LaidBoard, phrases: Phrases) -> Iterator[str]:
+    if board.heading:
+        yield plain_words(board.heading)
+    for number, cut in enumerate(board.cuts, 1):
+        yield f"{number}. {plain_words(cut)}"
+    yield from map(plain_words, board.notes)
+    if board.pieces:
+        pieces = "; ".join(map(plain_words, board.pieces))
+        yield plain_words(phrases.say("lay_pieces", pieces=pieces))

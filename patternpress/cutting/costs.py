@@ -1,0 +1,77 @@
+"""What the wood, fittings and materials of a design cost at the designer's prices.
+
+In: a model and its layouts.  Out: `Costs`: exact sums, one for each currency, and the names of
+what has no price.  What is at hand costs nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.model import Model
+from patternpress.cutting.jobs import Money
+from patternpress.cutting.layouts import Layout
+from patternpress.design.records.goods import Stock
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """Sums by currency, in the order in which the currencies come; what is not in them."""
+
+    sums: tuple[Money, ...]
+    without: tuple[str, ...]
+
+
+def costs(model: Model, layouts: Sequence[Layout]) -> Costs:
+    """What is to be bought: boards and lengths by the layouts, packs of fittings, materials."""
+    return added([*_boards(layouts), *_stock(model, layouts), *_materials(model)])
+
+
+def added(priced: Sequence[tuple[str, Money | None, int]]) -> Costs:
+    """The sums of so many of each thing; a thing to buy without a price is named once."""
+    sums: dict[str, Fraction] = {}
+    without: dict[str, None] = {}
+    for name, price, count in priced:
+        if price is not None and count:
+            sums[price[1]] = sums.get(price[1], Fraction(0)) + price[0] * count
+        elif count:
+            without[name] = None
+    return Costs(tuple((amount, code) for code, amount in sums.items()), tuple(without))
+
+
+def packs(stock: Stock, pieces: int) -> int:
+    """How many packs of a fitting hold so many pieces."""
+    return -(-pieces // (stock.pack.value if stock.pack else 1))
+
+
+Priced = Iterator[tuple[str, Money | None, int]]
+
+
+def _boards(layouts: Sequence[Layout]) -> Priced:
+    for layout in layouts:
+        for sheet, count in layout.to_buy:
+            yield layout.job.stock.name.value, sheet.price, count
+        if layout.misfits:
+            yield layout.job.stock.name.value, None, 1
+
+
+def _stock(model: Model, layouts: Sequence[Layout]) -> Priced:
+    """Fittings by the pack, and wood that no layout tells the number of."""
+    laid = {layout.job.stock.name.value for layout in layouts}
+    for stock in model.worked.book.stock:
+        pieces = sum(part.quantity for part in model.worked.parts if part.stock is stock)
+        if stock.bought is not None:
+            price = stock.price.value if stock.price else None
+            yield stock.name.value, price, packs(stock, pieces)
+        elif stock.name.value not in laid and pieces:
+            yield stock.name.value, None, 1
+
+
+def _materials(model: Model) -> Priced:
+    used = used_things(model.worked)
+    for material in model.worked.book.materials:
+        if material.name.value in used:
+            yield material.name.value, material.price.value if material.price else None, 1
