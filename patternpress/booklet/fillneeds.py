@@ -20,7 +20,7 @@ from patternpress.booklet.filllayouts import quantity_words
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.cutting.costs import costs
+from patternpress.cutting.costs import Costs, costs
 from patternpress.cutting.jobs import Money
 from patternpress.cutting.layouts import Layout
 from patternpress.design.records.goods import Stock
@@ -31,16 +31,15 @@ MOST_NAMED = 3  # things without a price that are named one by one
 def needs(wording: Wording, layouts: Sequence[Layout]) -> Needs:
     """What the buyer needs before starting; how much stock is what the layouts take."""
     return Needs(
-        tools=tuple(_tools(wording)),
+        tools=tuple(tools(wording)),
         materials=tuple(group for group in _materials(wording, layouts) if group.materials),
         bits=tuple(bits(wording)),
-        costs=tuple(_costs(wording, layouts)),
+        costs=tuple(costs_words(costs(wording.model, layouts), wording)),
     )
 
 
-def _costs(wording: Wording, layouts: Sequence[Layout]) -> Iterator[Markup]:
+def costs_words(found: Costs, wording: Wording) -> Iterator[Markup]:
     """The sum at the designer's prices, and what is not in it; nothing where nothing is priced."""
-    found = costs(wording.model, layouts)
     if found.sums:
         yield wording.say("costs", sum=wording.listed(money(each, wording) for each in found.sums))
     if found.sums and len(found.without) > MOST_NAMED:
@@ -56,7 +55,8 @@ def money(amount: Money, wording: Wording) -> Markup:
     return Markup(escape(format_currency(value, amount[1], locale=locale)))
 
 
-def _tools(wording: Wording) -> Iterator[Tool]:
+def tools(wording: Wording) -> Iterator[Tool]:
+    """The tools that steps use, with what else will do."""
     book = wording.model.worked.book
     used = used_things(wording.model.worked)
     for tool in book.tools:
@@ -88,14 +88,15 @@ def _materials(wording: Wording, layouts: Sequence[Layout]) -> Iterator[Material
     for stock in worked.book.stock:
         parts = by_stock.get(stock.name.value, [])
         if parts:
-            row = _stock_row(stock, parts, laid.get(stock.name.value), wording)
+            row = stock_row(stock, parts, laid.get(stock.name.value), wording)
             (fittings if stock.bought is not None else wood).append(row)
     yield MaterialGroup(wording.say("group_wood"), tuple(wood))
     yield MaterialGroup(wording.say("group_fittings"), tuple(fittings))
-    yield MaterialGroup(wording.say("group_used"), tuple(_used_up(wording)))
+    yield MaterialGroup(wording.say("group_used"), tuple(used_up(wording)))
 
 
-def _used_up(wording: Wording) -> Iterator[Material]:
+def used_up(wording: Wording) -> Iterator[Material]:
+    """Glue, finish and the like, as far as steps use them."""
     used = used_things(wording.model.worked)
     for material in wording.model.worked.book.materials:
         if material.name.value not in used:
@@ -108,9 +109,10 @@ def _used_up(wording: Wording) -> Iterator[Material]:
         )
 
 
-def _stock_row(
-    stock: Stock, parts: list[CutPart], layout: Layout | None, wording: Wording
+def stock_row(
+    stock: Stock, parts: Sequence[CutPart], layout: Layout | None, wording: Wording
 ) -> Material:
+    """A stock to buy: how much, and which parts are made of it."""
     letters = ", ".join(sorted((part.letter for part in parts), key=by_letter))
     notes = [wording.prose(stock.note)]
     if stock.really is not None:
@@ -133,7 +135,7 @@ def _wood(stock: Stock) -> Markup:
 
 
 def _quantity(
-    stock: Stock, parts: list[CutPart], layout: Layout | None, wording: Wording
+    stock: Stock, parts: Sequence[CutPart], layout: Layout | None, wording: Wording
 ) -> Markup:
     """How much to buy: pieces of fittings; sheets or lengths where the sold size is known."""
     pieces = sum(part.quantity for part in parts)

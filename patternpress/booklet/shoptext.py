@@ -40,7 +40,7 @@ def _passages(content: Content, phrases: Phrases) -> Iterator[str]:
     yield plain_words(cover.words)
     yield from map(plain_words, making.prose)
     yield "\n".join(f"{plain_words(f.label)}: {plain_words(f.value)}" for f in making.facts)
-    yield from _needs(content.needs, phrases)
+    yield from needs_text(content.needs, phrases)
     if content.cutting:
         yield "\n".join([_heading(phrases, "cutting"), *_cutting(content.cutting, phrases)])
     yield _chapters(content, phrases)
@@ -51,7 +51,8 @@ def _heading(phrases: Phrases, key: str) -> str:
     return plain_words(phrases.say(key)).upper()
 
 
-def _needs(needs: Needs, phrases: Phrases) -> Iterator[str]:
+def needs_text(needs: Needs, phrases: Phrases) -> Iterator[str]:
+    """Tools with bits, and materials with what they cost: a passage each."""
     if needs.tools:
         named = [_noted(each.name, each.note) for each in needs.tools]
         bits = [

@@ -14,7 +14,7 @@ from patternpress.assembly.checks.lists import used_things
 from patternpress.assembly.model import Model
 from patternpress.cutting.jobs import Money
 from patternpress.cutting.layouts import Layout
-from patternpress.design.records.goods import Stock
+from patternpress.design.records.goods import Material, Stock
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,22 @@ class Costs:
 
 def costs(model: Model, layouts: Sequence[Layout]) -> Costs:
     """What is to be bought: boards and lengths by the layouts, packs of fittings, materials."""
-    return added([*_boards(layouts), *_stock(model, layouts), *_materials(model)])
+    worked = model.worked
+    pieces = {
+        stock.name.value: sum(part.quantity for part in worked.parts if part.stock is stock)
+        for stock in worked.book.stock
+    }
+    used = used_things(worked)
+    materials = [each for each in worked.book.materials if each.name.value in used]
+    goods = [(stock, pieces[stock.name.value]) for stock in worked.book.stock]
+    return costs_of(goods, layouts, materials)
+
+
+def costs_of(
+    goods: Sequence[tuple[Stock, int]], layouts: Sequence[Layout], materials: Sequence[Material]
+) -> Costs:
+    """The same for stock with so many pieces each, its layouts, and materials."""
+    return added([*_boards(layouts), *_stock(goods, layouts), *_materials(materials)])
 
 
 def added(priced: Sequence[tuple[str, Money | None, int]]) -> Costs:
@@ -58,20 +73,17 @@ def _boards(layouts: Sequence[Layout]) -> Priced:
             yield layout.job.stock.name.value, None, 1
 
 
-def _stock(model: Model, layouts: Sequence[Layout]) -> Priced:
+def _stock(goods: Sequence[tuple[Stock, int]], layouts: Sequence[Layout]) -> Priced:
     """Fittings by the pack, and wood that no layout tells the number of."""
-    laid = {layout.job.stock.name.value for layout in layouts}
-    for stock in model.worked.book.stock:
-        pieces = sum(part.quantity for part in model.worked.parts if part.stock is stock)
+    laid = {id(layout.job.stock) for layout in layouts}
+    for stock, pieces in goods:
         if stock.bought is not None:
             price = stock.price.value if stock.price else None
             yield stock.name.value, price, packs(stock, pieces)
-        elif stock.name.value not in laid and pieces:
+        elif id(stock) not in laid and pieces:
             yield stock.name.value, None, 1
 
 
-def _materials(model: Model) -> Priced:
-    used = used_things(model.worked)
-    for material in model.worked.book.materials:
-        if material.name.value in used:
-            yield material.name.value, material.price.value if material.price else None, 1
+def _materials(materials: Sequence[Material]) -> Priced:
+    for material in materials:
+        yield material.name.value, material.price.value if material.price else None, 1

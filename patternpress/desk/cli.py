@@ -21,6 +21,7 @@ from patternpress import __version__
 from patternpress.desk.commands.build import build
 from patternpress.desk.commands.check import check
 from patternpress.desk.commands.completion import completion
+from patternpress.desk.commands.cutting import cutting
 from patternpress.desk.commands.explain import explain
 from patternpress.desk.commands.facts import facts
 from patternpress.desk.commands.figures import figures
@@ -102,6 +103,7 @@ for _command in (
     facts,
     figures,
     tidy,
+    cutting,
     explain,
     schema,
     completion,

@@ -56,6 +56,11 @@ def facts(reading: Reading, edition: str) -> dict[str, Any]:
     return closed_facts(close(reading, edition))
 
 
+def edition_model(reading: Reading, edition: str) -> model.Model:
+    """One edition of a sound design, its figures closed."""
+    return close(reading, edition).model
+
+
 def figures(reading: Reading, edition: str) -> str:
     """The author's table of the figures of one edition, as text."""
     return table(close(reading, edition))

@@ -387,3 +387,16 @@ def test_a_terminal_without_our_signs_gets_them_spelt_out(wrong: Path) -> None:
     assert done.returncode == 1
     assert rb"no stock is called \u201clime bord\u201d" in done.stdout
     assert b"Traceback" not in done.stderr
+
+
+def test_cutting_names_the_design_whose_edition_is_missing(box: Path) -> None:
+    other = box.with_name("chest.yaml")
+    other.write_text(box.read_text("utf-8").replace("design: ", "design: Second ", 1), "utf-8")
+    both = typed("cutting", "box.yaml", "chest.yaml", "box.yaml")
+    assert both.exit_code == 0
+    assert "\n\n1  " in both.stdout
+    assert "\n3  " not in both.stdout
+    wrong = typed("cutting", "box.yaml", "chest.yaml", "--edition", "nowhere")
+    assert wrong.exit_code == 2
+    assert "box.yaml: no edition is called" in wrong.stderr
+    assert "chest.yaml" not in wrong.stderr.partition("Error")[2]
