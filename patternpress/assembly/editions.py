@@ -26,7 +26,7 @@ from patternpress.measure.quantity import Kind, Quantity, millimetres
 System = Literal["mm", "in"]
 USUAL = (("metric", "mm", "A4"), ("inch", "in", "Letter"), ("both", "both", "A4"))
 FINEST = Fraction(1, 10**6)  # mm; a step that is no multiple of it would print for ever
-FIELDS = ("units", "stock", "paper", "scale", "language", "letters", "ink", "theme")
+FIELDS = ("units", "stock", "paper", "scale", "language", "letters", "ink", "theme", "labels")
 
 
 @dataclass(frozen=True)
@@ -47,6 +47,7 @@ class Published:
     stock: System  # the system that its buyers' shops sell by
     beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
     ranges: tuple[tuple[Ends, Ends], ...] = ()
+    labels: bool = False  # a label for every piece
 
     @property
     def display(self) -> Display:
@@ -92,6 +93,7 @@ def published(book: Book, name: str) -> Published:
         denominator=_denominator(said("fraction")),
         scale=scale,
         stock="in" if sold == "in" else "mm",
+        labels=words.get("labels") == "yes",
     )
 
 

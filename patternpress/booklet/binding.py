@@ -41,6 +41,7 @@ PARTS = (
     Part("needs", lambda content: content.needs != Needs()),
     Part("cutting", lambda content: bool(content.cutting)),
     Part("layouts", lambda content: bool(content.layouts)),
+    Part("labels", lambda content: bool(content.labels)),
     Part("templates", lambda content: bool(content.templates)),
     Part("plan", lambda content: content.plan != Plan()),
     Part("steps", lambda content: bool(content.steps)),

@@ -17,6 +17,7 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
+from patternpress.booklet.contentlabels import Label
 from patternpress.booklet.contentlayouts import LaidStock
 from patternpress.booklet.contentneeds import Needs
 
@@ -346,6 +347,7 @@ class Content:
     apart: tuple[Figure, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
     layouts: tuple[LaidStock, ...] = ()
+    labels: tuple[Label, ...] = ()
     templates: tuple[TemplatePage, ...] = ()
     plan: Plan = Plan()
     steps: tuple[StepGroup, ...] = ()

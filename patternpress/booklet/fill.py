@@ -20,6 +20,7 @@ from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
 from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillfinished import finished_pictures
+from patternpress.booklet.filllabels import labels
 from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.fillphotographs import photographs
@@ -74,6 +75,7 @@ def content_of(
         apart=whole.apart,
         cutting=cutting(wording),
         layouts=laid_stocks(laid, wording),
+        labels=labels(wording),
         templates=templates(sheets_drawn, wording),
         plan=bench_page(plan, wording),
         steps=(*steps(wording, pictures, early), *after),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from patternpress.booklet import content as c
+from patternpress.booklet import contentlabels as cb
 from patternpress.booklet import contentlayouts as cl
 from patternpress.booklet import contentneeds as cn
 
@@ -228,6 +229,11 @@ LAYOUTS = (
         ),
     ),
 )
+LABELS = (
+    cb.Label("A", "left side", "1 of 2", "70 × 22 × 2 mm", "2 mm basswood sheet"),
+    cb.Label("A", "right side", "2 of 2", "70 × 22 × 2 mm", "2 mm basswood sheet"),
+    cb.Label("D", "back", stock="2 mm basswood sheet", note="cut after measuring the back"),
+)
 TEMPLATES = (
     c.TemplatePage("Carcass", template("ABCD"), "A, B, C and D"),
     c.TemplatePage("Door and cornice", template("EFGH"), "E to H"),
@@ -400,6 +406,7 @@ def sample() -> c.Content:
         needs=NEEDS,
         cutting=CUTTING,
         layouts=LAYOUTS,
+        labels=LABELS,
         templates=TEMPLATES,
         plan=PLAN,
         steps=STEPS,

@@ -12,6 +12,8 @@ import pytest
 from markupsafe import Markup
 
 from patternpress.booklet import content as c
+from patternpress.booklet import contentlabels as cb
+from patternpress.booklet import contentneeds as cn
 from patternpress.booklet import phrases
 from patternpress.booklet.compose import A4, LETTER, PARTS, Ticks, compose, running_foot, ticks
 from patternpress.booklet.phrases import PhraseError, read_phrases
@@ -174,7 +176,8 @@ def test_names_are_escaped_everywhere() -> None:
         cover=replace(whole.cover, title=evil, series=evil, author=evil),
         cutting=(replace(whole.cutting[0], stock=evil, rows=(row,)),),
         steps=(c.StepGroup(evil, (step,)),),
-        needs=c.Needs(tools=(c.Tool(evil, evil),)),
+        needs=cn.Needs(tools=(cn.Tool(evil, evil),)),
+        labels=(cb.Label(evil, evil, evil, evil, evil, evil),),
     )
     pages = "".join(section.html for section in compose(changed, load_theme("quay")))
     assert "<script>" not in pages

@@ -101,6 +101,7 @@ class Edition(Record):
     letters: Said[str] | None = says(Word(("normal", "large")), "the size of the letters")
     ink: Said[str] | None = says(Word(("normal", "saving")), "normal, or saving ink")
     theme: Said[str] | None = says(Text("quay"), "the look")
+    labels: Said[str] | None = says(YES_NO, "whether it has a label to cut out for every piece")
     mm_step: Length | None = says(Figure("length", "0.1 mm"), "millimetres are shown to this step")
     fraction: Length | None = says(Figure("length", "1/64 in"), "inches are shown to this fraction")
     pins: tuple[tuple[Said[str], Length], ...] = says(
