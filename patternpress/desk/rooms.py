@@ -14,10 +14,12 @@ from patternpress.assembly import model
 from patternpress.booklet.ready import check_ready
 from patternpress.closing.close import check_closing, close
 from patternpress.closing.facts import closed_facts
-from patternpress.closing.table import table
+from patternpress.closing.table import only, rows, table
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
 from patternpress.desk.report import Draw
+from patternpress.measure.figures import plain, show_length
+from patternpress.measure.quantity import Kind, Quantity
 
 
 def check(reading: Reading, editions: Sequence[str] = ()) -> tuple[Problem, ...]:
@@ -64,3 +66,29 @@ def edition_model(reading: Reading, edition: str) -> model.Model:
 def figures(reading: Reading, edition: str) -> str:
     """The author's table of the figures of one edition, as text."""
     return table(close(reading, edition))
+
+
+def moves(reading: Reading, edition: str) -> list[dict[str, Any]]:
+    """The same for each system that the edition shows, ready for JSON."""
+    closed = close(reading, edition)
+    display = closed.model.edition.display
+    shown = [(closed.figures, display.first), (closed.second, display.second)]
+    return [
+        {
+            "step": plain(
+                show_length(Quantity(found.grid.unit, Kind.LENGTH), only(display, system))
+            ),
+            "rows": [
+                {
+                    "what": row.words,
+                    "exact": f"{float(row.mm):.4f}".rstrip("0").rstrip(".") + " mm",
+                    "printed": row.printed,
+                    "moved": f"{float(row.steps):+.2f}".replace("-", "−") if row.steps else "",
+                    "why": row.why,
+                }
+                for row in rows(found, only(display, system))
+            ],
+        }
+        for found, system in shown
+        if found is not None and system is not None
+    ]

@@ -124,9 +124,8 @@ def test_a_step_is_reached_and_its_line_too(page: Page, design: Path) -> None:
 def test_a_figure_is_changed_with_the_keyboard_alone(page: Page, design: Path) -> None:
     page.locator("#tab-problems").focus()
     page.keyboard.press("ArrowLeft")  # round to the last
-    page.locator("#tab-file").press("ArrowLeft")
-    page.locator("#tab-plan").press("ArrowLeft")
-    page.locator("#tab-model").press("ArrowLeft")
+    for tab in ("file", "proof", "layouts", "plan", "model"):
+        page.locator(f"#tab-{tab}").press("ArrowLeft")
     page.locator("#find").fill("sizes, width")
     page.locator("#rows button", has_text="Change").first.press("Enter")
     field = page.locator("#change-figure")
@@ -189,6 +188,22 @@ def test_a_file_broken_in_an_editor_keeps_the_last_good_pages(page: Page, design
     expect(page.locator(".sheet.old")).to_have_count(0)
 
 
+def test_a_misfit_is_shown_in_a_picture(page: Page, design: Path) -> None:
+    wide = "wide: width - 2 * board, deep"
+    assert wide in starter("box")
+    design.write_text(starter("box").replace(wide, "wide: width - board, deep", 1), "utf-8")
+    expect(page.locator("#condition")).to_contain_text("error")
+    page.locator("#tab-problems").click()
+    picture = page.locator("#problems .problem img").first
+    expect(picture).to_be_visible()
+    box = picture.bounding_box()
+    assert box
+    assert box["width"] > 60
+    looks(page, "misfit")
+    design.write_text(starter("box"), "utf-8")
+    up_to_date(page)
+
+
 def test_two_editions_stand_side_by_side(page: Page) -> None:
     page.locator("#beside").select_option("inch")
     up_to_date(page)
@@ -230,7 +245,38 @@ def test_all_editions_are_built_from_the_page(page: Page, design: Path) -> None:
     names = links.all_inner_texts()
     assert {"box-metric.pdf", "box-inch.pdf"} <= set(names)
     assert (design.parent / "build" / "box-inch.pdf").read_bytes().startswith(b"%PDF")
+    expect(page.locator("#made-words")).to_contain_text("every booklet was measured and is sound")
+    assert {"box-metric-proof.html", "box-inch-proof.html"} <= set(names)
     page.locator("#made button").click()
+    page.locator("#tab-proof").click()
+    expect(page.locator("#proof h3")).to_have_text(["metric: sound", "inch: sound"])
+    expect(page.locator("#proof")).to_contain_text("things measured")
+    looks(page, "proof")
+
+
+def test_every_printed_figure_says_by_how_much_it_moved(page: Page) -> None:
+    page.locator("#edition").select_option("inch")
+    page.locator("#tab-figures").click()
+    page.locator("#find").fill("")
+    table = page.locator("#moves table").first
+    expect(page.locator("#moves p").first).to_have_text("In steps of 1/64 in.")
+    up_to_date(page)
+    row = table.locator("tr", has_text="floor").first
+    expect(row).to_contain_text("mm")
+    expect(row).to_contain_text("in")
+    moved = [each for each in table.locator("td:nth-child(4)").all_inner_texts() if each]
+    assert moved
+    assert all(re.fullmatch(r"[+−]\d+\.\d\d", each) for each in moved)
+    looks(page, "moves")
+    page.locator("#edition").select_option("metric")
+    expect(page.locator("#moves p").first).to_have_text("In steps of 0.1 mm.")
+    up_to_date(page)
+
+
+def test_the_layouts_stand_beside_the_pages(page: Page) -> None:
+    page.locator("#tab-layouts").click()
+    expect(page.locator("#layouts")).to_contain_text("To buy: 1 of")
+    expect(page.locator("#layouts")).to_contain_text("Pieces:")
 
 
 def test_narrow_screens_are_served(page: Page) -> None:

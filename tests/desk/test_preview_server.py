@@ -5,15 +5,19 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
 
+from patternpress.desk import pressing
 from patternpress.desk.commands.new import starter
 from patternpress.desk.preview.keeping import Recent
 from patternpress.desk.preview.server import COOKIE, HEADERS, STATIC, application
 from patternpress.desk.preview.serving import bound
 from patternpress.desk.preview.workshop import ConflictError, Workshop, mark_of
+from patternpress.proof.findings import Report
+from patternpress.proof.prove import prove
 
 TOKEN, PORT = "t" * 32, 8123
 HOME = f"http://127.0.0.1:{PORT}"
@@ -303,3 +307,30 @@ def test_what_is_kept_stays_within_bounds() -> None:
     assert sorted(kept) == ["2", "3", "4"]
     del kept["3"]
     assert len(kept) == 2
+
+
+def test_every_edition_that_is_built_is_proved(workshop: Workshop, browser: TestClient) -> None:
+    made = ask(browser, "build").json()
+    assert [each["sound"] for each in made["proved"]] == [True, True]
+    assert ask(browser, "proof").json() == {"proved": made["proved"]}
+    page = browser.get("/made/box-metric-proof.html")
+    assert page.headers["content-disposition"] == "attachment"
+    assert page.text.startswith("<!doctype html>")
+
+
+def test_what_the_proof_refuses_is_not_written(
+    workshop: Workshop, browser: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A proof that is told of other facts than the booklet was made of."""
+    for each in workshop.out.glob("box-*"):
+        each.unlink()
+
+    def other(pdf: bytes, facts: dict[str, Any], **more: Any) -> Report:
+        return prove(pdf, {**facts, "version": "9"}, **more)
+
+    monkeypatch.setattr(pressing, "prove", other)
+    made = ask(browser, "build").json()
+    assert made["made"] == []
+    assert [each["sound"] for each in made["proved"]] == [False, False]
+    assert "Refused" in made["proved"][0]["lines"][0]
+    assert list(workshop.out.glob("box-*")) == []

@@ -16,7 +16,12 @@ from patternpress.design.source import Items, Node, Pairs, read_tree
 from patternpress.desk.preview.figures import span_from
 from patternpress.desk.preview.finding import found_at
 from patternpress.desk.preview.pagepictures import pointed_at
-from patternpress.desk.preview.showing import plan_lines
+from patternpress.desk.preview.showing import (
+    layout_lines,
+    moved_figures,
+    plan_lines,
+    proof_record,
+)
 from patternpress.desk.preview.splice import SpliceError, field_set, figure_changed, words_changed
 from patternpress.desk.preview.turning import turning_model
 from patternpress.desk.preview.workshop import Workshop
@@ -140,8 +145,8 @@ def show(workshop: Workshop, asked: Asked) -> Any:
 
 
 def build(workshop: Workshop, asked: Asked) -> Any:
-    """Make every edition."""
-    return {"made": list(workshop.build())}
+    """Make every edition, with what its proof says."""
+    return {"made": list(workshop.build()), "proved": proof_record(workshop)}
 
 
 def turn(workshop: Workshop, asked: Asked) -> Any:
@@ -155,6 +160,21 @@ def turn(workshop: Workshop, asked: Asked) -> Any:
 def figures(workshop: Workshop, asked: Asked) -> Any:
     """The table of figures."""
     return {"figures": workshop.figures(asked.text("edition"))}
+
+
+def moves(workshop: Workshop, asked: Asked) -> Any:
+    """What each printed figure is in the design, and by how much and why it moved."""
+    return {"systems": moved_figures(workshop, asked.text("edition"))}
+
+
+def layouts(workshop: Workshop, asked: Asked) -> Any:
+    """The cutting layouts in words."""
+    return {"lines": layout_lines(workshop)}
+
+
+def proof(workshop: Workshop, asked: Asked) -> Any:
+    """What the proofs said of the editions that were built last."""
+    return {"proved": proof_record(workshop)}
 
 
 def plan(workshop: Workshop, asked: Asked) -> Any:
@@ -181,4 +201,7 @@ def answers() -> Mapping[str, Answer]:
         "figures": figures,
         "source": source,
         "plan": plan,
+        "moves": moves,
+        "layouts": layouts,
+        "proof": proof,
     }

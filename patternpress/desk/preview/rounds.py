@@ -28,6 +28,7 @@ from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_text
 from patternpress.desk import rooms
 from patternpress.desk.preview.pagepictures import page_sizes
+from patternpress.desk.report import Draw
 
 Cache = MutableMapping[str, Any]
 
@@ -64,6 +65,7 @@ class News:
 
     what: str
     problems: tuple[Problem, ...] | None = None
+    draw: Draw | None = None  # what draws one of the problems
     reading: Reading | None = None
     model: Model | None = None
     edition: str = ""
@@ -79,8 +81,9 @@ def work(
     reading = read_text(text, path.name, path.parent)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
-    problems = rooms.check(reading, shown)
-    yield News("problems", problems=problems, reading=reading)
+    checked = rooms.examine(reading, shown)
+    problems = checked.problems
+    yield News("problems", problems=problems, draw=rooms.drawer(checked), reading=reading)
     if reading.book is None or any(each.is_error for each in problems):
         return
     for edition in dict.fromkeys(shown):

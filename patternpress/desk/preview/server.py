@@ -46,7 +46,12 @@ HEADERS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cache-Control": "no-store",
 }
-MADE_TYPES = {".pdf": "application/pdf", ".txt": "text/plain", ".csv": "text/csv"}
+MADE_TYPES = {
+    ".pdf": "application/pdf",
+    ".txt": "text/plain; charset=utf-8",
+    ".csv": "text/csv; charset=utf-8",
+    ".html": "text/html; charset=utf-8",
+}
 
 
 def application(workshop: Workshop, token: str, port: int) -> ASGIApp:
@@ -58,6 +63,7 @@ def application(workshop: Workshop, token: str, port: int) -> ASGIApp:
             Route("/state", partial(_state, workshop)),
             Route("/news", partial(_news, workshop)),
             Route("/page/{name}", partial(_picture, workshop)),
+            Route("/problem/{mark}/{number:int}.svg", partial(_problem, workshop)),
             Route("/made/{name}", partial(_made, workshop)),
             Route("/ask/{what}", partial(_ask, workshop), methods=["POST"]),
         ]
@@ -175,6 +181,15 @@ async def _picture(workshop: Workshop, request: Request) -> Response:
     return Response(picture, media_type="image/png")
 
 
+async def _problem(workshop: Workshop, request: Request) -> Response:
+    """The picture of a place where pieces do not fit."""
+    number, mark = request.path_params["number"], request.path_params["mark"]
+    picture = await asyncio.to_thread(workshop.problem_picture, number, mark)
+    if not picture:
+        return PlainTextResponse("There is no such picture.", 404)
+    return Response(picture, media_type="image/svg+xml")
+
+
 async def _made(workshop: Workshop, request: Request) -> Response:
     """A file that was built; no other file of the folder is given out."""
     name = request.path_params["name"]
@@ -185,7 +200,9 @@ async def _made(workshop: Workshop, request: Request) -> Response:
     except OSError:
         return PlainTextResponse("The file is gone.", 404)
     kind = MADE_TYPES.get(name[name.rfind(".") :], "application/octet-stream")
-    return Response(data, media_type=kind)
+    # A page that was made is kept as a file: this page's rules would take its look away.
+    kept = {"Content-Disposition": "attachment"} if name.endswith(".html") else None
+    return Response(data, media_type=kind, headers=kept)
 
 
 Answer = Callable[[Workshop, Asked], Awaitable[Any]]

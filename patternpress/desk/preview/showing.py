@@ -8,7 +8,9 @@ from __future__ import annotations
 from typing import Any
 
 from patternpress.assembly.plan import bench_plan
+from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.fillplan import bench_page
+from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording
@@ -83,3 +85,31 @@ def plan_lines(workshop: Workshop) -> list[str]:
         told = " ".join(each for each in (row.works, row.pause, row.meanwhile) if each)
         words.append(f"{plain_words(row.name)}: {plain_words(told)}")
     return [plain_words(each) for each in words if each]
+
+
+def layout_lines(workshop: Workshop) -> list[str]:
+    """The cutting layouts of the edition shown first, as text, a line each."""
+    edition = next(iter(workshop.editions), "")
+    model = workshop.state.models.get(edition)
+    if model is None:
+        return []
+    wording = Wording(model, read_phrases(model.edition.language))
+    title = wording.prose(model.worked.book.design)
+    stocks = laid_stocks(workshop.layouts(model), wording, drawn=False)
+    return layouts_text(title, stocks, wording.phrases).splitlines()
+
+
+def moved_figures(workshop: Workshop, edition: str) -> list[dict[str, Any]]:
+    """The author's table of figures, for each system that the edition shows."""
+    reading = workshop.state.reading
+    if reading is None or edition not in workshop.state.models or not workshop.state.sound:
+        return []
+    return rooms.moves(reading, edition)
+
+
+def proof_record(workshop: Workshop) -> list[dict[str, Any]]:
+    """What the proof of each edition said when it was built last."""
+    return [
+        {"edition": each.edition, "sound": each.sound, "lines": each.told.splitlines()}
+        for each in workshop.state.proved
+    ]

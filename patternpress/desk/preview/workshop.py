@@ -15,17 +15,19 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.model import Model
-from patternpress.booklet.build import build_edition
 from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
+from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, open_text, read_text
 from patternpress.desk import rooms
+from patternpress.desk.pressing import PressError, UnsoundError, build_edition
 from patternpress.desk.preview.figures import figure_record, figure_rows, moved
 from patternpress.desk.preview.keeping import Recent
 from patternpress.desk.preview.pagepictures import page_picture
 from patternpress.desk.preview.rounds import News, Page, Seen, work
-from patternpress.desk.report import records
+from patternpress.desk.report import Draw, records
+from patternpress.proof.telling import as_text
 
 MOST_KEPT = 500  # pieces of work: pictures, pressed sections
 MOST_PICTURES = 300
@@ -38,6 +40,15 @@ class ConflictError(Exception):
 
 
 @dataclass(frozen=True)
+class Proved:
+    """What came of building an edition: whether it was written, and what its proof says."""
+
+    edition: str
+    sound: bool
+    told: str
+
+
+@dataclass(frozen=True)
 class State:
     """What the page shows.  `mark` is the fingerprint of the text that it is about."""
 
@@ -45,11 +56,13 @@ class State:
     mark: str = ""
     busy: str = ""
     problems: tuple[Problem, ...] = ()
+    draw: Draw | None = None
     reading: Reading | None = None
     models: dict[str, Model] = field(default_factory=dict)
     pages: dict[str, tuple[Page, ...]] = field(default_factory=dict)
     fault: str = ""
     built: tuple[str, ...] = ()
+    proved: tuple[Proved, ...] = ()
 
     @property
     def sound(self) -> bool:
@@ -102,7 +115,7 @@ class Workshop:
         text, problems = open_text(self.path, self.path.name)
         with self._wake:
             if text is None:
-                self._tell(problems=problems, reading=None, mark="")
+                self._tell(problems=problems, draw=None, reading=None, mark="")
                 return
             if mark_of(text) != self.state.mark or self._wanted not in (None, text):
                 self._wanted = text
@@ -179,18 +192,30 @@ class Workshop:
     # ------------------------------------------------------------------ building
 
     def build(self) -> tuple[str, ...]:
-        """Make every edition; returns the names of the files, which lie in `out`."""
+        """Make and prove every edition; returns the names of the files, which lie in `out`.
+
+        An edition that its proof refuses is not written; `State.proved` tells why.
+        """
         state = self.state
         if state.reading is None or not state.sound:
             raise ConflictError("nothing is made while the design has errors.")
         names: list[str] = []
+        proved: list[Proved] = []
         editions = rooms.edition_names(state.reading)
         for number, edition in enumerate(editions, 1):
             self._say(f"Building {edition}, {number} of {len(editions)}")
-            files = build_edition(state.reading, edition, self.out, cache=self._cache)
-            names += [each.name for each in files]
+            try:
+                found = build_edition(state.reading, edition, self.out, cache=self._cache)
+            except UnsoundError as error:
+                proved.append(Proved(edition, False, as_text(error.report)))
+                continue
+            except PressError as error:
+                proved.append(Proved(edition, False, str(error)))
+                continue
+            names += [each.name for each in found.files]
+            proved.append(Proved(edition, True, as_text(found.report) if found.report else ""))
         with self._lock:
-            self._tell(built=tuple(names), busy="")
+            self._tell(built=tuple(names), proved=tuple(proved), busy="")
         return tuple(names)
 
     def _say(self, busy: str) -> None:
@@ -231,7 +256,13 @@ class Workshop:
                     for name, found in pages.items()
                 }
             busy = "Working it out" if sound else ""
-            self._tell(problems=news.problems, reading=news.reading, pages=pages, busy=busy)
+            self._tell(
+                problems=news.problems,
+                draw=news.draw,
+                reading=news.reading,
+                pages=pages,
+                busy=busy,
+            )
             return
         if news.seen is not None:
             self._seen[news.edition] = news.seen
@@ -269,10 +300,25 @@ class Workshop:
             found = self._pictures[key] = page_picture(page.pdf, page.number, dpi)
         return bytes(found)
 
+    def problem_picture(self, number: int, mark: str) -> str:
+        """The picture of a problem of the text with this fingerprint, as SVG; empty for none."""
+        state = self.state
+        if mark != state.mark or state.draw is None or not 0 <= number < len(state.problems):
+            return ""
+        key = f"problem:{mark}:{number}"
+        found = self._pictures.get(key)
+        if found is None:
+            found = self._pictures[key] = state.draw(state.problems[number]) or ""
+        return str(found)
+
     def numbers(self, edition: str) -> dict[str, int]:
         """The page of each section and step in the booklet last pressed."""
         seen = self._seen.get(edition)
         return seen.numbers if seen else {}
+
+    def layouts(self, model: Model) -> tuple[Layout, ...]:
+        """The cutting layouts of a model, each job laid out once."""
+        return layouts(model, self._cache)
 
     def figures(self, edition: str) -> list[dict[str, Any]]:
         """The figures of the design file, as rows for the page."""

@@ -69,6 +69,7 @@ function show(found) {
     loadFigures();
     loadModel();
     loadPlan();
+    loadLayouts();
     loadLines();
   } else if (!before || before.mark !== found.mark) loadLines();
 }
@@ -202,7 +203,18 @@ function showProblems() {
     panel.replaceChildren(made("p", "Nothing is wrong."));
     return;
   }
-  panel.replaceChildren(...state.problems.map(problemNode));
+  panel.replaceChildren(...state.problems.map(drawnProblem));
+}
+
+// With its picture, where pieces do not fit.
+function drawnProblem(each, number) {
+  const node = problemNode(each);
+  const picture = made("img");
+  picture.alt = `Where it is: ${each.what}`;
+  picture.addEventListener("error", () => picture.remove());
+  picture.src = `/problem/${state.mark}/${number}.svg`;
+  node.append(picture);
+  return node;
 }
 
 function problemNode(each) {
@@ -335,7 +347,45 @@ async function loadFigures() {
   try {
     figureRows = (await ask("figures", { edition: state.shown[0] })).figures;
     showFigures();
+    showMoves((await ask("moves", { edition: state.shown[0] })).systems);
   } catch { /* a newer state is on its way */ }
+}
+
+function tableOf(heads, rows) {
+  const table = made("table");
+  const head = table.createTHead().insertRow();
+  for (const words of heads) { const cell = made("th", words); cell.scope = "col"; head.append(cell); }
+  const body = table.createTBody();
+  for (const cells of rows) {
+    const row = body.insertRow();
+    cells.forEach((words, number) => row.append(made("td", words, number ? "" : "what")));
+  }
+  return table;
+}
+
+// Every printed figure: what it is in the design, and by how many steps of the edition it moved.
+function showMoves(systems) {
+  at("moves").replaceChildren(...systems.flatMap((each) => [
+    made("p", `In steps of ${each.step}.`),
+    tableOf(["What", "In the design", "Printed", "Moved", "Why"],
+      each.rows.map((row) => [row.what, row.exact, row.printed, row.moved, row.why])),
+  ]));
+}
+
+async function loadLayouts() {
+  try {
+    const found = await ask("layouts");
+    const nodes = found.lines.map((each) => (each ? made("p", each) : made("hr")));
+    at("layouts").replaceChildren(...(nodes.length ? nodes : [made("p", "There is nothing to cut yet.")]));
+  } catch { /* a newer state is on its way */ }
+}
+
+function showProof(proved) {
+  if (!proved.length) return;
+  at("proof").replaceChildren(...proved.flatMap((each) => [
+    made("h3", `${each.edition}: ${each.sound ? "sound" : "not written"}`),
+    ...each.lines.filter(Boolean).map((line) => made("p", line, line.startsWith(" ") ? "told" : "")),
+  ]));
 }
 
 function showFigures() {
@@ -462,7 +512,10 @@ async function build() {
   at("made").showModal();
   try {
     const found = await ask("build");
-    at("made-words").textContent = `${found.made.length} files were made.`;
+    const refused = found.proved.filter((each) => !each.sound).map((each) => each.edition);
+    const sound = `${found.made.length} files were made; every booklet was measured and is sound.`;
+    at("made-words").textContent = refused.length ? `Not written: ${refused.join(", ")}. The proof says why.` : sound;
+    showProof(found.proved);
     at("made-files").replaceChildren(...found.made.map((name) => {
       const item = made("li");
       const link = made("a", name);
@@ -501,6 +554,7 @@ at("upto").addEventListener("input", stepNamed);
 at("apart").addEventListener("input", () => turning.apart(Number(at("apart").value) / 100));
 at("keep").addEventListener("click", keepView);
 turning.begin(at("canvas"));
+ask("proof").then((found) => showProof(found.proved)).catch(() => {});
 const news = new EventSource("/news");
 news.onmessage = refresh;
 news.onerror = () => condition("The workshop does not answer; the file is safe.", "wrong");
