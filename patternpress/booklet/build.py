@@ -26,6 +26,7 @@ from patternpress.booklet.fill import FIRST_DAY, content_of, corrected_content
 from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.laidtext import layouts_text
+from patternpress.booklet.lists import as_columns, as_csv, as_text
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.press import Section
@@ -38,7 +39,6 @@ from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
 from patternpress.cutting.layouts import Layout, layouts
-from patternpress.cutting.lists import as_csv, as_text
 from patternpress.design.read import Reading
 from patternpress.measure.printers import Correction
 
@@ -202,20 +202,22 @@ def make_edition(
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
-            (f"{name}-cutting-list.txt", as_text(model).encode()),
-            (f"{name}-cutting-list.csv", as_csv(model).encode()),
-            (f"{name}-cutting-layouts.txt", _layouts_text(model, content, laid).encode()),
-            (f"{name}-shop-text.txt", shop_text(content, read_phrases(content.language)).encode()),
+            *((f"{name}-{end}", text.encode()) for end, text in _texts(model, content, laid)),
         ),
         booklet.pages,
         known,
     )
 
 
-def _layouts_text(model: Model, content: Content, laid: Sequence[Layout]) -> str:
+def _texts(model: Model, content: Content, laid: Sequence[Layout]) -> Iterator[tuple[str, str]]:
+    """The lists that lie beside the booklet, by the ends of their files' names."""
     wording = Wording(model, read_phrases(content.language))
+    yield "cutting-list.txt", as_text(wording)
+    yield "cutting-list-columns.txt", as_columns(wording)
+    yield "cutting-list.csv", as_csv(wording)
     stocks = laid_stocks(laid, wording, drawn=False)
-    return layouts_text(content.cover.title, stocks, wording.phrases)
+    yield "cutting-layouts.txt", layouts_text(content.cover.title, stocks, wording.phrases)
+    yield "shop-text.txt", shop_text(content, wording.phrases)
 
 
 def make_corrected(

@@ -51,12 +51,13 @@ def _row(part: CutPart, wording: Wording) -> CutRow:
         part.name,
         part.quantity,
         length=wording.size(*shown_size(part, wording.model.edition)),
-        grain=_grain(part, wording),
+        grain=grain_words(part, wording),
         note=Markup(" ").join(notes_of(part, wording)),
     )
 
 
-def _grain(part: CutPart, wording: Wording) -> Markup:
+def grain_words(part: CutPart, wording: Wording) -> Markup:
+    """The way the grain runs; a strip or a rod has it along its length, however it stands."""
     if part.form in ("strip", "rod"):
         return wording.say("along_length")
     return wording.say(f"grain_{part.along}" if part.grain else "grain_none")

@@ -76,13 +76,18 @@ def _material(each: Material) -> str:
     return f"{name}: {told}" if told else name
 
 
+def count_words(count: int, phrases: Phrases) -> str:
+    """So many of one part: “2 off”."""
+    return plain_words(phrases.say("shop_count_one" if count == 1 else "shop_count", count=count))
+
+
 def _cutting(groups: tuple[CutGroup, ...], phrases: Phrases) -> Iterator[str]:
     times = plain_words(phrases.say("times")).center(3)
     for group in groups:
         yield f"{plain_words(group.stock)}:"
         for row in group.rows:
             sizes = [plain_words(s) for s in (row.length, row.width, row.thickness) if s]
-            count = plain_words(phrases.say("shop_count", count=row.quantity))
+            count = count_words(row.quantity, phrases)
             line = f"{row.letter}  {plain_words(row.name)}, {count}"
             yield f"{line}, {times.join(sizes)}" if sizes else line
 

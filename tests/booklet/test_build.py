@@ -37,6 +37,7 @@ def test_the_files_of_an_edition_are_named_after_design_and_edition() -> None:
     assert names == [
         "small-inch.pdf",
         "small-inch-cutting-list.txt",
+        "small-inch-cutting-list-columns.txt",
         "small-inch-cutting-list.csv",
         "small-inch-cutting-layouts.txt",
         "small-inch-shop-text.txt",

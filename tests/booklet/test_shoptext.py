@@ -13,9 +13,10 @@ from markupsafe import Markup
 from patternpress.assembly.model import work_out
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.fillstart import start_facts
+from patternpress.booklet.lists import as_csv
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words, shop_text
-from patternpress.cutting.lists import as_csv
+from patternpress.booklet.wording import Wording
 from patternpress.design.read import read_design
 from tests.whole.small import BODY, STEP, TOP, model, worded
 
@@ -29,7 +30,7 @@ def made(request: pytest.FixtureRequest) -> tuple[str, list[list[str]], list[str
     name, edition = request.param
     found = work_out(read_design(DESIGNS / f"{name}.yaml"), edition)
     content = content_of(found)
-    rows = list(csv.reader(io.StringIO(as_csv(found))))[1:]
+    rows = list(csv.reader(io.StringIO(as_csv(Wording(found, read_phrases("en"))))))[1:]
     titles = [plain_words(step.title) for group in content.steps for step in group.steps]
     return shop_text(content, read_phrases("en")), rows, titles
 
