@@ -38,8 +38,8 @@ def template(
 ) -> Tag:
     """Return the tag round everything that belongs to one drawn part.
 
-    `hand` is "left", "right", "both" or nothing; the scale is told as 1:n; it `lies` if it is
-    turned a quarter; `window`: left, bottom, right and top of what is shown of the part, mm.
+    `hand` is "left", "right" or nothing; the scale is told as 1:n; it `lies` if it is turned a
+    quarter; `window`: left, bottom, right and top of what is shown of the part, mm.
     """
     facts = [
         ("Part", letter),

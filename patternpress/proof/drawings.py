@@ -86,8 +86,6 @@ class Drawing:
     @property
     def called(self) -> str:
         """The hand in words, for a report; nothing for a part without hands."""
-        if self.hand == "both":
-            return ", both hands"
         return f", {self.hand} hand" if self.hand else ""
 
 
