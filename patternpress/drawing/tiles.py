@@ -25,6 +25,7 @@ from patternpress.drawing.room import Surface
 from patternpress.drawing.seams import Seam, seam_ink
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Draft
+from patternpress.drawing.tags import corner as corner_tag
 from patternpress.drawing.template import bare_draft, hands, wanted_callouts, worded
 from patternpress.measure.pieces import Figure
 
@@ -110,7 +111,11 @@ def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: Dra
     seams = tuple(_seams(windows, rows, columns))
     ink, surface, outside = _template(part, count, style, [seam.strip for seam in seams])
     corners = whole.grown(-_INSET).corners
-    points = tuple(each for corner in corners for each in target(corner, style))
+    points = tuple(
+        replace(each, tag=corner_tag(corner))
+        for corner in corners
+        for each in target(corner, style)
+    )
     tiles = []
     for (row, column), window in windows.items():
         shown = clipped_ink((*ink, *points), window)
