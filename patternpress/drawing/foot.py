@@ -7,7 +7,7 @@ that they leave for templates.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from patternpress.drawing.bars import check_square, lying_bar, upright_bar
 from patternpress.drawing.ink import (
@@ -25,6 +25,7 @@ from patternpress.drawing.key import Sign, key_ink
 from patternpress.drawing.lettering import words
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import bar as bar_tag
+from patternpress.drawing.tags import square as square_tag
 from patternpress.measure.printers import Correction
 
 _ROWS = 2
@@ -96,8 +97,7 @@ def furniture(
     bar, square, upright = lying_bar(style), check_square(style), upright_bar(style)
     beside = bar.width + 2.0
     key_width = bar.width - 2.0
-    ink: list[Ink] = [*shifted(square.ink, beside, 0.5)]
-    ink += shifted(key_ink(signs, key_width, _ROWS, style), 1.0, bar.height + 0.8)
+    ink = [*shifted(key_ink(signs, key_width, _ROWS, style), 1.0, bar.height + 0.8)]
     ink += _advice(frame, (beside + square.width + 2.5, square.height - 3.0), advice)
     low = Extent(0.0, 0.0, frame.width - upright.width, frame.foot - _ABOVE)
     column = frame.column
@@ -107,7 +107,10 @@ def furniture(
             tuple(ink),
             low,
             style.say("bars title"),
-            tagged=(Tagged(bar.ink, bar_tag("across")),),
+            tagged=(
+                Tagged(bar.ink, bar_tag("across")),
+                Tagged(shifted(square.ink, beside, 0.5), square_tag()),
+            ),
         ),
         PageFigure(
             (),
@@ -127,10 +130,10 @@ def _advice(frame: Frame, at: Place, advice: Sequence[Words]) -> list[Ink]:
     style = frame.style
     key = "check corrected" if frame.correction else "check full"
     usual = [words(line) for line in style.say(key).split("|")]
-    lines = [each.figure for each in advice] or usual
+    lines = advice or [Words(line, (0.0, 0.0), style.set_in(style.label)) for line in usual]
     found: list[Ink] = [Words(words(style.say("check")), at, style.set_in(style.label, 600))]
     for number, line in enumerate(lines, 1):
-        found.append(Words(line, (at[0], at[1] - number * _LINE), style.set_in(style.label)))
+        found.append(replace(line, at=(at[0], at[1] - number * _LINE)))
     return found
 
 

@@ -98,7 +98,7 @@ def _groove(style: DrawingStyle) -> tuple[Ink, ...]:
     return Stroke(tuple(sides), style.mark), Stroke(tuple(hatch), style.fine)
 
 
-def target(middle: tuple[float, float], style: DrawingStyle) -> tuple[Ink, ...]:
+def target(middle: tuple[float, float], style: DrawingStyle) -> tuple[Stroke, ...]:
     """Return a cross in a square: a point to measure from."""
     x, y = middle
     lines = (straight((x - 2, y), (x + 2, y)), straight((x, y - 2), (x, y + 2)))

@@ -18,7 +18,6 @@ class Hand(StrEnum):
 
     LEFT = "left hand"
     RIGHT = "right hand"
-    BOTH = "both hands"  # one drawing serves both, because it is its own mirror image
 
     @property
     def other(self) -> "Hand":

@@ -15,6 +15,8 @@ from patternpress.drawing.ink import Anchor, Extent, Ink, Stroke, Track, Words, 
 from patternpress.drawing.lettering import words
 from patternpress.drawing.room import Surface, passes_through
 from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.tags import Tag
+from patternpress.drawing.tags import seam as seam_tag
 
 _ARM = 3.0  # mm, half a cross
 _HALF = 4.5  # mm, from the line to the tip of half a diamond's base, and half its height
@@ -66,7 +68,9 @@ def seam_ink(
     cut = tile == seam.second
     low, high = seam.span
     line = straight(seam.place(low, 0.0), seam.place(high, 0.0))
-    crosses = [track for at in _cross_places(seam, surface) for track in _cross(seam, at)]
+    places = _cross_places(seam, surface)
+    middles = [seam.place(at, 0.0) for at in places]
+    crosses = tuple(track for at in places for track in _cross(seam, at))
     # The sheet at the left of an upright seam, or above a level one.
     side = 1.0 if cut == seam.beside else -1.0
     at = _letter_place(seam, surface)
@@ -74,10 +78,16 @@ def seam_ink(
     half = straight(seam.place(at - _HALF, 0.0), tip, seam.place(at + _HALF, 0.0))
     lettering = style.set_in(style.label, 600)
     x, y = seam.place(at, side * 1.9)
+
+    def tag(of: str) -> Tag:
+        return seam_tag(seam.letter, of, cut, middles)
+
+    base = (x, y - style.label * 0.36)
     return (
-        Stroke((line,), style.trim if cut else style.lap),
-        Stroke((*crosses, half), style.fine),
-        Words(words(seam.letter), (x, y - style.label * 0.36), lettering, Anchor.MIDDLE),
+        Stroke((line,), style.trim if cut else style.lap, tag("line")),
+        Stroke(crosses, style.fine, tag("crosses")),
+        Stroke((half,), style.fine, tag("half")),
+        Words(words(seam.letter), base, lettering, Anchor.MIDDLE, tag=tag("letter")),
     )
 
 

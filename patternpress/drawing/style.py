@@ -35,7 +35,6 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "several": "{count} × ",
         "full size": "full size",
         "reduced": "not full size – drawn at {scale}",
-        "both hands": "one of each hand",
         "fold": "centre line: mark round, then turn over along it",
         "half": "half of it: turn over along the centre line",
         "check": "Check your print:",

@@ -7,7 +7,7 @@ attributes, which the press turns into marked content (ISO 32000-1, 14.6); nothi
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -35,11 +35,13 @@ def template(
     scale: Fraction,
     lies: bool = False,
     window: tuple[float, float, float, float] | None = None,
+    sheet: tuple[int, int] | None = None,
 ) -> Tag:
     """Return the tag round everything that belongs to one drawn part.
 
-    `hand` is "left", "right", "both" or nothing; the scale is told as 1:n; it `lies` if it is
-    turned a quarter; `window`: left, bottom, right and top of what is shown of the part, mm.
+    `hand` is "left", "right" or nothing; the scale is told as 1:n; it `lies` if it is turned a
+    quarter; `window`: left, bottom, right and top of what is shown of the part, mm;
+    `sheet`: which of how many, of one that is to be joined.
     """
     facts = [
         ("Part", letter),
@@ -48,6 +50,7 @@ def template(
         ("Scale", f"{scale.numerator}:{scale.denominator}"),
         ("Turned", "yes" if lies else ""),
         ("Window", " ".join(map(number, window)) if window else ""),
+        ("Sheet", f"{sheet[0]} {sheet[1]}" if sheet else ""),
     ]
     return Tag("Template", tuple(fact for fact in facts if fact[1]))
 
@@ -60,9 +63,45 @@ def drawn(kind: str, name: str = "") -> Tag:
 def said(of: str) -> Tag:
     """Return the tag of words that are written at a drawing.
 
-    `of`: the width `across`, the height `up`, the `number` to make, or the part's `letter`.
+    `of`: the width `across`, the height `up`, the `number` to make, the part's `letter`, or which
+    `sheet` it is.
     """
     return Tag("Said", (("Of", of),))
+
+
+def diagonal(letter: str, hand: str) -> Tag:
+    """Return the tag of the words that give the diagonals of a template's joined sheets."""
+    facts = (("Of", "diagonal"), ("Part", letter), ("Hand", hand))
+    return Tag("Said", tuple(fact for fact in facts if fact[1]))
+
+
+def seam(letter: str, of: str, over: bool, places: Iterable[tuple[float, float]]) -> Tag:
+    """Return the tag of what one sheet shows at a seam: the `line`, the `crosses` or the `half`
+    of a diamond, or the words that are its `letter`.
+
+    `over`: the sheet is cut at the line and laid over its neighbour.  `places`: where the middles
+    of the crosses lie on the part, mm.
+    """
+    at = " ".join(number(each) for place in places for each in place)
+    return Tag(
+        "Seam", (("Letter", letter), ("Of", of), ("Over", "yes" if over else "no"), ("At", at))
+    )
+
+
+def corner(place: tuple[float, float]) -> Tag:
+    """Return the tag of a point to measure the joined sheets from; `place`: on the part, mm."""
+    return Tag("Corner", (("At", " ".join(map(number, place))),))
+
+
+def sheet_map(letter: str, hand: str, sheet: tuple[int, int]) -> Tag:
+    """Return the tag round the map that shows how a template's sheets lie; this one is grey."""
+    facts = (("Part", letter), ("Hand", hand), ("Sheet", f"{sheet[0]} {sheet[1]}"))
+    return Tag("Map", tuple(fact for fact in facts if fact[1]))
+
+
+def square() -> Tag:
+    """Return the tag round the square beside a bar."""
+    return Tag("Square")
 
 
 def bar(along: str) -> Tag:

@@ -14,18 +14,18 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.outlines import bounding_box
-from patternpress.assembly.symmetry import is_symmetrical
 from patternpress.drawing.captions import Block, said_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.edges import Crossed, edge_names
 from patternpress.drawing.halves import half_window
 from patternpress.drawing.ink import Extent, Ink
 from patternpress.drawing.key import target
-from patternpress.drawing.part import Hand, TemplatePart
+from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface
 from patternpress.drawing.seams import Seam, seam_ink
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Draft
+from patternpress.drawing.tags import corner as corner_tag
 from patternpress.drawing.template import bare_draft, hands, wanted_callouts, worded
 from patternpress.measure.pieces import Figure
 
@@ -82,13 +82,7 @@ def sheets_needed(part: TemplatePart, room: tuple[float, float]) -> tuple[int, i
 
 
 def tiled(part: TemplatePart, room: tuple[float, float], style: DrawingStyle) -> tuple[Tiled, ...]:
-    """Return a part's template on sheets that fit the room; a handed part's for both hands.
-
-    A template that is its own mirror image is drawn once, for both.
-    """
-    if part.hand is not None and is_symmetrical(part.shape):
-        both = replace(part, hand=Hand.BOTH)
-        return (_tiled(both, part.quantity + part.twins, room, style),)
+    """Return a part's template on sheets that fit the room; a handed part's for both hands."""
     return tuple(_tiled(each, count, room, style) for each, count in hands(part))
 
 
@@ -117,7 +111,11 @@ def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: Dra
     seams = tuple(_seams(windows, rows, columns))
     ink, surface, outside = _template(part, count, style, [seam.strip for seam in seams])
     corners = whole.grown(-_INSET).corners
-    points = tuple(each for corner in corners for each in target(corner, style))
+    points = tuple(
+        replace(each, tag=corner_tag(corner))
+        for corner in corners
+        for each in target(corner, style)
+    )
     tiles = []
     for (row, column), window in windows.items():
         shown = clipped_ink((*ink, *points), window)

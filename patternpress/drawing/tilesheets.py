@@ -27,12 +27,13 @@ from patternpress.drawing.ink import (
     turned,
 )
 from patternpress.drawing.key import Sign
-from patternpress.drawing.lettering import words
+from patternpress.drawing.lettering import figure_width, words
 from patternpress.drawing.signs import signs_of
 from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.tags import diagonal as diagonal_tag
+from patternpress.drawing.tags import said, sheet_map
 from patternpress.drawing.tags import template as template_tag
 from patternpress.drawing.tiles import HEAD, Tile, Tiled
-from patternpress.measure.pieces import joined
 
 _GREY = 0.78
 _MAP_UNDER = 8.0  # mm from the upright bar to the map over it
@@ -56,9 +57,10 @@ class TilePage:
 def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
     """Yield the pages of a tiled template in the order of reading."""
     style = frame.style
+    count = len(tiled.tiles)
     for number, tile in enumerate(tiled.tiles, 1):
-        sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=len(tiled.tiles))
-        figures = [_drawing(tiled, tile, sheet, frame, first=number == 1)]
+        sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=count)
+        figures = [_drawing(tiled, tile, sheet, frame, number)]
         figures.append(_map(tiled, number, sheet, frame))
         signs, advice = frozenset(_signs(tiled)), tuple(_advice(tiled, style))
         yield TilePage(tuple(figures), sheet, signs, advice)
@@ -72,11 +74,16 @@ def _signs(tiled: Tiled) -> Iterator[Sign]:
 def _advice(tiled: Tiled, style: DrawingStyle) -> list[Words]:
     lettering = style.set_in(style.label)
     *lines, _ = style.say("check joined").split("|")
-    figures = [*(words(line) for line in lines), tiled.diagonal]
-    return [Words(figure, (0.0, 0.0), lettering) for figure in figures]
+    found = [Words(words(line), (0.0, 0.0), lettering) for line in lines]
+    tag = diagonal_tag(tiled.part.letter, _hand(tiled))
+    return [*found, Words(tiled.diagonal, (0.0, 0.0), lettering, tag=tag)]
 
 
-def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, first: bool) -> PageFigure:
+def _hand(tiled: Tiled) -> str:
+    return tiled.part.hand.name.lower() if tiled.part.hand else ""
+
+
+def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, number: int) -> PageFigure:
     """Return a sheet under its head line, at the top left of the page."""
     style = frame.style
     low = tile.window
@@ -88,17 +95,17 @@ def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, first: bool) ->
     ceiling = frame.height - frame.head - HEAD
     placed = list(shifted(ink, 0.0, ceiling - size[1]))
     placed += _head(tiled, sheet, ceiling + 2.5, style)
-    if first:
+    if number == 1:
         placed += _beside(tiled.beside, size, ceiling)
     box = extent(placed)
     spot = Extent(0.0, ceiling - size[1], max(size[0], box.right), ceiling + HEAD - 1.0)
     part = tiled.part
-    hand = part.hand.name.lower() if part.hand else ""
     # Of a half template nothing is drawn beyond its centre line.
     half = half_window(part, part.shape)
     right = min(low.right, half.right) if half else low.right
     window = (low.left, low.bottom, right, low.top)
-    tag = template_tag(part.letter, part.name, hand, Fraction(1), tiled.lies, window)
+    of = (number, len(tiled.tiles))
+    tag = template_tag(part.letter, part.name, _hand(tiled), Fraction(1), tiled.lies, window, of)
     title = _title(tiled, tile, sheet, style)
     return PageFigure((), spot, title, part.letter, (Tagged(tuple(placed), tag),))
 
@@ -106,9 +113,15 @@ def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, first: bool) ->
 def _head(tiled: Tiled, sheet: str, base: float, style: DrawingStyle) -> list[Ink]:
     part = tiled.part
     letter = Words(words(part.letter), (0.0, base), style.set_in(5.0, 700))
-    said = [part.name, *([style.say(part.hand.value)] if part.hand else []), sheet]
-    line = joined(" · ".join(said))
-    return [letter, Words(line, (8.0, base), style.set_in(style.name, 600))]
+    whose = [part.name, *([style.say(part.hand.value)] if part.hand else [])]
+    lettering = style.set_in(style.name, 600)
+    before, line = words(" · ".join(whose) + " · "), words(sheet)
+    at = (8.0 + figure_width(before, lettering), base)
+    return [
+        letter,
+        Words(before, (8.0, base), lettering),
+        Words(line, at, lettering, tag=said("sheet")),
+    ]
 
 
 def _beside(blocks: tuple[Block, ...], size: tuple[float, float], ceiling: float) -> list[Ink]:
@@ -167,7 +180,8 @@ def _map(tiled: Tiled, number: int, sheet: str, frame: Frame) -> PageFigure:
     left = column.left + (column.width - box.width) / 2 - box.left
     placed = shifted(drawn, left, column.top + frame.foot + _MAP_UNDER - box.bottom)
     title = style.say("map title", letter=tiled.part.letter, sheet=sheet)
-    return PageFigure(placed, extent(placed), title)
+    tag = sheet_map(tiled.part.letter, _hand(tiled), (number, len(tiled.tiles)))
+    return PageFigure((), extent(placed), title, tagged=(Tagged(placed, tag),))
 
 
 def _on_map(tile: Tile, tiled: Tiled, scale: float) -> Extent:

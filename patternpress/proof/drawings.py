@@ -45,7 +45,8 @@ def printer_of(booklet: Booklet) -> Printer:
 class Drawing:
     """One part as drawn: what its tag says, and its lines by what they are.
 
-    `window`: left, bottom, right and top of the stretch of the part that it shows, if not all.
+    `window`: left, bottom, right and top of the stretch of the part that it shows, if not all;
+    `sheet`: which of how many to be joined; `joins`: the lines that serve to join them.
     """
 
     part: str
@@ -60,6 +61,8 @@ class Drawing:
     covers: int = 0
     window: Box | None = None
     words: list[Words] = field(default_factory=list)
+    sheet: tuple[int, int] | None = None
+    joins: list[Line] = field(default_factory=list)
 
     def lines(self, kind: str, name: str = "") -> list[Points]:
         """Return the lines of a kind and name, as places on the printed sheet."""
@@ -86,8 +89,6 @@ class Drawing:
     @property
     def called(self) -> str:
         """The hand in words, for a report; nothing for a part without hands."""
-        if self.hand == "both":
-            return ", both hands"
         return f", {self.hand} hand" if self.hand else ""
 
 
@@ -137,7 +138,14 @@ def _drawing(tag: Tag, page: int, printer: Printer) -> Drawing:
         page=page,
         printer=printer,
         window=_window(tag.facts.get("Window", "")),
+        sheet=sheet_of(tag),
     )
+
+
+def sheet_of(tag: Tag) -> tuple[int, int] | None:
+    """Return which sheet of how many a tag says, as "2 of 4" is written: 2 4."""
+    found = re.fullmatch(r"(\d+) (\d+)", tag.facts.get("Sheet", ""))
+    return (int(found[1]), int(found[2])) if found else None
 
 
 def _window(said: str) -> Box | None:
@@ -155,6 +163,8 @@ def _add(drawing: Drawing, line: Line) -> None:
         return
     if tag is None:
         drawing.unnamed += line.width >= WIDE
+        if tag_of(line.tags, "Seam") or tag_of(line.tags, "Corner"):
+            drawing.joins.append(line)
         return
     key = (tag.facts.get("As", ""), tag.facts.get("Name", ""))
     drawing.tracks.setdefault(key, []).extend(line.tracks)

@@ -51,7 +51,7 @@ def _width(run: Run, given: Any) -> None:
 
 
 def _dash(run: Run, given: Any) -> None:
-    run.state.dashed = any(float(each) > 0 for each in given[0].as_list())
+    run.state.dash = next((float(each) for each in given[0].as_list() if float(each) > 0), 0.0)
 
 
 # ------------------------------------------------------------------ marked content, forms

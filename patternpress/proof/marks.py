@@ -47,7 +47,8 @@ class Track:
 class Line:
     """Tracks painted together; `width` in mm, 0 where only filled.
 
-    `unseen`: painted white on white, or covering what lies beneath with white.
+    `unseen`: painted white on white, or covering what lies beneath with white.  `dash`: how long
+    its first dash is, mm, 0 for a whole line.
     """
 
     tracks: tuple[Track, ...]
@@ -57,6 +58,7 @@ class Line:
     tags: Tags
     clip: Box | None = None
     unseen: bool = False
+    dash: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

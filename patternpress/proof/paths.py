@@ -71,10 +71,10 @@ def _painter(stroke: bool, fill: bool, close: bool = False) -> Work:
             a, b, c, d, *_ = run.state.matrix
             scale = abs(a * d - b * c) ** 0.5
             width = run.state.width * scale if stroke else 0.0
-            dashed = run.state.dashed and stroke
+            dash = run.state.dash * scale if stroke else 0.0
             clip = None if run.state.clip == EVERYWHERE else run.state.clip
             white = run.state.white_fill if fill else run.state.white_line
-            line = Line(tuple(run.tracks), width, dashed, fill, run.tags, clip, white)
+            line = Line(tuple(run.tracks), width, dash > 0, fill, run.tags, clip, white, dash)
             run.lines.append(line)
         _end_path(run)
 

@@ -10,7 +10,18 @@ import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
-from patternpress.proof import bars, figures, labels, letters, lists, papers, sentencefigures, truth
+from patternpress.proof import (
+    bars,
+    figures,
+    joined,
+    labels,
+    letters,
+    lists,
+    papers,
+    sentencefigures,
+    squares,
+    truth,
+)
 from patternpress.proof.design import Facts, read_facts
 from patternpress.proof.findings import Counted, Finding, Judged, Measured, Report, finding
 from patternpress.proof.reading import Booklet, UnreadableError, read
@@ -33,6 +44,9 @@ ALONE: tuple[Callable[[Booklet], Iterator[Judged]], ...] = (
     sentencefigures.figures,
     labels.labels,
     bars.bars,
+    squares.squares,
+    squares.maps,
+    joined.joined,
 )
 # Of a set of templates for one printer, which has no lists and no steps.
 OF_A_SET = (
@@ -49,6 +63,9 @@ OF_A_SET = (
     sentencefigures.figures,
     labels.labels,
     bars.bars_of_pages,
+    squares.squares,
+    squares.maps,
+    joined.joined,
 )
 AGAINST: tuple[Callable[[Booklet, Facts], Iterator[Judged]], ...] = (
     truth.templates,

@@ -119,6 +119,32 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
         "joined.",
         _PRINTED,
     ),
+    "seam-off": (
+        "The {what} of part {part}{hand} is out by {out} mm: sheets joined by it lie untrue.",
+        _PRINTED,
+    ),
+    "seam-wrong": ("The {what} of part {part}{hand} would mislead: {why}.", _PRINTED),
+    "seam-missing": (
+        "Sheets {one} and {two} of part {part}{hand} meet, and have no letter in common.",
+        _PRINTED,
+    ),
+    "diagonal-differs": (
+        "The diagonals of part {part}{hand} say {said}; their points are {measured} mm apart.",
+        _PRINTED,
+    ),
+    "corner-missing": (
+        "Part {part}{hand} shows {found} of the four points to measure its diagonals from.",
+        _PRINTED,
+    ),
+    "sheet-differs": ("A sheet of part {part}{hand} says it is {said}; it is {wanted}.", _PRINTED),
+    "sheet-off": (
+        "The joining marks of part {part}{hand}, sheet {sheet}, are {out} mm from where its lines "
+        "say they should be.",
+        _PRINTED,
+    ),
+    "map-wrong": ("The map of the sheets of part {part}{hand} is wrong: {why}.", _PRINTED),
+    "square-missing": ("There is no square to check the print with.", _PRINTED),
+    "square-wrong": ("The square to check the print with is out by {out} mm: {what}.", _PRINTED),
     "outline-off": (
         "The outline of part {part}{hand} is out by {out} mm, at {x}, {y} mm on the sheet.",
         _PRINTED,

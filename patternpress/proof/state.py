@@ -45,7 +45,7 @@ class State:
 
     matrix: Matrix
     width: float = 1.0
-    dashed: bool = False
+    dash: float = 0.0
     white_line: bool = False
     white_fill: bool = False
     clip: Box = EVERYWHERE

@@ -6,6 +6,7 @@ every line inside each window is out, and findings; also where the windows leave
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -14,8 +15,9 @@ import shapely
 
 from patternpress.proof.design import Outline, Part
 from patternpress.proof.drawings import Drawing
-from patternpress.proof.findings import Judged, Measured, finding
+from patternpress.proof.findings import Finding, Judged, Measured, finding
 from patternpress.proof.geometry import Points, box_of
+from patternpress.proof.joins import sheet_from
 from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
 
 LEAST_SHARED = 5.0  # mm that neighbouring sheets must have in common to be joined
@@ -65,8 +67,28 @@ def _one(drawing: Drawing, whole: Lines) -> Iterator[Judged]:
     expected = numpy.vstack([placing.put(line) for lines in wanted.values() for line in lines])
     (left, low, right, high), (a, b, c, d) = box_of(numpy.vstack(everything)), box_of(expected)
     placing = replace(placing, away=((left + right - a - c) / 2, (low + high - b - d) / 2))
+    wrong = False
     for key, lines in wanted.items():
-        yield from _compared(drawing, key, [placing.put(line) for line in lines], drawn[key])
+        placed = [placing.put(line) for line in lines]
+        for each in _compared(drawing, key, placed, drawn[key]):
+            wrong |= isinstance(each, Finding)
+            yield each
+    if not wrong:
+        yield from _joins(drawing, placing)
+
+
+def _joins(drawing: Drawing, placing: Placing) -> Iterator[Judged]:
+    """What joins the sheet to others lies where its lines say."""
+    sheet = sheet_from(drawing)
+    if sheet is None or not sheet.seams:
+        return
+    out = math.dist(sheet.placing.away, placing.away)
+    what = (
+        f"joining marks of part {drawing.part}{drawing.called}, sheet {sheet.number}, to its lines"
+    )
+    yield Measured(what, drawing.page, out, OUT)
+    if out > OUT:
+        yield finding("sheet-off", drawing.page, out=out, sheet=sheet.number, **sheet.who)
 
 
 def _inside(lines: Sequence[Points], window: object) -> list[Points]:

@@ -42,10 +42,7 @@ def templates(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
     known: set[tuple[str, str]] = set()
     for part in facts.parts:
         for letter, hand in _hands(part) if part.template else ():
-            # A template that is its own mirror image is drawn once, for both hands.
-            key = (letter, "both") if (letter, "both") in drawn else (letter, hand)
-            if key in known:
-                continue
+            key = (letter, hand)
             known.add(key)
             if key not in drawn:
                 page = booklet.sections.get("templates", range(0)).start

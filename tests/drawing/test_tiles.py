@@ -332,15 +332,44 @@ def test_what_is_tiled_and_what_is_drawn_smaller() -> None:
     assert math.prod(sheets_needed(vast, (176.0, 200.0))[:2]) > MOST_SHEETS
 
 
-def test_a_handed_part_is_drawn_once_only_if_it_is_its_own_mirror_image() -> None:
-    alike = replace(HALVED, manner=Manner.TILED, hand=Hand.LEFT, twins=1)
-    (both,) = tiled(alike, (170.0, 200.0), DrawingStyle())
-    assert both.part.hand is Hand.BOTH
-    unlike = replace(ARCHED, hand=Hand.LEFT, twins=1)
-    assert [each.part.hand for each in tiled(unlike, (170.0, 200.0), DrawingStyle())] == [
-        Hand.LEFT,
-        Hand.RIGHT,
-    ]
+MIDDLING = samples.part(
+    "M",
+    "Cheek",
+    60,
+    80,
+    edges={TOP: Arched(F(12), F(10), F(50))},
+    holes=(RoundHole("peg", samples.at(30, 40), F(4), F(2)),),
+    hand=Hand.LEFT,
+    twins=1,
+)
+
+
+@pytest.mark.parametrize("large", [False, True], ids=["small", "large"])
+@pytest.mark.parametrize("alike", [False, True], ids=["unlike", "its own mirror image"])
+@pytest.mark.parametrize("manner", list(Manner))
+def test_a_handed_pair_is_drawn_for_both_hands(large: bool, alike: bool, manner: Manner) -> None:
+    """However it is drawn, each hand says which it is, and how many to make of it."""
+    pair = {
+        (False, False): samples.SIDE,
+        (False, True): MIDDLING,
+        (True, False): replace(ARCHED, hand=Hand.LEFT, twins=1),
+        (True, True): replace(HALVED, hand=Hand.LEFT, twins=1),
+    }[large, alike]
+    pages = sheets([replace(pair, manner=manner, quantity=2)], (F(190), F(236)))
+    drawn = [each.svg for page in pages for each in page.figures if each.letter == pair.letter]
+    titles = [ET.fromstring(svg).findtext(f"{SVG}title", "") for svg in drawn]
+    hands = [re.search(r"(left|right) hand", title) for title in titles]
+    assert {found[1] for found in hands if found} == {"left", "right"}
+    assert all(hands)
+    tags = [re.search(r'data-hand="(\w+)"', svg) for svg in drawn]
+    assert [t and t[1] for t in tags] == [h and h[1] for h in hands]
+    for hand, count in (("left", 2), ("right", 1)):
+        said = [s for s, h in zip(drawn, hands, strict=True) if h and h[1] == hand]
+        assert sum(f"make {count} · {hand} hand" in plain(each) for each in said) == 1
+
+
+def plain(svg: str) -> str:
+    return " ".join("".join(ET.fromstring(svg).itertext()).split())
 
 
 def test_small_templates_share_sheets_with_tiles_only_to_save_pages() -> None:

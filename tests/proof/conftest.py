@@ -33,3 +33,9 @@ def shelf_in_inches(shared: Path) -> Built:
 def desk(shared: Path) -> Built:
     """A booklet with a handed pair of templates."""
     return _of("keepers-desk", "metric", shared)
+
+
+@pytest.fixture(scope="session")
+def tote(shared: Path) -> Built:
+    """A booklet with templates on several sheets, one of them a handed pair."""
+    return _of("net-tote", "metric", shared)

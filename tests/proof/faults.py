@@ -439,8 +439,8 @@ def case(fault: Fault, *codes: str, **more: Any) -> Case:
 
 
 FAULTS: tuple[Case, ...] = (
-    case(whole_booklet_scaled, "bar-wrong", "label-differs"),
-    case(one_sheet_stretched_across, "bar-wrong", "label-differs"),
+    case(whole_booklet_scaled, "bar-wrong", "label-differs", "square-wrong"),
+    case(one_sheet_stretched_across, "bar-wrong", "label-differs", "square-wrong"),
     case(one_template_scaled, "label-differs"),
     case(outline_point_moved, "outline-off", facts=True),
     case(curve_bulged, "outline-off", "label-differs", booklet="shelf", facts=True),

@@ -97,9 +97,7 @@ def test_the_tags_of_every_template_are_those_of_the_facts(
             for each in s.stretches(s.operations(page), "Template"):
                 found[each.facts["Part"], each.facts.get("Hand", "")] = each.facts
     for part in booklet.facts["parts"]:
-        # What is its own mirror image is drawn once, for both hands.
-        twins = ("both",) if (part["letter"], "both") in found else ("left", "right")
-        hands = twins if part["twins"] else ("",)
+        hands = ("left", "right") if part["twins"] else ("",)
         for hand in hands if part["template"] else ():
             facts = found.pop((part["letter"], hand))
             assert facts["Name"] == part["name"]

@@ -51,10 +51,7 @@ def test_every_outline_hole_and_mark_of_the_facts_was_measured(
     for part in booklet.facts["parts"]:
         if not part["template"]:
             continue
-        # What is its own mirror image is drawn once, for both hands.
-        once = any(f"part {part['letter']}, both hands" in each for each in measured)
-        twins = (", both hands",) if once else (", left hand", ", right hand")
-        for hand in twins if part["twins"] else ("",):
+        for hand in (", left hand", ", right hand") if part["twins"] else ("",):
             who = f"of part {part['letter']}{hand}"
             # Of a template on several sheets, each sheet's stretch is measured by itself.
             tiled = f"outline {who}, on its sheet" in measured

@@ -6,9 +6,11 @@ build shares its pictures with the first; only what the fault touches is drawn a
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -21,15 +23,18 @@ from patternpress.drawing import (
     bars,
     captions,
     features,
+    foot,
     fromparts,
     numbers,
+    seams,
     sheets,
     svg,
     template,
     tiles,
+    tilesheets,
 )
 from patternpress.drawing.curves import pieces
-from patternpress.drawing.ink import outline_track, shifted
+from patternpress.drawing.ink import outline_track, shifted, stretched
 from patternpress.proof.prove import prove
 from tests.whole.demos import DESIGNS
 
@@ -139,6 +144,35 @@ def sheets_that_share_too_little(patch: Patch) -> None:
     patch.setattr(tiles, "OVERLAP", 1.0)
 
 
+def sheets_joined_askew(patch: Patch) -> None:
+    """What joins sheets is drawn a hair beside the place on the part that it stands for."""
+    wrapped(patch, tiles, "seam_ink", lambda ink: shifted(ink, 0.03, 0))
+
+
+def seams_with_one_letter(patch: Patch) -> None:
+    before = seams.words
+    patch.setattr(seams, "words", lambda text: before("x" if len(text) == 1 else text))
+
+
+def diagonal_of_the_outline(patch: Patch) -> None:
+    wrong = SimpleNamespace(ceil=math.ceil, dist=lambda one, two: abs(one[0] - two[0]))
+    patch.setattr(tiles, "math", wrong)
+
+
+def sheets_on_the_map_back_to_front(patch: Patch) -> None:
+    before = tilesheets._on_map
+
+    def change(tile: Any, tiled: Any, scale: float) -> Any:
+        turned = replace(tile, column=tiled.columns - 1 - tile.column)
+        return before(replace(turned, row=tiled.rows - 1 - tile.row), tiled, scale)
+
+    patch.setattr(tilesheets, "_on_map", change)
+
+
+def square_out_of_square(patch: Patch) -> None:
+    wrapped(patch, foot, "check_square", lambda b: replace(b, ink=stretched(b.ink, 1.001, 1)))
+
+
 def tags_forgotten(patch: Patch) -> None:
     patch.setattr(inktags, "TAG", "data-no-tag")
 
@@ -162,6 +196,11 @@ FAULTS = (
     ("desk", tags_forgotten, "template-missing"),
     ("tote", sheets_cut_askew, "outline-off"),
     ("tote", sheets_that_share_too_little, "sheets-gap"),
+    ("tote", sheets_joined_askew, "seam-off"),
+    ("tote", seams_with_one_letter, "seam-wrong"),
+    ("tote", diagonal_of_the_outline, "diagonal-differs"),
+    ("tote", sheets_on_the_map_back_to_front, "map-wrong"),
+    ("desk", square_out_of_square, "square-wrong"),
     ("desk", scaling_left_to_the_printer, "print-scaling"),
 )
 
