@@ -47,6 +47,7 @@ class Published:
     stock: System  # the system that its buyers' shops sell by
     beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
     ranges: tuple[tuple[Ends, Ends], ...] = ()
+    second_rounded: bool = False  # the second system's figures could not be closed
 
     @property
     def display(self) -> Display:

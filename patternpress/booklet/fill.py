@@ -152,6 +152,8 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     if scale != 1:
         facts.append(c.Fact(wording.say("fact_full"), _size(sizes, wording, 1 / scale)))
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
+    if wording.model.edition.second_rounded:
+        facts.append(c.Fact(wording.say("fact_brackets"), wording.say("brackets_rounded")))
     facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
     facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))
     facts += [*time_facts(plan, wording), *start_facts(wording)]

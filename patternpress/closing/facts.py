@@ -25,7 +25,10 @@ def closed_facts(closed: Closed) -> dict[str, Any]:
     found = {display.first: _system(closed.figures, only(display, display.first))}
     if closed.second is not None and display.second is not None:
         found[display.second] = _system(closed.second, only(display, display.second))
-    return {**facts(closed.model), "closing": found}
+    told = {**facts(closed.model), "closing": found}
+    if closed.rounded:
+        told["rounded"] = [each.what for each in closed.rounded]
+    return told
 
 
 def _system(figures: Figures, display: Display) -> dict[str, Any]:

@@ -67,12 +67,15 @@ def why(figures: Figures, key: Key) -> str:
     if not form:
         return _curved(figures, key)
     lengths = [figures.found.survey.lengths[n] for n in form]
-    moving = [each for each in lengths if each.sort not in ("stock", "drawn")]
+    stand = {n for n in form if figures.task.stands(n)}
+    moving = [e for e in lengths if e.sort not in ("stock", "drawn") and e.number not in stand]
     if not moving:
         return "the thickness as sold" if figures.grid.on(closed) else "as sold; no fraction fits"
     if not figures.grid.on(closed):
         fine = all(figures.task.grid.fine(each.mm) for each in moving)
-        return "smaller than the step, kept as it is" if fine else "cut to fit"
+        if fine:
+            return "smaller than the step, kept as it is"
+        return "cut to fit" if figures.after[key].group == "part" else "beside stock off the step"
     aims = {tuple(sorted(aim.form.items())): aim.mm for aim in figures.task.aims}
     target = aims.get(tuple(sorted(form.items())), figures.before[key].mm)
     stock = "follows from the stock" if abs(target - figures.before[key].mm) > unit / 2 else ""
@@ -121,6 +124,8 @@ def table(closed: Closed) -> str:
     parts = [_one(closed.figures, only(display, display.first))]
     if closed.second is not None and display.second is not None:
         parts.append(_one(closed.second, only(display, display.second)))
+    one_by_one = "Figures in brackets are rounded one by one"
+    parts += [f"{one_by_one}: {each.what}." for each in closed.rounded]
     return "\n\n".join(parts) + "\n"
 
 

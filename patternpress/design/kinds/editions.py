@@ -51,6 +51,23 @@ class ScaleNotWorkedOut(Kind):
     what = "the scale {scale} is kept in mind, but not worked out yet"
 
 
+class SecondRounded(Kind):
+    """The figures in brackets of a both-units edition cannot all fall on their step and add up.
+
+    At the bench: the piece is made by the figures in front, which add up. Those in brackets are
+    rounded one by one, and the booklet says so; a buyer who adds them may be a step off.
+
+    To mend: do nothing, if buyers work by the figures in front; or give up one of these demands,
+    as in an edition that shows the other system alone.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in steps of {step}, the figures in brackets of the edition “{edition}” cannot add up; "
+        "these clash: {demands}"
+    )
+
+
 class EditionOpen(Kind):
     """The figures of an edition cannot all fall on its step and still add up.
 
