@@ -25,6 +25,8 @@ from patternpress.closing.fitting import named_stock, to_fit
 from patternpress.closing.grid import Grid, grid_of
 from patternpress.closing.lengths import rewritten
 from patternpress.closing.quoting import Key, Quoted, quoted
+from patternpress.closing.scales import Scaled, at_fault, check_scaled, scaled
+from patternpress.closing.scaling import ratio_of
 from patternpress.closing.stocking import Named, stocked
 from patternpress.closing.task import NO_PINS, Pins, pins_of, task_of
 from patternpress.closing.traced import Form, form_of, worth
@@ -91,13 +93,15 @@ class Figures:
 class Closed:
     """A closed edition: its model, its figures, and those of the second system where it has one.
 
-    `rounded`: why the second system's figures cannot add up, so that they are plain conversions.
+    `rounded`: why the second system's figures cannot add up, so that they are plain conversions;
+    `scaled`: the design at the edition's scale.
     """
 
     model: Model
     figures: Figures
     second: Figures | None = None
     rounded: tuple[Problem, ...] = ()
+    scaled: Scaled | None = None
 
 
 def close(reading: Reading, edition: str) -> Closed:
@@ -117,7 +121,13 @@ def _closed(reading: Reading, edition: str) -> Closed:
         raise ValueError("the design could not be read")
     shown = published(reading.book, edition)
     first = shown.display.first
-    figures = close_book(reading.book, reading.names, shown, first, pins_of(reading.book, edition))
+    made = scaled(reading.book, reading.names, shown)
+    if made.problems:
+        raise UnclosedError(made.problems)
+    if made.other:
+        own = ratio_of(reading.book)
+        shown = replace(shown, restock=made.stock, designed_at=own, as_bought=made.as_bought)
+    figures = close_book(made.book, reading.names, shown, first, pins_of(reading.book, edition))
     other, rounded = _second(figures.book, reading.names, shown)
     model = modelled(
         reading,
@@ -125,7 +135,7 @@ def _closed(reading: Reading, edition: str) -> Closed:
         figures.assembly,
         replace(_finest(shown, figures, other), second_rounded=bool(rounded)),
     )
-    return Closed(model, figures, other, rounded)
+    return Closed(model, figures, other, rounded, made)
 
 
 def _second(
@@ -193,6 +203,8 @@ def close_book(
         problems = _faults(figures)
         if not problems:
             return figures
+    if edition.designed_at is not None:
+        raise UnclosedError(tuple(at_fault(each, edition) for each in problems))
     demands = tuple(Demand({}, each.what, each.span) for each in problems)
     raise UnclosedError((_problem(edition, grid, demands),))
 
@@ -236,7 +248,12 @@ def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Pr
     known = edition_names(reading.book) if reading.book is not None else ()
     for edition in [each for each in known if not editions or each in editions]:
         try:
-            yield from close(reading, edition).rounded
+            closed = close(reading, edition)
+            yield from closed.rounded
+            if closed.scaled is not None and closed.scaled.other:
+                yield from check_scaled(
+                    reading, closed.model.edition, closed.scaled, closed.figures.book
+                )
         except UnclosedError as error:
             yield from error.problems
 
