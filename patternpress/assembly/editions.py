@@ -15,6 +15,7 @@ from typing import Any, Literal
 from patternpress.design.kinds import figures, form, naming, work
 from patternpress.design.problem import Problem, near_name
 from patternpress.design.records.book import Book, Edition
+from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.digits import Ends
 from patternpress.measure.errors import MeasureError
@@ -48,6 +49,10 @@ class Published:
     beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
     ranges: tuple[tuple[Ends, Ends], ...] = ()
     labels: bool = False  # a label for every piece
+    designed_at: Fraction | None = None  # at another scale: the design's own
+    restock: tuple[Stock, ...] = ()  # and the stock that is sold for it
+    as_bought: tuple[str, ...] = ()  # and the fittings that are the same at both
+    second_rounded: bool = False  # the second system's figures could not be closed
 
     @property
     def display(self) -> Display:
@@ -77,7 +82,7 @@ def published(book: Book, name: str) -> Published:
     usual = {usual_name: (units, paper) for usual_name, units, paper in USUAL}.get(name)
     own: System = "in" if book.units and book.units.value == "in" else "mm"
     words = {field: value.value for field in FIELDS if (value := said(field))}
-    scale = book.scale.value if book.scale else Fraction(1)
+    scale = said("scale") or book.scale
     units = str(words.get("units", usual[0] if usual else own))
     sold = words.get("stock", units if units != "both" else own)
     return Published(
@@ -91,7 +96,7 @@ def published(book: Book, name: str) -> Published:
         theme=str(words.get("theme", "quay")),
         mm_step=_step(said("mm_step"), Fraction(1, 10)),
         denominator=_denominator(said("fraction")),
-        scale=scale,
+        scale=scale.value if scale else Fraction(1),
         stock="in" if sold == "in" else "mm",
         labels=words.get("labels") == "yes",
     )

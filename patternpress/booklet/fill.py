@@ -6,7 +6,7 @@ In: a `Model`.  Out: `Content`, worded and formatted for its edition; a theme do
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -105,7 +105,8 @@ def edition_words(wording: Wording) -> Markup:
     edition = wording.model.edition
     units = wording.say(f"edition_{edition.units}")
     paper = wording.listed(Markup(escape(each)) for each in edition.paper.split(" and "))
-    return wording.say("edition_words", units=units, paper=paper)
+    told = wording.say("edition_words", units=units, paper=paper)
+    return told if edition.designed_at is None else told + f" · {_ratio(edition.scale, wording)}"
 
 
 def date_words(book: Book, language: str) -> str:
@@ -154,6 +155,9 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     if scale != 1:
         facts.append(c.Fact(wording.say("fact_full"), _size(sizes, wording, 1 / scale)))
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
+    facts += _scaled(wording)
+    if wording.model.edition.second_rounded:
+        facts.append(c.Fact(wording.say("fact_brackets"), wording.say("brackets_rounded")))
     facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
     facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))
     facts += [*time_facts(plan, wording), *start_facts(wording)]
@@ -161,6 +165,25 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
         prose=wording.paragraphs(book.about),
         facts=tuple(fact for fact in facts if fact.value),
     )
+
+
+def _scaled(wording: Wording) -> Iterator[c.Fact]:
+    """What a buyer is told of a piece that was designed at another scale."""
+    edition = wording.model.edition
+    if edition.designed_at is None:
+        return
+    scale, own = (_ratio(each, wording) for each in (edition.scale, edition.designed_at))
+    told = [wording.say("scaled_words", scale=scale, own=own)]
+    if edition.as_bought:
+        names = wording.listed(wording.thing(each) for each in edition.as_bought)
+        told.append(wording.say("scaled_fittings", fittings=names))
+    yield c.Fact(wording.say("fact_scaled"), Markup(" ").join(told))
+
+
+def _ratio(scale: Fraction, wording: Wording) -> str:
+    if scale == 1:
+        return str(wording.say("scale_full").unescape())
+    return f"{scale.numerator}:{scale.denominator}"
 
 
 def _imprint(book: Book, wording: Wording) -> c.Imprint:

@@ -1,7 +1,6 @@
 """Can every edition be printed here?
 
-In: a `Reading`.  Out: problems of editions that ask for a theme or a language that is not there, or
-for a scale that is not worked out.
+In: a `Reading`.  Out: problems of editions that ask for a theme or a language that is not there.
 """
 
 from __future__ import annotations
@@ -82,5 +81,3 @@ def check_ready(reading: Reading) -> Iterator[Problem]:
         except ThemeError as error:
             facts = {"edition": name, "theme": edition.theme, "there": error.hint}
             yield Problem(kinds.NoSuchTheme, span, facts)
-        if record is not None and record.scale is not None and record.scale.value != edition.scale:
-            yield Problem(kinds.ScaleNotWorkedOut, record.scale.span, {"scale": record.scale.text})

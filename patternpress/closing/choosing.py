@@ -73,6 +73,11 @@ class Task:
             return False
         return not self.grid.fine(length.mm)
 
+    def stands(self, number: int) -> bool:
+        """Whether a length that the author typed stands for a thickness that is off the step."""
+        length = self.lengths[number]
+        return number in self.still and length.sort == "given" and not self.grid.on(length.mm)
+
 
 class Draft:
     """A programme for a task, with the columns of its lengths."""

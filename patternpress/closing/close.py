@@ -25,10 +25,12 @@ from patternpress.closing.fitting import named_stock, to_fit
 from patternpress.closing.grid import Grid, grid_of
 from patternpress.closing.lengths import rewritten
 from patternpress.closing.quoting import Key, Quoted, quoted
+from patternpress.closing.scales import Scaled, at_fault, check_scaled, scaled
+from patternpress.closing.scaling import ratio_of
 from patternpress.closing.stocking import Named, stocked
 from patternpress.closing.task import NO_PINS, Pins, pins_of, task_of
 from patternpress.closing.traced import Form, form_of, worth
-from patternpress.design.kinds.editions import EditionOpen
+from patternpress.design.kinds.editions import EditionOpen, SecondRounded
 from patternpress.design.names import Names
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading
@@ -89,11 +91,17 @@ class Figures:
 
 @dataclass(frozen=True)
 class Closed:
-    """A closed edition: its model, its figures, and those of the second system where it has one."""
+    """A closed edition: its model, its figures, and those of the second system where it has one.
+
+    `rounded`: why the second system's figures cannot add up, so that they are plain conversions;
+    `scaled`: the design at the edition's scale.
+    """
 
     model: Model
     figures: Figures
     second: Figures | None = None
+    rounded: tuple[Problem, ...] = ()
+    scaled: Scaled | None = None
 
 
 def close(reading: Reading, edition: str) -> Closed:
@@ -112,16 +120,38 @@ def _closed(reading: Reading, edition: str) -> Closed:
     if reading.book is None:
         raise ValueError("the design could not be read")
     shown = published(reading.book, edition)
-    first, second = shown.display.first, shown.display.second
-    figures = close_book(reading.book, reading.names, shown, first, pins_of(reading.book, edition))
-    other = close_book(figures.book, reading.names, shown, second) if second else None
+    first = shown.display.first
+    made = scaled(reading.book, reading.names, shown)
+    if made.problems:
+        raise UnclosedError(made.problems)
+    if made.other:
+        own = ratio_of(reading.book)
+        shown = replace(shown, restock=made.stock, designed_at=own, as_bought=made.as_bought)
+    figures = close_book(made.book, reading.names, shown, first, pins_of(reading.book, edition))
+    other, rounded = _second(figures.book, reading.names, shown)
     model = modelled(
         reading,
         _both_to_fit(figures, other),
         figures.assembly,
-        _finest(shown, figures, other),
+        replace(_finest(shown, figures, other), second_rounded=bool(rounded)),
     )
-    return Closed(model, figures, other)
+    return Closed(model, figures, other, rounded, made)
+
+
+def _second(
+    book: Book, names: Names, shown: Published
+) -> tuple[Figures | None, tuple[Problem, ...]]:
+    """The figures in brackets, closed from those of the first system.
+
+    The piece is made by the first system, whose figures add up; so where those in brackets
+    cannot, the edition is made with plain conversions, and author and buyer are told.
+    """
+    if shown.display.second is None:
+        return None, ()
+    try:
+        return close_book(book, names, shown, shown.display.second), ()
+    except UnclosedError as error:
+        return None, tuple(replace(each, kind=SecondRounded) for each in error.problems)
 
 
 def _both_to_fit(figures: Figures, other: Figures | None) -> Worked:
@@ -173,6 +203,8 @@ def close_book(
         problems = _faults(figures)
         if not problems:
             return figures
+    if edition.designed_at is not None:
+        raise UnclosedError(tuple(at_fault(each, edition) for each in problems))
     demands = tuple(Demand({}, each.what, each.span) for each in problems)
     raise UnclosedError((_problem(edition, grid, demands),))
 
@@ -186,7 +218,7 @@ def _figures(
         if each not in choice.given_up and not each.holds(choice.values, task.grid.unit):
             raise AssertionError(f"not kept: {each.words}")
     closed = rewritten(sold, found.survey, lambda number: choice.values[number])
-    closed = to_fit(closed, found, choice.values, task.grid)
+    closed = to_fit(closed, found, choice.values, task)
     worked = waiting(work(closed, names), found.waits)
     assembly = assemble(worked)
     after = quoted(worked, assembly, found.survey)
@@ -209,11 +241,19 @@ def _faults(figures: Figures) -> tuple[Problem, ...]:
 
 
 def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Problem]:
-    """What keeps editions of a sound design from adding up; all of them where none is named."""
+    """What keeps editions of a sound design from adding up; all of them where none is named.
+
+    Where only the figures in brackets do not add up, that is a warning.
+    """
     known = edition_names(reading.book) if reading.book is not None else ()
     for edition in [each for each in known if not editions or each in editions]:
         try:
-            close(reading, edition)
+            closed = close(reading, edition)
+            yield from closed.rounded
+            if closed.scaled is not None and closed.scaled.other:
+                yield from check_scaled(
+                    reading, closed.model.edition, closed.scaled, closed.figures.book
+                )
         except UnclosedError as error:
             yield from error.problems
 
@@ -223,5 +263,5 @@ def _problem(edition: Published, grid: Grid, found: tuple[Demand, ...]) -> Probl
     span = next((each.span for each in reversed(found) if each.span != NOWHERE), NOWHERE)
     words = "; ".join(each.words for each in found)
     display = Display(grid.system, None, grid.unit, locale=edition.display.locale)
-    step = plain(show_length(Quantity(grid.unit, Kind.LENGTH), display))
+    step = plain(show_length(Quantity(grid.step, Kind.LENGTH), display))
     return Problem(EditionOpen, span, {"edition": edition.name, "step": step, "demands": words})

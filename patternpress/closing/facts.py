@@ -11,6 +11,7 @@ from typing import Any
 from patternpress.assembly.facts import exact, facts
 from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
+from patternpress.closing.scales import Scaled
 from patternpress.closing.stocking import Named
 from patternpress.closing.table import Row, only, rows
 from patternpress.measure.digits import Display
@@ -25,7 +26,20 @@ def closed_facts(closed: Closed) -> dict[str, Any]:
     found = {display.first: _system(closed.figures, only(display, display.first))}
     if closed.second is not None and display.second is not None:
         found[display.second] = _system(closed.second, only(display, display.second))
-    return {**facts(closed.model), "closing": found}
+    told = {**facts(closed.model), "closing": found}
+    if closed.scaled is not None and closed.scaled.other:
+        told["scaled"] = {"from": closed.scaled.ratio, "left": _left(closed.scaled)}
+    if closed.rounded:
+        told["rounded"] = [each.what for each in closed.rounded]
+    return told
+
+
+def _left(scaled: Scaled) -> list[dict[str, str]]:
+    """What another scale left alone."""
+    return [
+        {"figure": each.spot.words, "why": each.why, **({"of": each.of} if each.of else {})}
+        for each in scaled.left
+    ]
 
 
 def _system(figures: Figures, display: Display) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from patternpress.assembly.editions import Published
 from patternpress.closing.analysed import Analysed
+from patternpress.closing.choosing import Task
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Survey
 from patternpress.closing.stocking import Named, stocked
@@ -57,14 +58,14 @@ def _thicknesses(found: Survey, stock: str) -> tuple[int, ...]:
     )
 
 
-def to_fit(book: Book, of: Analysed, values: Mapping[int, Fraction], grid: Grid) -> Book:
+def to_fit(book: Book, of: Analysed, values: Mapping[int, Fraction], task: Task) -> Book:
     """The book with `cut to fit` said of the sizes that take up an odd thickness."""
     axes: dict[str, list[str]] = {}
     for each in of.plain.values():
         form = form_of(each.mm)
-        stock = [n for n in form if of.survey.lengths[n].sort == "stock"]
-        odd = any(not grid.on(values[n]) for n in stock)
-        if each.part and len(form) > 1 and odd and not grid.on(worth(form, values)):
+        stock = [n for n in form if of.survey.lengths[n].sort == "stock" or task.stands(n)]
+        odd = any(not task.grid.on(values[n]) for n in stock)
+        if each.part and len(form) > 1 and odd and not task.grid.on(worth(form, values)):
             axes.setdefault(each.part, []).append(each.axis)
     if not axes:
         return book

@@ -70,8 +70,8 @@ class _Shop:
 
 def _stocked(stock: Stock, shop: _Shop, found: list[Named]) -> Stock:
     new = _restocked(stock, shop.edition)
-    olds = list(_sections(stock))
-    pairs = zip(_sections(new), olds if new is not stock else [None] * len(olds), strict=True)
+    olds = list(sections_of(stock))
+    pairs = zip(sections_of(new), olds if new is not stock else [None] * len(olds), strict=True)
     made: list[Saying] = []
     for said, old in pairs:
         named = _named(new, said, old, shop)
@@ -86,7 +86,8 @@ def _stocked(stock: Stock, shop: _Shop, found: list[Named]) -> Stock:
     return replace(new, strip=tuple(made)) if new.strip is not None else new
 
 
-def _sections(stock: Stock) -> Iterator[Saying]:
+def sections_of(stock: Stock) -> Iterator[Saying]:
+    """What a stock is sold by: a thickness, a section, a diameter; nothing for a fitting."""
     yield from stock.strip or ()
     yield from (each for each in (stock.sheet, stock.rod) if each is not None)
 
@@ -96,7 +97,7 @@ def unit_of(stock: Stock) -> str:
 
     Read off the words, which stay as they were typed when a figure is closed.
     """
-    for said in _sections(stock):
+    for said in sections_of(stock):
         try:
             low = parse(said.text).low if said.text else said.value.low
         except MeasureError:
@@ -109,8 +110,11 @@ def unit_of(stock: Stock) -> str:
 
 def _restocked(stock: Stock, edition: Published) -> Stock:
     """The stock that is sold by the edition's system, where the design says which that is."""
+    for each in edition.restock:
+        if each.name == stock.name:
+            return each
     near = stock.nearest
-    sections = tuple(_sections(stock))
+    sections = tuple(sections_of(stock))
     if near is None or not sections or unit_of(stock) in ("", edition.stock):
         return stock
     if len(near.size) != len(sections):
@@ -119,11 +123,14 @@ def _restocked(stock: Stock, edition: Published) -> Stock:
     new = replace(
         stock, nearest=other, sold=near.sold, note=near.note or stock.note, really=None, price=None
     )
+    return with_sections(new, near.size)
+
+
+def with_sections(stock: Stock, size: tuple[Saying, ...]) -> Stock:
+    """The stock in another thickness, section or diameter."""
     if stock.strip is not None:
-        return replace(new, strip=near.size)
-    if stock.sheet is not None:
-        return replace(new, sheet=near.size[0])
-    return replace(new, rod=near.size[0])
+        return replace(stock, strip=size)
+    return replace(stock, sheet=size[0]) if stock.sheet is not None else replace(stock, rod=size[0])
 
 
 def _named(stock: Stock, said: Saying, old: Saying | None, shop: _Shop) -> Named | None:

@@ -14,6 +14,8 @@ from patternpress.closing.choosing import PRETTY
 from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
 from patternpress.closing.quoting import Key, Quoted
+from patternpress.closing.scales import left_words
+from patternpress.closing.scaling import ratio_words
 from patternpress.closing.traced import Form, worth
 from patternpress.measure.digits import System
 from patternpress.measure.figures import Display, plain, show_length
@@ -67,12 +69,15 @@ def why(figures: Figures, key: Key) -> str:
     if not form:
         return _curved(figures, key)
     lengths = [figures.found.survey.lengths[n] for n in form]
-    moving = [each for each in lengths if each.sort not in ("stock", "drawn")]
+    stand = {n for n in form if figures.task.stands(n)}
+    moving = [e for e in lengths if e.sort not in ("stock", "drawn") and e.number not in stand]
     if not moving:
         return "the thickness as sold" if figures.grid.on(closed) else "as sold; no fraction fits"
     if not figures.grid.on(closed):
         fine = all(figures.task.grid.fine(each.mm) for each in moving)
-        return "smaller than the step, kept as it is" if fine else "cut to fit"
+        if fine:
+            return "smaller than the step, kept as it is"
+        return "cut to fit" if figures.after[key].group == "part" else "beside stock off the step"
     aims = {tuple(sorted(aim.form.items())): aim.mm for aim in figures.task.aims}
     target = aims.get(tuple(sorted(form.items())), figures.before[key].mm)
     stock = "follows from the stock" if abs(target - figures.before[key].mm) > unit / 2 else ""
@@ -118,10 +123,23 @@ def _together(figures: Figures, form: Form, closed: Fraction, *, near: bool) -> 
 def table(closed: Closed) -> str:
     """The tables of a closed edition as text, with what was kept and given up."""
     display = closed.model.edition.display
-    parts = [_one(closed.figures, only(display, display.first))]
+    parts = [*_scale(closed), _one(closed.figures, only(display, display.first))]
     if closed.second is not None and display.second is not None:
         parts.append(_one(closed.second, only(display, display.second)))
+    one_by_one = "Figures in brackets are rounded one by one"
+    parts += [f"{one_by_one}: {each.what}." for each in closed.rounded]
     return "\n\n".join(parts) + "\n"
+
+
+def _scale(closed: Closed) -> Iterator[str]:
+    """What another scale does to stock, and what it leaves alone."""
+    made = closed.scaled
+    if made is None or not made.other:
+        return
+    lines = [f"At {ratio_words(closed.model.edition.scale)}, in place of {made.ratio}."]
+    if made.left:
+        lines.append(f"Left as it is: {left_words(made.left)}.")
+    yield "\n".join(lines)
 
 
 def only(display: Display, system: System) -> Display:
@@ -156,7 +174,7 @@ def _told(figures: Figures, display: Display) -> Iterator[str]:
     step = plain(show_length(Quantity(figures.grid.unit, Kind.LENGTH), display))
     yield f"One step is {step}; figures moved by {_worst(figures)} steps at most."
     for each in figures.stock:
-        if each.instead_of is not None:
+        if each.instead_of not in (None, each.sold):
             yield (
                 f"Stock: {each.stock} is sold as {_decimal(each.sold)} mm in place of "
                 f"{_decimal(each.instead_of)} mm."

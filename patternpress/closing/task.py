@@ -19,6 +19,7 @@ from patternpress.closing.demands import Demand
 from patternpress.closing.grid import Grid
 from patternpress.closing.keeping import kept_demands, kept_figures, kept_lengths
 from patternpress.closing.lengths import Length, Survey
+from patternpress.closing.settled import followed, off_step
 from patternpress.closing.traced import form_of, worth
 from patternpress.closing.walking import Saying, Way, said_at
 from patternpress.design.names import Names
@@ -51,10 +52,13 @@ def task_of(
     aimed = _sold_lengths(of.survey, true, names)
     kept = tuple(kept_figures(true, of)) if aimed != of.survey.lengths else ()
     aimed = kept_lengths(of, aimed, kept) if kept else aimed
+    aimed, _ = followed(aimed, of.held)
     values = {each.number: each.mm for each in aimed}
     named = _sold_lengths(of.survey, sold, names)
     lengths = [n if n.sort == "stock" else a for a, n in zip(aimed, named, strict=True)]
+    lengths, stand = followed(lengths, of.held)
     still, limits = _limits(of.survey, grid)
+    still |= off_step(lengths, stand, grid)
     aims, tolerances = _aims(of, values, grid)
     pinned = tuple(_pinned(of, pins, Solver(sold, names)))
     demands = (

@@ -107,8 +107,8 @@ def said_at(book: Book, way: Way) -> Saying:
     return found
 
 
-def exchanged(book: Book, new: Mapping[Way, Saying]) -> Book:
-    """The book with other formulas in some places; words and places stay as they are there."""
+def exchanged(book: Book, new: Mapping[Way, Saying], *, words: bool = False) -> Book:
+    """The book with other formulas in some places; places stay, and so do `words` unless told."""
     if not new:
         return book
     ways = {way[:length] for way in new for length in range(1, len(way) + 1)}
@@ -117,7 +117,7 @@ def exchanged(book: Book, new: Mapping[Way, Saying]) -> Book:
         if way in new:
             # Stock of the other system has words of its own by now.
             there = record if isinstance(record, Said) else new[way]
-            return Said(new[way].value, there.span, there.text)
+            return Said(new[way].value, there.span, new[way].text if words else there.text)
         if way and way not in ways:
             return record
         return _rebuilt(record, way, change)

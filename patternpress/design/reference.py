@@ -21,6 +21,7 @@ RECORDS: tuple[type[Record], ...] = (
     book.Size,
     goods.Stock,
     goods.Nearest,
+    goods.AtScale,
     goods.Lot,
     parts.Part,
     parts.Piece,

@@ -48,7 +48,7 @@ def test_sheet_and_strip_equals_and_their_difference(mm: str, name: str, differs
 
 
 @pytest.mark.parametrize("system", ["mm", "in"])
-@pytest.mark.parametrize("stuff", ["sheet", "ply"])
+@pytest.mark.parametrize("stuff", ["sheet", "ply", "timber"])
 def test_every_row_rises_and_finds_itself(system, stuff) -> None:
     row = sold_sizes(system, stuff)
     assert all(a.mm < b.mm for a, b in pairwise(row))
@@ -59,6 +59,13 @@ def test_every_row_rises_and_finds_itself(system, stuff) -> None:
 def test_nothing_in_the_row_is_nearer(thickness: Fraction) -> None:
     found = nearest_sold(thickness, "mm")
     assert all(abs(found.differs_mm) <= abs(size.mm - thickness) for size in sold_sizes("mm"))
+
+
+def test_timber_is_named_as_yards_write_it() -> None:
+    """Common practice, no source."""
+    names = [each.name for each in sold_sizes("in", "timber")]
+    assert names[2:8] == ["3/4 in", "7/8 in", "1 in", "1 1/4 in", "1 1/2 in", "1 3/4 in"]
+    assert nearest_sold(Fraction(19), "in", "timber").name == "3/4 in"
 
 
 def test_of_two_equally_near_the_thinner_is_taken() -> None:

@@ -38,17 +38,90 @@ class NoSuchTheme(Kind):
     mend = "{there}"
 
 
-class ScaleNotWorkedOut(Kind):
-    """An edition asks for another scale than the design's.
+class NoStockAtScale(Kind):
+    """No stock that shops sell is near enough to the thickness that another scale asks for.
 
-    At the bench: stock, bits and clearances do not scale, so the figures would be wrong; the
-    booklet is made at the design's own scale.
+    At the bench: pieces would look clumsy or flimsy, and joints would be out of proportion.
 
-    To mend: leave the field out.
+    To mend: name what is to be used under `at scales` of the stock, allow more with `may differ`,
+    or choose a scale that makes a thickness that is sold.
+    """
+
+    what = (
+        "at {scale}, the edition “{edition}” asks for “{stock}” in {size}, and nothing near it is "
+        "sold ({shops} are nearest); cut from it: {parts}"
+    )
+
+
+class TooThinAtScale(Kind):
+    """At another scale the stock of some parts would be too thin to be worked.
+
+    At the bench: so thin a board breaks under the knife, and its edge holds no glue.
+
+    To mend: choose a larger scale, name thicker stock under `at scales`, or say with `thinnest`
+    that you can work it.
+    """
+
+    what = (
+        "at {scale}, the edition “{edition}” makes “{stock}” {size} thick, and below {least} it "
+        "cannot be worked; too thin: {parts}"
+    )
+
+
+class FaultAtScale(Kind):
+    """Something that is right at the design's own scale is wrong at the scale of an edition.
+
+    At the bench: sizes and stock scale, but clearances, holes for fittings and hands do not.
+
+    To mend: mend it for both scales, or leave the edition out.
+    """
+
+    what = "at {scale}, in the edition “{edition}”: {what}"
+    mend = "{mend} Or leave the edition out."
+
+
+class DoubtAtScale(Kind):
+    """Something to look at that only the scale of an edition brings.
+
+    At the bench: sizes and stock scale, but clearances, holes for fittings and hands do not.
+
+    To mend: see to it for both scales, if it matters.
     """
 
     level = Level.WARNING
-    what = "the scale {scale} is kept in mind, but not worked out yet"
+    what = "at {scale}, in the edition “{edition}”: {what}"
+    mend = "{mend}"
+
+
+class LeftAtScale(Kind):
+    """What does not scale was left as it is in an edition at another scale.
+
+    At the bench: clearances, bits, and the holes that bought fittings go in are the same at every
+    scale; so are kerf, glue and the time that it takes to dry.
+
+    To mend: do nothing if it is right so. `scales: no` leaves more as it is; `at scales` of a
+    stock names another fitting, and `pins` of the edition fix the size of its hole.
+    """
+
+    level = Level.WARNING
+    what = "at {scale}, the edition “{edition}” leaves as they are: {left}"
+
+
+class SecondRounded(Kind):
+    """The figures in brackets of a both-units edition cannot all fall on their step and add up.
+
+    At the bench: the piece is made by the figures in front, which add up. Those in brackets are
+    rounded one by one, and the booklet says so; a buyer who adds them may be a step off.
+
+    To mend: do nothing, if buyers work by the figures in front; or give up one of these demands,
+    as in an edition that shows the other system alone.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in steps of {step}, the figures in brackets of the edition “{edition}” cannot add up; "
+        "these clash: {demands}"
+    )
 
 
 class EditionOpen(Kind):

@@ -29,6 +29,9 @@ class Size(Record):
     tolerance: Length | None = says(
         Figure("length", "0.2 mm"), "by how much another edition may change it"
     )
+    scales: Said[str] | None = says(
+        YES_NO, "whether another scale changes it: `no` for clearances, and what fits bought things"
+    )
     note: Prose | None = says(Words(), "what it is")
 
 
@@ -96,7 +99,9 @@ class Edition(Record):
     units: Said[str] | None = says(Word(("mm", "in", "both")), "the units shown")
     stock: Said[str] | None = says(Word(("mm", "in")), "the system that stock is sold by")
     paper: Said[str] | None = says(Word(("A4", "Letter", "A4 and Letter")), "the paper")
-    scale: Said[Fraction] | None = says(Ratio(), "another scale")
+    scale: Said[Fraction] | None = says(
+        Ratio(), "the scale that it is made at, if not the design's"
+    )
     language: Said[str] | None = says(Text("en", 8), "the language")
     letters: Said[str] | None = says(Word(("normal", "large")), "the size of the letters")
     ink: Said[str] | None = says(Word(("normal", "saving")), "normal, or saving ink")

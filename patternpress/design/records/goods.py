@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
-from patternpress.design.amounts import Count, Figure, Price, Sizes
+from patternpress.design.amounts import Count, Figure, Price, Ratio, Sizes
 from patternpress.design.reads import YES_NO, ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
 from patternpress.design.span import Said
 from patternpress.design.table import Group, Record, says
@@ -48,6 +48,28 @@ class Lot(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class AtScale(Record):
+    """What stands for a stock where the piece is made at another scale."""
+
+    title: ClassVar[str] = "stock at another scale"
+    scale: Said[Fraction] = says(Ratio(), "the scale that it is for", needed=True)
+    size: tuple[Length, ...] | None = says(
+        Sizes(1, 2, "4 mm"), "thickness, section or diameter as sold"
+    )
+    bought: Prose | None = says(
+        Words("a turned brass knob, shank 2 mm", 200), "a fitting: what to ask for instead"
+    )
+    wood: Said[str] | None = says(Text("birch plywood"), "the wood, if another is better there")
+    pack: Said[int] | None = says(Count("10"), "how many come in a pack, for fittings")
+    sold: tuple[Length, ...] | None = says(Sizes(1, 2, "150 x 900 mm"), "the size it is sold in")
+    price: Said[tuple[Fraction, str]] | None = says(Price(), "the price of one sold size")
+    nearest: Nearest | None = says(
+        Group(Nearest), "what is used instead where shops sell by the other system"
+    )
+    note: Prose | None = says(Words(), "anything else that the buyer should know")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Stock(Record):
     """What is bought and cut: a sheet, a strip, a rod, or a bought-in fitting."""
 
@@ -83,6 +105,16 @@ class Stock(Record):
     pack: Said[int] | None = says(Count("10"), "how many come in a pack, for fittings")
     nearest: Nearest | None = says(
         Group(Nearest), "what is used instead where shops sell by the other system"
+    )
+    at_scales: tuple[AtScale, ...] = says(
+        ListOf(Group(AtScale)), "what is used instead at other scales", many=True
+    )
+    thinnest: Length | None = says(
+        Figure("length", "0.8 mm"), "the thinnest that you would work, at any scale (0.5 mm)"
+    )
+    may_differ: Length | None = says(
+        Figure("length", "0.5 mm"),
+        "how far the stock of another scale or system may be from the exact size (a quarter of it)",
     )
     alternatives: tuple[Prose, ...] = says(
         ListOf(Words("limewood", 300)), "other stock that does as well", many=True

@@ -88,6 +88,9 @@ class Hole(Record):
     corners: Length | None = says(Figure("length", "1 mm"), "a window's corners rounded by this")
     for_: Prose | None = says(Words("the knob's pin", 100), "what goes into it")
     row: HoleRow | None = says(Group(HoleRow), "more holes like it, in a row from this one")
+    scales: Said[str] | None = says(
+        YES_NO, "whether another scale changes it; holes for bought things stay as they are anyway"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,6 +106,7 @@ class Groove(Record):
         "a groove: how far its near edge is from a side, which it runs along",
     )
     along: Said[tuple[str, ...]] | None = says(SIDE, "a rebate: the edge it runs along")
+    scales: Said[str] | None = says(YES_NO, "whether another scale changes it")
     stopped: tuple[Offset, ...] = says(
         ListOf(Phrase(trims.offset_only, "3 mm from front", "a distance from a side")),
         "where it stops short of an end",
