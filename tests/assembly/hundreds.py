@@ -1,6 +1,8 @@
 """A design of three hundred pieces: a type case of boxes within boxes.
 
 In: nothing.  Out: the text of a sound design; every piece is joined by a line of its own.
+Its sums are of the board's thickness by name, never of a typed 1 mm: in inches that would be
+another length than the board, and the bars would not meet the ribs.
 """
 
 from __future__ import annotations
@@ -25,12 +27,14 @@ stock:
   board: {{sheet: 1 mm}}
   strip: {{strip: 2 mm}}
 sizes:
+  thick: thickness of board
   cell: 9 mm
-  step: cell + 1 mm
-  deep: {ROWS + 1} * cell + {ROWS} mm
+  step: cell + thick
+  deep: {ROWS + 1} * cell + {ROWS} * thick
 parts:
-  floor: {{stock: board, wide: {COLUMNS} * step - 1 mm, deep: deep}}
-  long rim: {{stock: board, wide: width of floor + 2 mm, high: 6 mm, pieces: [front rim, back rim]}}
+  floor: {{stock: board, wide: {COLUMNS} * step - thick, deep: deep}}
+  long rim:
+    {{stock: board, wide: width of floor + 2 * thick, high: 6 mm, pieces: [front rim, back rim]}}
   short rim: {{stock: board, deep: deep, high: 6 mm, pieces: [left rim, right rim]}}
   rib: {{stock: board, deep: deep, high: 5 mm, pieces: [{", ".join(long)}]}}
   bar: {{stock: board, wide: cell, high: 5 mm, pieces: [{bars}]}}
@@ -46,7 +50,7 @@ steps:
     wait: 1 min""".split("\n")
     lines += ["  - step: Ribs", "    join:"]
     place = (
-        "{{bottom: against floor, front: against front rim, left: {} * step - 1 mm inside floor}}"
+        "{{bottom: against floor, front: against front rim, left: {} * step - thick inside floor}}"
     )
     lines += [f"      {name}: " + place.format(n) for n, name in enumerate(long, 1)]
     lines += ["    wait: 1 min"]
@@ -55,7 +59,7 @@ steps:
         left = "left rim" if column == 1 else f"rib {column - 1}"
         lines += [
             f"      bar {LETTERS[column - 1]}{row}: {{bottom: against floor, left: against {left}, "
-            f"front: {row} * step - 1 mm from front of floor}}"
+            f"front: {row} * step - thick from front of floor}}"
             for row in range(1, ROWS + 1)
         ]
         lines += ["    wait: 1 min"]
