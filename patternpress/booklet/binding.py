@@ -7,13 +7,14 @@ the same list come the lines of the contents and what the running head says on e
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from patternpress.booklet.content import Content, Finishing, Making, Plan
 from patternpress.booklet.contentneeds import Needs
+from patternpress.booklet.crossrefs import template_anchor
 from patternpress.booklet.feet import HeadMark, HeadWords
 from patternpress.booklet.phrases import Phrases
 from patternpress.booklet.themes import Theme, ThemeError
@@ -143,4 +144,15 @@ def link_words(
         words[part.key] = content.cover.title if part.key == "cover" else phrases.say(part.key)
         for entry in _under(part, content):
             words[entry.anchor] = f"{entry.number} {Markup.escape(entry.title).striptags()}".strip()
+    words.update(_sheets_and_cards(content, phrases))
     return {anchor: typeset_text(str(said)) for anchor, said in words.items()}
+
+
+def _sheets_and_cards(content: Content, phrases: Phrases) -> Iterator[tuple[str, str]]:
+    for number, sheet in enumerate(content.templates, 1):
+        title = Markup.escape(sheet.heading).striptags()
+        yield template_anchor(number), f"{phrases.say('templates')}: {title}"
+    for step in (step for group in content.steps for step in group.steps):
+        for card in step.measure:
+            title = Markup.escape(card.heading).striptags()
+            yield card.anchor, f"{phrases.say('measure')}: {title}"

@@ -35,7 +35,13 @@ from patternpress.booklet.phrases import Phrases, read_phrases
 from patternpress.booklet.prepress import page_of
 from patternpress.booklet.press import Section
 from patternpress.booklet.prose import is_list
-from patternpress.booklet.sizing import figure_of, height_of, height_of_words, width_of
+from patternpress.booklet.sizing import (
+    balanced_width,
+    figure_of,
+    height_of,
+    height_of_words,
+    width_of,
+)
 from patternpress.booklet.themes import Theme, ThemeError, custom_properties
 from patternpress.booklet.typeset import typeset
 
@@ -201,6 +207,7 @@ def _environment(theme: Theme, phrases: Phrases, style: PageStyle) -> ImmutableS
         say=phrases.say,
         ticks=ticks,
         height_of_words=height_of_words,
+        balanced_width=balanced_width,
         is_list=is_list,
         size=lambda name: figure_of(sizes[name]),
         page_of=lambda anchor: Markup(page_of(str(anchor))),

@@ -17,6 +17,7 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
+from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow, Reference
 from patternpress.booklet.contentlabels import Label
 from patternpress.booklet.contentlayouts import LaidStock
 from patternpress.booklet.contentneeds import Needs
@@ -24,6 +25,8 @@ from patternpress.booklet.contentneeds import Needs
 Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
 Picture: TypeAlias = Markup
 NO_PICTURE = Markup()
+
+__all__ = ["MeasureCard", "MeasureResult", "MeasureRow", "Reference"]  # passed on
 
 
 class Signal(enum.Enum):
@@ -62,6 +65,7 @@ class Caution:
     hazard: Text
     consequence: Text
     avoidance: Text
+    see: tuple[Reference, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -135,6 +139,7 @@ class CutRow:
     thickness: Text = ""
     grain: Text = ""
     note: Text = ""
+    see: tuple[Reference, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -209,40 +214,6 @@ class Check:
 
 
 @dataclass(frozen=True)
-class MeasureResult:
-    """One size that follows from a measurement: take away `less`; `planned` if all went well."""
-
-    name: Text
-    less: Text
-    planned: Text
-
-
-@dataclass(frozen=True)
-class MeasureRow:
-    """One measurement and the sizes that follow from it.
-
-    Measure `what` (`planned` if all went well).  `at`: where to lay the rule.
-    """
-
-    what: Text
-    planned: Text
-    results: tuple[MeasureResult, ...] = ()
-    at: Text = ""
-
-
-@dataclass(frozen=True)
-class MeasureCard:
-    """Where the buyer writes down an opening, in `columns` several, and works out parts."""
-
-    heading: Text
-    rows: tuple[MeasureRow, ...]
-    words: Text = ""
-    picture: Picture = NO_PICTURE
-    letters: Text = ""
-    columns: tuple[Text, ...] = ()
-
-
-@dataclass(frozen=True)
 class Step:
     """One step, in the order of the bench: `tips`, `actions` (one sentence each), `hold`, `checks`,
     `wait`, `meanwhile`; then `after`, what needs the joint dry, its own wait, `later_checks`.
@@ -265,6 +236,7 @@ class Step:
     later_checks: tuple[Check, ...] = ()
     makes: Text = ""  # "the carcass", if the step finishes a sub-assembly
     uses: Text = ""  # tools and materials: "Pencil, small square."
+    see: tuple[Reference, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
 from patternpress.booklet.atelier import Kept, atelier
+from patternpress.booklet.crossrefs import referred
 from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillfinished import finished_pictures
 from patternpress.booklet.filllabels import labels
@@ -65,7 +66,7 @@ def content_of(
     finish, after = finishing(wording, pictures, early)
     sizes = overall(model.assembly)
     sheets_drawn = template_pages(model, wording)
-    return c.Content(
+    made = c.Content(
         cover=replace(_cover(book, sizes, wording), picture=photos.cover or whole.cover),
         imprint=_imprint(book, wording),
         making=replace(_making(book, sizes, plan, wording), figures=whole.views),
@@ -83,6 +84,7 @@ def content_of(
         language=model.edition.language,
         photographs=photos.data,
     )
+    return referred(made, wording.phrases)
 
 
 def corrected_content(model: Model, correction: Correction) -> c.Content:

@@ -70,8 +70,7 @@ def notes_of(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
 
 def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if part.opening:
-        step = wording.model.worked.usage.step_where("measure", part.opening) or ""
-        yield wording.say("note_fitted", opening=part.opening, step=step)
+        yield wording.say("note_fitted", opening=part.opening)
     yield from fit_notes(part, wording)
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
@@ -84,8 +83,6 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         yield wording.say("note_ends", ends=Markup("; ").join(ends))
     if part.part.spares is not None:
         yield wording.say("note_spares", count=part.part.spares.value)
-    if part.name in wording.model.worked.templates and not part.opening:
-        yield wording.say("note_template")
     note = wording.prose(part.part.note)
     if note:
         yield note

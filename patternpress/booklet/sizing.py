@@ -12,6 +12,8 @@ from collections.abc import Iterable
 
 from markupsafe import Markup
 
+from patternpress.drawing.lettering import source_sans
+
 _POINT = 25.4 / 72
 _LETTER = 0.46  # mean width of a letter of Source Sans Pro in running English, em (measured)
 
@@ -58,3 +60,31 @@ def height_of_words(
         if letters:
             height += math.ceil(letters / line) * points * lead * _POINT + gap
     return height
+
+
+def balanced_width(text: str, width: float, points: float) -> float:
+    """Return the least width in mm at which a text has no more lines than it has at `width`.
+
+    So its lines come out of nearly one length, and no last word stands alone.  `points`: size of
+    the letters, which are those of the prose.
+    """
+    size, face = points * _POINT, source_sans()
+    words = [face.width(word, 400) * size for word in Markup(text).striptags().split()]
+    space = face.width(" ", 400) * size
+    most = _lines(words, space, width)
+    if most < 2:
+        return width
+    room = sum(words) / most
+    while room < width and _lines(words, space, room) > most:
+        room += 0.5
+    return min(room + 1.0, width)  # a little air: kerning is not reckoned with
+
+
+def _lines(words: Iterable[float], space: float, width: float) -> int:
+    """How many lines some words take, filled one after the other."""
+    lines, left = 0, -1.0
+    for word in words:
+        if left < word + space:
+            lines, left = lines + 1, width + space
+        left -= word + space
+    return lines

@@ -1,7 +1,8 @@
 """Figures and signs as a typesetter would have them, over the whole of a section's HTML.
 
 In: HTML.  Out: the same HTML with, in its words only: fractions stacked, a multiplication sign
-between figures, a minus before one, no break between a figure and its unit, curly apostrophes.
+between figures, a minus before one, no break between a figure and its unit or a piece and its
+letter, curly apostrophes.
 Whatever wrote the words (the author, a word list, a table of drills), they come out alike.
 Drawings and tags are left as they are.
 """
@@ -14,7 +15,7 @@ from patternpress.measure.pieces import FRACTION_SLASH, NARROW_NO_BREAK, NO_BREA
 
 # What is no text: whole drawings, tags.
 _APART = re.compile(r"(<svg\b.*?</svg>|<[^>]*>)", re.DOTALL)
-_ANY = re.compile(r"[\d'’]|&#39;")
+_ANY = re.compile(r"[\d'’(]|&#39;")
 _TIMES = re.compile(r"(?<=\d) ?[x×] ?(?=\d)")
 _MINUS = re.compile(r"(?<![\w.,)\]–−-])-(?=\d)")
 _FRACTION = re.compile(
@@ -23,6 +24,7 @@ _FRACTION = re.compile(
 )
 _UNITS = "mm|cm|m|km|in|ft|kg|g|ml|l|min|minutes?|hours?|h|days?|s|%|°C|degrees"
 _UNIT = re.compile(rf"(?<=\d)( )(?=(?:{_UNITS})(?![\w-]))")
+_LETTER = re.compile(r"(?<=\w) (?=\([A-Z]{1,2}\))")  # “shelf (D)”: a name and its letter
 _APOSTROPHE = re.compile(r"(?<=[^\W_])(?:&#39;|')")
 _COMMON = {2, 3, 4, 5, 6, 8, 10, 16, 32, 64}
 
@@ -43,7 +45,7 @@ def _set(words: str) -> str:
     words = _APOSTROPHE.sub("’", words)
     words = _MINUS.sub("−", _TIMES.sub(" × ", words))
     words = _FRACTION.sub(_stacked, words)
-    return _UNIT.sub("&nbsp;", words)
+    return _LETTER.sub("&nbsp;", _UNIT.sub("&nbsp;", words))
 
 
 def _stacked(found: re.Match[str]) -> str:

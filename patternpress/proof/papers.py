@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from patternpress.proof.amounts import plain
 from patternpress.proof.findings import Counted, Judged, finding
-from patternpress.proof.marks import Page, Words, tag_of
+from patternpress.proof.marks import Box, Page, Words, tag_of
 from patternpress.proof.reading import Booklet
 from patternpress.proof.rows import rows_of
 
@@ -18,6 +18,8 @@ CONTRACT = "1"
 PAPERS = ((210.0, 297.0), (215.9, 279.4))  # A4 (ISO 216:2007), Letter (ASME Y14.1, ANSI A)
 # A sheet in whole points is up to 0.1 mm out, which is neither here nor there.
 SHEET_OUT = 0.15
+# “page 7” in the languages that have words; whatever else a link says is no number of a page.
+_PAGE_SAID = re.compile(r"\b(?:page|seite)\s*(\d+)\b", re.IGNORECASE)
 SPARSE = 3  # marks: a page with fewer is hardly worth its paper
 
 
@@ -134,10 +136,31 @@ def references(booklet: Booklet) -> Iterator[Judged]:
     total = len(booklet.pages)
     for page in booklet.pages[1:]:
         words = [each.text for each in page.words if tag_of(each.tags, "Artifact") is None]
-        for said in re.findall(r"\bpage (\d+)\b", plain(" ".join(words))):
+        for said in _PAGE_SAID.findall(plain(" ".join(words))):
             if not 1 <= int(said) <= total:
                 yield finding("page-unknown", page.number, said=said, pages=total)
     yield Counted("entries of the contents", count)
+    yield from _pages_said(booklet)
+
+
+def _pages_said(booklet: Booklet) -> Iterator[Judged]:
+    """A link that says a page leads to that page."""
+    count = 0
+    for link in booklet.links:
+        text = plain(" ".join(_words_in(booklet.pages[link.page - 1], link.box)))
+        for said in _PAGE_SAID.findall(text) if link.leads_to else ():
+            count += 1
+            if int(said) != link.leads_to:
+                yield finding("page-wrong", link.page, text=text, number=link.leads_to)
+    yield Counted("pages named in the text", count)
+
+
+def _words_in(page: Page, box: Box) -> Iterator[str]:
+    left, low, right, high = box
+    for words in page.words:
+        x, y = words.at
+        if left - 0.3 <= x <= right and low <= y <= high:
+            yield words.text
 
 
 def _entries(booklet: Booklet) -> Iterator[tuple[int, str, int]]:
@@ -150,7 +173,7 @@ def _entries(booklet: Booklet) -> Iterator[tuple[int, str, int]]:
         if each.page not in booklet.sections.get("contents", ()):
             continue
         if each.kind == "Link":
-            title = each.text
+            title = "" if _PAGE_SAID.search(plain(each.text)) else each.text
         elif title and each.text.strip().isdigit():
             yield int(each.text.strip()), title, each.page
             title = ""

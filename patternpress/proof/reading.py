@@ -11,7 +11,7 @@ import io
 import json
 import re
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -33,11 +33,16 @@ class UnreadableError(Exception):
 
 @dataclass(frozen=True)
 class Link:
-    """A link of a page: where it leads, and how ("place", "outside", "action", "nowhere")."""
+    """A link of a page: where it leads, and how ("place", "outside", "action", "nowhere").
+
+    `box`: where it lies on its page, in mm; `leads_to`: the page that it leads to, or 0.
+    """
 
     page: int
     kind: str
     target: str
+    box: Box = (0.0, 0.0, 0.0, 0.0)
+    leads_to: int = 0
 
 
 @dataclass(frozen=True, eq=False)
@@ -218,7 +223,8 @@ def _links(pdf: Pdf, numbers: Mapping[Any, int], places: Mapping[str, int]) -> I
             elif Name.AA in note or note.get(Name.Subtype) not in (Name.Link, None):
                 yield Link(number, "action", str(note.get(Name.Subtype, "")).lstrip("/"))
             else:
-                yield _inner_link(number, note.get(Name.Dest, action.get(Name.D)), numbers, places)
+                place = note.get(Name.Dest, action.get(Name.D))
+                yield replace(_inner_link(number, place, numbers, places), box=_rect(page, note))
 
 
 def _inner_link(
@@ -226,9 +232,17 @@ def _inner_link(
 ) -> Link:
     if isinstance(place, Array):
         target = numbers.get(place[0].objgen)
-        return Link(page, "page" if target else "nowhere", str(target or ""))
+        return Link(page, "page" if target else "nowhere", str(target or ""), leads_to=target or 0)
     name = str(place) if place is not None else ""
-    return Link(page, "place" if name in places else "nowhere", name)
+    kind = "place" if name in places else "nowhere"
+    return Link(page, kind, name, leads_to=places.get(name, 0))
+
+
+def _rect(page: pikepdf.Page, note: Object) -> Box:
+    """Where a link lies, in mm from the lower left corner of its page."""
+    left, low, _, _ = _box(page.mediabox, MM)
+    a, b, c, d = _box(note.get(Name.Rect, Array([0, 0, 0, 0])), MM)
+    return (a - left, b - low, c - left, d - low)
 
 
 def _actions(root: Object) -> Iterator[str]:

@@ -46,6 +46,7 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
         "The contents send the reader to page {number} for “{title}”, which is not there.",
         _PRINTED,
     ),
+    "page-wrong": ("“{text}” is printed, but what is meant is on page {number}.", _PRINTED),
     "page-unknown": ("“Page {said}” is named, but there are {pages} pages.", _PRINTED),
     "font-missing": (
         "The letters of {font} are not in the file, so each printer would use its own.",

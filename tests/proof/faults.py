@@ -263,6 +263,13 @@ def contents_retyped(pdf: Pdf) -> None:
     s.retyped(pdf, s.places(pdf)["contents"], "^5$", "6")
 
 
+def reference_retyped(pdf: Pdf) -> None:
+    """The page that a row of the cutting list sends the reader to."""
+    number = s.places(pdf)["cutting"]
+    page = s.places(pdf)["template-1"]
+    s.retyped(pdf, number, f"^{page}$", f"{page + 1}")
+
+
 def foot_retyped(pdf: Pdf) -> None:
     """The version in the foot of one page; feet are forms of their own."""
     page = pdf.pages[4]
@@ -472,15 +479,23 @@ FAULTS: tuple[Case, ...] = (
     case(step_figure_retyped, "figure-lost", "figure-unknown"),
     case(step_letter_retyped, "letter-unknown"),
     case(contents_retyped, "contents-wrong"),
+    case(reference_retyped, "page-wrong"),
     case(foot_retyped, "version-missing"),
     case(words_pushed_off, "words-cut"),
     case(words_over_words, "words-overlap"),
     case(words_shrunk, "letters-small"),
     case(words_changed, "seal-broken", sealed=False),
-    case(page_taken_out, "page-number", "contents-wrong", "figure-lost", "link-lost"),
-    case(template_sheet_taken_out, "page-number", "contents-wrong", "link-lost"),
+    case(page_taken_out, "page-number", "page-wrong", "contents-wrong", "figure-lost", "link-lost"),
+    case(template_sheet_taken_out, "page-number", "page-wrong", "contents-wrong", "link-lost"),
     case(pages_swapped, "page-number", "contents-wrong"),
-    case(blank_page_added, "page-blank", "page-number", "contents-wrong", "version-missing"),
+    case(
+        blank_page_added,
+        "page-blank",
+        "page-wrong",
+        "page-number",
+        "contents-wrong",
+        "version-missing",
+    ),
     case(sheet_resized, "page-size"),
     case(sheet_cropped, "page-size"),
     case(sheet_in_other_units, "page-size"),

@@ -1,0 +1,80 @@
+"""Large print in both themes: sizes, nothing over anything, pages that hold something.
+
+The sizes are those that the page standard quotes (APH, UKAAF G003): 18 pt throughout.  Letters in
+drawings have the drawings' own least sizes, which `test_standard.py` measures.
+"""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import pdfplumber
+import pypdfium2
+import pytest
+
+from patternpress.assembly.model import work_out
+from patternpress.booklet.build import press_model
+from patternpress.design.read import read_design
+from tests.whole import pagechecks as checks
+from tests.whole.demos import DESIGNS
+from tests.whole.test_pages import boxes, overprinted
+
+LEAST, LEAST_FOOT = 18.0, 12.0  # points
+THEMES = ("quay", "rod")
+
+
+@cache
+def pressed(theme: str, letters: str = "large") -> bytes:
+    """The desk in a theme; it has a plan, cards, templates, layouts and choices."""
+    model = work_out(read_design(DESIGNS / "keepers-desk.yaml"), "metric")
+    return press_model(
+        replace(model, edition=replace(model.edition, theme=theme, letters=letters))
+    ).pdf
+
+
+@pytest.fixture(params=THEMES)
+def pdf(request: pytest.FixtureRequest) -> bytes:
+    return pressed(request.param)
+
+
+def small_words(page: Any, base: float = LEAST) -> list[str]:
+    """Words below the sizes of large print.  A drawing's letters stand in figures, not in spans."""
+    least = {"Span": base, "Artifact": LEAST_FOOT}
+    found = [c for c in page.chars if c["text"].strip() and c.get("tag") in least]
+    return [f"{c['text']} {c['size']:.1f}" for c in found if c["size"] < least[c["tag"]] - 0.01]
+
+
+def test_no_word_is_smaller_than_large_print(pdf: bytes) -> None:
+    pages = pdfplumber.open(io.BytesIO(pdf)).pages
+    assert sum(c.get("tag") == "Span" for p in pages for c in p.chars) > 9000
+    assert {p.page_number: found for p in pages if (found := small_words(p))} == {}
+
+
+def test_a_small_word_would_be_found() -> None:
+    assert small_words(pdfplumber.open(io.BytesIO(pressed("quay", "normal"))).pages[3])
+
+
+def test_nothing_is_printed_over_anything(pdf: bytes) -> None:
+    pages = pypdfium2.PdfDocument(pdf)
+    found = {n: overprinted(*boxes(pages[n - 1])) for n in range(1, len(pages) + 1)}
+    assert {number: pairs for number, pairs in found.items() if pairs} == {}
+
+
+def test_nothing_is_outside_the_live_area(pdf: bytes) -> None:
+    pages = pdfplumber.open(io.BytesIO(pdf)).pages
+    assert {p.page_number: told for p in pages if (told := [*checks.outside(p)])} == {}
+
+
+def test_pictures_of_steps_are_drawn_larger() -> None:
+    """One and a half times: their letters say how much."""
+    assert max(drawn("normal")) == pytest.approx(15.0, abs=0.1)
+    assert any(size == pytest.approx(22.5, abs=0.1) for size in drawn("large"))
+
+
+def drawn(letters: str) -> set[float]:
+    """The sizes of letters in the pictures of the desk."""
+    pages = pdfplumber.open(io.BytesIO(pressed("quay", letters))).pages
+    return {c["size"] for p in pages for c in p.chars if c.get("tag") == "Figure"}
