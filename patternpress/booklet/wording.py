@@ -168,8 +168,8 @@ class Wording:
         if not words:
             return words
         if is_list(words):
-            mark = f'{words[:3]} class="theirs" lang="{escape(self.own_language)}"'
-            return Markup(mark + words[3:])
+            mark = Markup(' class="theirs" lang="{}"').format(self.own_language)
+            return Markup(words[:3]) + mark + Markup(words[3:])
         return Markup('<span class="theirs" lang="{}">{}</span>').format(self.own_language, words)
 
     def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
