@@ -27,7 +27,7 @@ from patternpress.closing.lengths import rewritten
 from patternpress.closing.quoting import Key, Quoted, quoted
 from patternpress.closing.scales import Scaled, at_fault, check_scaled, scaled
 from patternpress.closing.scaling import ratio_of
-from patternpress.closing.stocking import Named, stocked
+from patternpress.closing.stocking import Named, stocked, unsuitable
 from patternpress.closing.task import NO_PINS, Pins, pins_of, task_of
 from patternpress.closing.traced import Form, form_of, worth
 from patternpress.design.kinds.editions import EditionOpen, SecondRounded
@@ -122,8 +122,9 @@ def _closed(reading: Reading, edition: str) -> Closed:
     shown = published(reading.book, edition)
     first = shown.display.first
     made = scaled(reading.book, reading.names, shown)
-    if made.problems:
-        raise UnclosedError(made.problems)
+    far = made.problems or (() if made.other else tuple(unsuitable(made.book, shown)))
+    if far:
+        raise UnclosedError(far)
     if made.other:
         own = ratio_of(reading.book)
         shown = replace(shown, restock=made.stock, designed_at=own, as_bought=made.as_bought)
