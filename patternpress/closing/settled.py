@@ -62,7 +62,8 @@ def with_rest(task: Task) -> Task | None:
     An opening of `(inside - board) / 2` is what its pieces leave, on a step or not; it is measured
     before anything is cut to it.  None where no figure is of that kind.
     """
-    odd = {e.number for e in task.lengths if e.sort == "stock" and not task.grid.on(e.mm)}
+    step = task.grid.step
+    odd = {e.number for e in task.lengths if e.sort == "stock" and (e.mm / step).denominator != 1}
     found = {
         number
         for demand in task.demands
