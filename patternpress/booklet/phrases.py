@@ -11,11 +11,13 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
 import yaml
+from babel import Locale
 from markupsafe import Markup, escape
 
 FORMS = "forms.yaml"
@@ -53,6 +55,15 @@ class Phrases:
         except (KeyError, IndexError) as problem:
             raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
         return self.formed(said, EVERYWHERE) if EVERYWHERE in self.forms else said
+
+    def one(self, number: Fraction | int) -> bool:
+        """Whether the language says a number of things in the singular, by CLDR's plural rules.
+
+        In French 1.5 hours are singular as well.
+        """
+        whole = Fraction(number).denominator == 1
+        rule = Locale.parse(self.language, sep="-").plural_form
+        return str(rule(int(number) if whole else float(number))) == "one"
 
     def formed(self, words: object, form: str) -> Markup:
         """Words in one of the language's forms: each group of words that the form knows, bent.

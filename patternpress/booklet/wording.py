@@ -128,7 +128,8 @@ class Wording:
             worth, word = TIMES[-1]
         first, last = (self.local(_number(each / worth)) for each in (low, high))
         if first == last:
-            return self.say(f"time_{word}_one" if first == "1" else f"time_{word}", figure=first)
+            one = self.phrases.one(low / worth)
+            return self.say(f"time_{word}_one" if one else f"time_{word}", figure=first)
         return self.say(f"time_{word}", figure=self.say("figure_range_of", low=first, high=last))
 
     def part(self, part: CutPart, piece: str = "") -> Markup:

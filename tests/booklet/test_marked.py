@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from fractions import Fraction
 from pathlib import Path
 
 import pdfplumber
@@ -129,3 +130,23 @@ def test_places_and_parts_of_words_are_no_terms() -> None:
 @pytest.mark.parametrize("tag", TAGS)
 def test_the_glossary_is_no_list_of_texts(tag: str) -> None:
     assert "terms.yaml" not in lists(tag)
+
+
+# ------------------------------------------------------------------ plural forms
+
+
+@pytest.mark.parametrize(
+    ("language", "number", "one"),
+    [
+        ("en", Fraction(1), True),
+        ("en", Fraction(3, 2), False),
+        ("en", Fraction(0), False),
+        ("de", Fraction(3, 2), False),
+        ("fr", Fraction(3, 2), True),
+        ("fr", Fraction(0), True),
+        ("fr", Fraction(2), False),
+    ],
+)
+def test_singular_and_plural_are_those_of_cldr(language: str, number: Fraction, one: bool) -> None:
+    """CLDR plural rules: en and de `i = 1 and v = 0`, fr `i = 0,1`."""
+    assert read_phrases(language).one(number) is one
