@@ -17,12 +17,14 @@ from patternpress.design.problem import Problem, near_name
 from patternpress.design.records.book import Book, Edition
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
+from patternpress.measure import nodes as node
 from patternpress.measure.digits import Ends
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.figures import Display, show_length
 from patternpress.measure.formula import Formula, Name, evaluate
 from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.quantity import Kind, Quantity, millimetres
+from patternpress.measure.units import convert
 
 System = Literal["mm", "in"]
 USUAL = (("metric", "mm", "A4"), ("inch", "in", "Letter"), ("both", "both", "A4"))
@@ -49,6 +51,7 @@ class Published:
     beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
     ranges: tuple[tuple[Ends, Ends], ...] = ()
     labels: bool = False  # a label for every piece
+    coarser: tuple[tuple[Fraction, Fraction, System], ...] = ()  # from, step (mm), of a system
     designed_at: Fraction | None = None  # at another scale: the design's own
     restock: tuple[Stock, ...] = ()  # and the stock that is sold for it
     as_bought: tuple[str, ...] = ()  # and the fittings that are the same at both
@@ -97,9 +100,26 @@ def published(book: Book, name: str) -> Published:
         mm_step=_step(said("mm_step"), Fraction(1, 10)),
         denominator=_denominator(said("fraction")),
         scale=scale.value if scale else Fraction(1),
+        coarser=tuple(_coarser(chain)),
         stock="in" if sold == "in" else "mm",
         labels=words.get("labels") == "yes",
     )
+
+
+def _coarser(chain: list[Edition]) -> Iterator[tuple[Fraction, Fraction, System]]:
+    """The coarser steps of the first edition in a chain that has any: from where on, the step."""
+    for each in next((edition.coarser for edition in chain if edition.coarser), ()):
+        over, step = _length(each.over), _length(each.step)
+        if over is not None and step is not None:
+            yield over, step, system_of(each.step)
+
+
+def system_of(said: Said[Formula]) -> System:
+    """The system that a typed length is in."""
+    low = said.value.low
+    unit = low.unit if isinstance(low, node.Literal) else None
+    inch = unit is not None and not convert(Fraction(1), unit).value % MM_PER_INCH
+    return "in" if inch else "mm"
 
 
 def _chain(book: Book, name: str) -> Iterator[Edition]:
@@ -146,6 +166,7 @@ def check_editions(book: Book) -> Iterator[Problem]:
     names = {each.name.value: each for each in book.editions}
     languages = [each.value for each in book.languages] or ["en"]
     yield from _languages(book)
+    yield from _steps(book)
     for each in book.editions:
         name = each.name.value
         if not re.fullmatch(r"[\w][\w -]{0,60}", name):
@@ -169,6 +190,22 @@ def check_editions(book: Book) -> Iterator[Problem]:
                 facts = {"text": each.fraction.text, "name": "fraction"}
                 facts["words"] = "1/64 in, 1/32 in, 1/16 in, 1/8 in, 1/4 in, 1/2 in"
                 yield Problem(form.NotAWord, each.fraction.span, facts)
+
+
+def _steps(book: Book) -> Iterator[Problem]:
+    """Coarser steps that are no lengths, or that the finest step does not go into."""
+    coarse = [each for edition in book.editions for each in edition.coarser]
+    steps = [each.step for each in book.sizes] + [each.step for each in book.parts]
+    own = [each for each in steps if each is not None]
+    for said in (*(each.over for each in coarse), *(each.step for each in coarse), *own):
+        if _length(said) is None:
+            facts = {"text": said.text, "found": "something else", "wanted": "a length"}
+            yield Problem(figures.WrongKind, said.span, facts)
+    for said in (*(each.step for each in coarse), *own):
+        step = _length(said)
+        finest = MM_PER_INCH / 64 if system_of(said) == "in" else Fraction(1, 10)
+        if step is not None and step % finest:
+            yield Problem(figures.StepNotWhole, said.span, {"text": said.text})
 
 
 def _languages(book: Book) -> Iterator[Problem]:

@@ -15,6 +15,7 @@ from patternpress.assembly.needs import CUTTING
 from patternpress.assembly.plan import Plan, Sitting, bench_plan
 from patternpress.assembly.schedule import DAY
 from patternpress.booklet import content as c
+from patternpress.booklet.plain import upper
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.drawing.planchart import PLAN_WORDS, clock, plan_charts
 from patternpress.drawing.style import DrawingStyle
@@ -145,7 +146,7 @@ def _long(minutes: Fraction, wording: Wording) -> Markup:
 def _chain(plan: Plan, wording: Wording) -> Markup:
     return wording.say(
         "plan_chain",
-        works=_capital(_works(plan.chain, wording)),
+        works=upper(_works(plan.chain, wording)),
         hands=_time(plan.chain_hands, wording),
         waiting=_long(plan.chain_waiting, wording),
     )
@@ -153,8 +154,8 @@ def _chain(plan: Plan, wording: Wording) -> Markup:
 
 def _sitting(sitting: Sitting, plan: Plan, wording: Wording) -> c.SittingRow:
     time = _time(sitting.hands_on, wording)
-    works = _capital(_works(sitting.steps, wording))
-    day = _capital(wording.say("chart_day", day=sitting.day))
+    works = upper(_works(sitting.steps, wording))
+    day = upper(wording.say("chart_day", day=sitting.day))
     long = sitting.hands_on > plan.evening
     pause = _time(sitting.pause, wording)
     key = "plan_then_last" if sitting == plan.sittings[-1] else "plan_then"
@@ -198,7 +199,3 @@ def _run(run: list[int], wording: Wording) -> list[Markup]:
     if len(run) < 3:
         return [Markup(str(number)) for number in run]
     return [wording.say("figure_range_of", low=run[0], high=run[-1])]
-
-
-def _capital(words: Markup) -> Markup:
-    return Markup(words[:1].upper() + words[1:])

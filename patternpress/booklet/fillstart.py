@@ -7,11 +7,14 @@ licence allows.  What follows from the design is said without the author; their 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
+from babel import Locale
 from markupsafe import Markup, escape
 
 from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.smallparts import small_pieces
 from patternpress.booklet.content import Fact
 from patternpress.booklet.stockwords import sold_sheet
@@ -24,12 +27,22 @@ SMALL_TABLE = Fraction(400)  # mm; a sheet up to this finds room on any table
 def start_facts(wording: Wording) -> Iterator[Fact]:
     """The facts, each with a value; what has nothing to say is left out."""
     book = wording.model.worked.book
+    yield from _theirs(wording)
     yield Fact(wording.say("fact_workspace"), _joined(_workspace(wording)))
     yield Fact(wording.say("fact_not_for"), _joined(_not_for(wording)))
     if book.author and book.author.contact:
         yield Fact(wording.say("fact_questions"), Markup(escape(book.author.contact.value)))
     if book.licence:
         yield Fact(wording.say("fact_licence"), wording.prose(book.licence))
+
+
+def _theirs(wording: Wording) -> Iterator[Fact]:
+    """That some texts stand in the author's main language, and how they are marked."""
+    language, own = wording.model.edition.language, wording.own_language
+    texts = all_prose(replace(wording.model.worked.book, sizes=()))
+    if language != own and any(each.within(language) is None for each in texts):
+        named = Locale.parse(own, sep="-").get_display_name(language.replace("-", "_"))
+        yield Fact(wording.say("fact_language"), wording.say("theirs_words", language=named))
 
 
 def _joined(sentences: Iterator[Markup]) -> Markup:

@@ -3,6 +3,7 @@
 In: a language tag.  Out: `Phrases`, which words a key with its values.  The words lie in
 `words/<tag>/`, flat lists of key and text; `{name}` in a text is a place for a value.  A language
 whose words bend has `forms.yaml` beside them: `{side:dat}` sets the value in its form “dat”.
+The trade terms of a language stand in its `terms.yaml`, where they are corrected for all lists.
 """
 
 from __future__ import annotations
@@ -10,14 +11,17 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
 import yaml
+from babel import Locale
 from markupsafe import Markup, escape
 
 FORMS = "forms.yaml"
+TERMS = "terms.yaml"
 Forms = Mapping[str, Mapping[str, str]]
 EVERYWHERE = "everywhere"  # the form that every text of a language takes
 _FORMED = re.compile(r"\{(\w+):(\w+)\}")
@@ -52,6 +56,15 @@ class Phrases:
             raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
         return self.formed(said, EVERYWHERE) if EVERYWHERE in self.forms else said
 
+    def one(self, number: Fraction | int) -> bool:
+        """Whether the language says a number of things in the singular, by CLDR's plural rules.
+
+        In French 1.5 hours are singular as well.
+        """
+        whole = Fraction(number).denominator == 1
+        rule = Locale.parse(self.language, sep="-").plural_form
+        return str(rule(int(number) if whole else float(number))) == "one"
+
     def formed(self, words: object, form: str) -> Markup:
         """Words in one of the language's forms: each group of words that the form knows, bent.
 
@@ -77,6 +90,10 @@ def read_phrases(language: str) -> Phrases:
         tag = "-".join(parts[:length])
         texts.update(_read(tag))
         forms.update(_read_forms(tag))
+        # What is corrected for a region holds for the general words as well.
+        terms = _read_terms(tag)
+        texts = {key: corrected(text, terms) for key, text in texts.items()}
+        forms = {form: _corrected(bent, terms) for form, bent in forms.items()}
     if not texts:
         raise PhraseError(f"there are no fixed words for the language “{language}”")
     return Phrases(language, MappingProxyType(texts), MappingProxyType(forms))
@@ -88,7 +105,9 @@ def _read(tag: str) -> dict[str, str]:
     if not (tag.replace("-", "").isalnum() and folder.is_dir()):
         return {}
     words: dict[str, str] = {}
-    lists = (e for e in folder.iterdir() if e.name.endswith(".yaml") and e.name != FORMS)
+    lists = (
+        e for e in folder.iterdir() if e.name.endswith(".yaml") and e.name not in (FORMS, TERMS)
+    )
     for path in sorted(lists, key=lambda each: each.name):
         raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
         if not isinstance(raw, dict) or not all(isinstance(text, str) for text in raw.values()):
@@ -100,12 +119,44 @@ def _read(tag: str) -> dict[str, str]:
     return words
 
 
-def _read_forms(tag: str) -> Forms:
-    """The forms of one tag: for each, groups of words and what they become."""
-    path = files("patternpress.booklet") / "words" / tag / FORMS
+def corrected(text: str, terms: Mapping[str, str]) -> str:
+    """A text with each trade term, as a whole word, as the glossary prints it; places stay."""
+    changed = {term: said for term, said in terms.items() if term != said}
+    if not changed:
+        return text
+    any_of = "|".join(re.escape(term) for term in sorted(changed, key=len, reverse=True))
+    return re.sub(rf"(?<![\w{{])(?:{any_of})(?![\w}}])", lambda at: changed[at[0]], text)
+
+
+def _corrected(bent: Mapping[str, str], terms: Mapping[str, str]) -> Mapping[str, str]:
+    return {corrected(known, terms): corrected(text, terms) for known, text in bent.items()}
+
+
+def _read_terms(tag: str) -> Mapping[str, str]:
+    """The glossary of one tag: each term as the lists have it, and as it is to be printed."""
+    raw = _beside(tag, TERMS)
+    if not all(isinstance(said, str) and said for said in raw.values()):
+        raise PhraseError(f"{TERMS} of {tag} must be a flat list of terms and their words")
+    return {str(term): str(said) for term, said in raw.items()}
+
+
+def _beside(tag: str, name: str) -> dict[str, object]:
+    """A file that may lie beside a language's lists; nothing where there is none."""
+    path = files("patternpress.booklet") / "words" / tag / name
     if not (tag.replace("-", "").isalnum() and path.is_file()):
         return {}
     raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
-    if not isinstance(raw, dict) or not all(isinstance(bent, dict) for bent in raw.values()):
-        raise PhraseError(f"{FORMS} of {tag} must be lists of words and their forms")
-    return {str(form): {str(k): str(v) for k, v in bent.items()} for form, bent in raw.items()}
+    if not isinstance(raw, dict):
+        raise PhraseError(f"{name} of {tag} must be a list of words")
+    return raw
+
+
+def _read_forms(tag: str) -> Forms:
+    """The forms of one tag: for each, groups of words and what they become."""
+    raw = _beside(tag, FORMS)
+    found: dict[str, Mapping[str, str]] = {}
+    for form, bent in raw.items():
+        if not isinstance(bent, dict):
+            raise PhraseError(f"{FORMS} of {tag} must be lists of words and their forms")
+        found[form] = {str(known): str(text) for known, text in bent.items()}
+    return found

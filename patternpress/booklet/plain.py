@@ -15,6 +15,13 @@ from patternpress.booklet.wording import Wording
 from patternpress.measure.pieces import NARROW_NO_BREAK, NO_BREAK
 
 MOST_WORDS = 20
+_MARKS = re.compile(r"(?:<[^<>]*>)*")
+
+
+def _marks(words: Markup) -> int:
+    """How many signs of markup stand before the first letter."""
+    found = _MARKS.match(words)
+    return found.end() if found else 0
 
 
 def key_of(words: str) -> str:
@@ -26,15 +33,22 @@ def lower(sentence: Markup, wording: Wording) -> Markup:
     """A sentence after a colon: in some languages it keeps its capital."""
     if wording.phrases.texts["after_colon"] == "capital":
         return sentence
-    return Markup(sentence[:1].lower() + sentence[1:])
+    at = _marks(sentence)
+    return Markup(sentence[:at] + sentence[at : at + 1].lower() + sentence[at + 1 :])
 
 
 def capital(words: Markup) -> Markup:
     """Words as a sentence of their own: a capital first, a full stop last."""
     if not words:
         return Markup()
-    text = Markup(words[:1].upper() + words[1:])
-    return text if text.endswith((".", "!", "?")) else text + "."
+    text = upper(words)
+    return text if text.striptags().endswith((".", "!", "?")) else text + "."
+
+
+def upper(words: Markup) -> Markup:
+    """Words with a capital first; what marks them may stand before."""
+    at = _marks(words)
+    return Markup(words[:at] + words[at : at + 1].upper() + words[at + 1 :])
 
 
 def plural(noun: str) -> str:

@@ -17,7 +17,7 @@ from markupsafe import Markup, escape
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
 from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases
-from patternpress.booklet.prose import blocks, inline
+from patternpress.booklet.prose import blocks, inline, is_list
 from patternpress.design.reads import Prose
 from patternpress.design.references import Ref
 from patternpress.design.span import Said
@@ -60,7 +60,7 @@ class Wording:
     def meant(self, key: str) -> tuple[str, ...]:
         """Such a list in the language of the author's names; English where it has no words."""
         try:
-            own = read_phrases(self._own_language)
+            own = read_phrases(self.own_language)
         except PhraseError:
             own = read_phrases("en")
         return tuple(own.texts[key].split(", "))
@@ -69,11 +69,12 @@ class Wording:
     def plurals(self) -> bool:
         """Whether the author's names can be put in the plural: English names among English."""
         return all(
-            each.partition("-")[0] == "en" for each in (self._own_language, self.phrases.language)
+            each.partition("-")[0] == "en" for each in (self.own_language, self.phrases.language)
         )
 
     @property
-    def _own_language(self) -> str:
+    def own_language(self) -> str:
+        """The main language of the author's texts."""
         languages = self.model.worked.book.languages
         return languages[0].value if languages else "en"
 
@@ -127,7 +128,8 @@ class Wording:
             worth, word = TIMES[-1]
         first, last = (self.local(_number(each / worth)) for each in (low, high))
         if first == last:
-            return self.say(f"time_{word}_one" if first == "1" else f"time_{word}", figure=first)
+            one = self.phrases.one(low / worth)
+            return self.say(f"time_{word}_one" if one else f"time_{word}", figure=first)
         return self.say(f"time_{word}", figure=self.say("figure_range_of", low=first, high=last))
 
     def part(self, part: CutPart, piece: str = "") -> Markup:
@@ -144,8 +146,8 @@ class Wording:
         """The author's words in the edition's language, references filled in."""
         if prose is None:
             return NOTHING
-        said = prose.within(self.model.edition.language) or prose.main
-        return self.text(said.value)
+        said = prose.within(self.model.edition.language)
+        return self.text(said.value) if said else self._theirs(self.text(prose.main.value))
 
     def text(self, text: str) -> Markup:
         """Any text of the author's, emphasis read and references filled in."""
@@ -155,8 +157,21 @@ class Wording:
         """The author's words, a paragraph or a list each."""
         if prose is None:
             return ()
-        said = prose.within(self.model.edition.language) or prose.main
-        return blocks(said.value, self._named)
+        said = prose.within(self.model.edition.language)
+        found = blocks((said or prose.main).value, self._named)
+        return found if said else tuple(self._theirs(each) for each in found)
+
+    def _theirs(self, words: Markup) -> Markup:
+        """Words of the author's main language in an edition of another: marked, and told as such.
+
+        The page sets them in italics, and who reads it aloud knows the language.
+        """
+        if not words:
+            return words
+        if is_list(words):
+            mark = Markup(' class="theirs" lang="{}"').format(self.own_language)
+            return Markup(words[:3]) + mark + Markup(words[3:])
+        return Markup('<span class="theirs" lang="{}">{}</span>').format(self.own_language, words)
 
     def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
         """Things with commas and a last “and”, or with `list_or` a last “or”."""

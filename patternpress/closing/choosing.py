@@ -120,7 +120,7 @@ class Draft:
         unit = self.task.grid.unit
         if demand.whole:
             column = self.programme.column(-1e6, 1e6, whole=True)
-            scaled, scale = _scaled({**shares, column: Fraction(-1)})
+            scaled, scale = _scaled({**shares, column: Fraction(-demand.units)})
             self.programme.row(float(-still * scale), scaled, float(-still * scale))
             return
         scaled, scale = _scaled(shares)
@@ -136,7 +136,7 @@ class Draft:
         kept = self.programme.column(0, 1, whole=True)
         shares, still = self.sum(demand.form)
         if demand.whole:
-            shares[self.programme.column(-1e6, 1e6, whole=True)] = Fraction(-1)
+            shares[self.programme.column(-1e6, 1e6, whole=True)] = Fraction(-demand.units)
         for sign in (1, -1):
             row = {column: float(sign * share) for column, share in shares.items()}
             row[kept] = MANY

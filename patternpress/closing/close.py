@@ -27,7 +27,8 @@ from patternpress.closing.lengths import rewritten
 from patternpress.closing.quoting import Key, Quoted, quoted
 from patternpress.closing.scales import Scaled, at_fault, check_scaled, scaled
 from patternpress.closing.scaling import ratio_of
-from patternpress.closing.stocking import Named, stocked
+from patternpress.closing.settled import with_rest
+from patternpress.closing.stocking import Named, stocked, unsuitable
 from patternpress.closing.task import NO_PINS, Pins, pins_of, task_of
 from patternpress.closing.traced import Form, form_of, worth
 from patternpress.design.kinds.editions import EditionOpen, SecondRounded
@@ -122,8 +123,9 @@ def _closed(reading: Reading, edition: str) -> Closed:
     shown = published(reading.book, edition)
     first = shown.display.first
     made = scaled(reading.book, reading.names, shown)
-    if made.problems:
-        raise UnclosedError(made.problems)
+    far = made.problems or (() if made.other else tuple(unsuitable(made.book, shown)))
+    if far:
+        raise UnclosedError(far)
     if made.other:
         own = ratio_of(reading.book)
         shown = replace(shown, restock=made.stock, designed_at=own, as_bought=made.as_bought)
@@ -195,6 +197,8 @@ def close_book(
     for careful in (False, True):
         task = task_of(found, (true, sold), names, grid, pins, careful=careful)
         choice = choose(task)
+        if choice is None and (rest := with_rest(task)) is not None:
+            task, choice = rest, choose(rest)
         if choice is None and not problems:
             raise UnclosedError((_problem(edition, grid, clash(task)),))
         if choice is None:

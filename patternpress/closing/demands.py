@@ -41,7 +41,7 @@ class Demand:
     """A sum of lengths within limits in mm, or one that comes to whole units.
 
     A `soft` one is given up where it would move a figure too far; that is told.  `plain` ones
-    go without saying: the order of lengths.
+    go without saying: the order of lengths.  `units`: of how many units a whole step is.
     """
 
     form: Form
@@ -52,12 +52,13 @@ class Demand:
     whole: bool = False
     soft: bool = False
     plain: bool = False
+    units: int = 1
 
     def holds(self, values: Mapping[int, Fraction], unit: Fraction) -> bool:
         """Whether it is kept by lengths of these values, exactly."""
         found = worth(self.form, values)
         if self.whole:
-            return (found / unit).denominator == 1
+            return (found / (unit * self.units)).denominator == 1
         return (self.low is None or found >= self.low) and (self.high is None or found <= self.high)
 
 
@@ -100,7 +101,8 @@ def _distinct(demands: Iterable[Demand]) -> list[Demand]:
     for each in demands:
         form = {n: share for n, share in each.form.items() if share}
         if form:
-            seen.setdefault((each.whole, each.low, each.high, tuple(sorted(form.items()))), each)
+            of = (each.whole, each.units, each.soft, each.low, each.high)
+            seen.setdefault((of, tuple(sorted(form.items()))), each)
     return list(seen.values())
 
 

@@ -22,11 +22,15 @@ FEW = 2
 
 @dataclass(frozen=True)
 class Grid:
-    """Both steps in mm; `step` is a whole multiple of `unit`."""
+    """Both steps in mm; `step` is a whole multiple of `unit`.
+
+    `coarser`: from which length on a coarser one is taken, the largest first.
+    """
 
     system: System
     unit: Fraction
     step: Fraction
+    coarser: tuple[tuple[Fraction, Fraction], ...] = ()
 
     def fine(self, mm: Fraction) -> bool:
         """Whether a length is too small for any step; it stays as it is."""
@@ -34,6 +38,9 @@ class Grid:
 
     def units(self, mm: Fraction) -> int:
         """How many units make the step that a given length is put on."""
+        for over, step in self.coarser:
+            if mm >= over:
+                return int(step / self.unit)
         return int(self.step / self.unit) if mm >= FEW * self.step else 1
 
     def on(self, mm: Fraction) -> bool:
@@ -43,9 +50,18 @@ class Grid:
 
 def grid_of(edition: Published, system: System) -> Grid:
     """The grid of an edition for one of its systems."""
+    coarser = tuple(
+        sorted(((over, step) for over, step, of in edition.coarser if of == system), reverse=True)
+    )
     if system == "in":
-        return Grid(system, SIXTY_FOURTH, MM_PER_INCH / edition.denominator)
-    step = edition.mm_step
-    below = step.denominator * TENTH.denominator
-    unit = Fraction(gcd(int(step * below), int(TENTH * below)), below)
-    return Grid(system, unit, step)
+        return Grid(system, SIXTY_FOURTH, MM_PER_INCH / edition.denominator, coarser)
+    unit = TENTH
+    for each in (edition.mm_step, *(step for _, step in coarser)):
+        unit = _common(unit, each)
+    return Grid(system, unit, edition.mm_step, coarser)
+
+
+def _common(one: Fraction, two: Fraction) -> Fraction:
+    """The largest step that both are multiples of."""
+    below = one.denominator * two.denominator
+    return Fraction(gcd(int(one * below), int(two * below)), below)

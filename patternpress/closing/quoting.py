@@ -7,7 +7,7 @@ Out: `Quoted` figures by a key that stays the same when lengths move.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.extent import overall
@@ -17,7 +17,8 @@ from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
 from patternpress.closing.lengths import Survey
 from patternpress.closing.walking import CALLED, Spot, said_at
-from patternpress.design.span import NOWHERE, Span
+from patternpress.design.span import NOWHERE, Said, Span
+from patternpress.measure.formula import Formula
 from patternpress.measure.quantity import Kind
 
 Key = tuple[str | int, ...]
@@ -27,7 +28,8 @@ Key = tuple[str | int, ...]
 class Quoted:
     """One printed figure in mm: what it is called, where it is said, by how much it may move.
 
-    `group` is size, part, opening, place, mark or overall; `part` and `axis` for a part's size.
+    `group` is size, part, opening, place, mark or overall; `part` and `axis` for a part's size;
+    `step` where the author wants one of its own.
     """
 
     key: Key
@@ -38,6 +40,7 @@ class Quoted:
     tolerance: Fraction | None = None
     part: str = ""
     axis: str = ""
+    step: Said[Formula] | None = None
 
 
 def quoted(worked: Worked, assembly: Assembly, survey: Survey) -> dict[Key, Quoted]:
@@ -69,7 +72,8 @@ def _sizes(worked: Worked, survey: Survey) -> Iterator[Quoted]:
         spot = survey.spots.get(("sizes", number, "is_"))
         if spot is not None:
             found = worked.solver.value(size.tolerance) if size.tolerance else None
-            yield from _said(spot, worked, "size", found.value if found else None)
+            for each in _said(spot, worked, "size", found.value if found else None):
+                yield replace(each, step=size.step)
 
 
 def _parts(worked: Worked) -> Iterator[Quoted]:
@@ -85,7 +89,8 @@ def _parts(worked: Worked) -> Iterator[Quoted]:
             for name, end in (("least", least), ("most", most))[0 if fitted else 1 :]:
                 words = f"{CALLED[axis]} of {part.name}" + (f", {name}" if fitted else "")
                 key = ("part", part.name, axis, name)
-                yield Quoted(key, words, end, "part", at.span, tolerance, part.name, axis)
+                of = (part.name, axis, None if fitted else part.part.step)
+                yield Quoted(key, words, end, "part", at.span, tolerance, *of)
 
 
 def _taken_off(worked: Worked) -> Iterator[Quoted]:

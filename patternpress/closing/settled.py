@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from patternpress.closing.choosing import Task
 from patternpress.closing.demands import Demand
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Length
@@ -53,3 +54,23 @@ def _following(
         if mm > 0 and lengths[number].sort == "given":
             taken.add(number)
             yield number, mm
+
+
+def with_rest(task: Task) -> Task | None:
+    """The task with worked-out figures taking up the rest of thicknesses that are off the step.
+
+    An opening of `(inside - board) / 2` is what its pieces leave, on a step or not; it is measured
+    before anything is cut to it.  None where no figure is of that kind.
+    """
+    step = task.grid.step
+    odd = {e.number for e in task.lengths if e.sort == "stock" and (e.mm / step).denominator != 1}
+    found = {
+        number
+        for demand in task.demands
+        if demand.low == demand.high == 0 and not (demand.soft or demand.whole)
+        if odd & set(demand.form)
+        for number in demand.form
+        if task.lengths[number].sort == "target"
+    }
+    more = task.loose | frozenset(found)
+    return replace(task, loose=more) if more != task.loose else None

@@ -14,6 +14,8 @@ from patternpress.assembly.editions import Published
 from patternpress.assembly.sizes import Solver
 from patternpress.closing.grid import Grid
 from patternpress.closing.walking import Saying
+from patternpress.design.kinds.editions import NoStockNear
+from patternpress.design.problem import Problem
 from patternpress.design.records.book import Book
 from patternpress.design.records.goods import Nearest, Stock
 from patternpress.design.span import Said
@@ -124,6 +126,27 @@ def _restocked(stock: Stock, edition: Published) -> Stock:
         stock, nearest=other, sold=near.sold, note=near.note or stock.note, really=None, price=None
     )
     return with_sections(new, near.size)
+
+
+def unsuitable(book: Book, edition: Published) -> Iterator[Problem]:
+    """Stock that may differ by so much in an edition's system, and for which nothing so near is
+    named.
+    """
+    solver = Solver(book)
+    for stock in book.stock:
+        most = solver.value(stock.may_differ) if stock.may_differ else None
+        own = tuple(sections_of(stock))
+        if most is None or stock.may_differ is None or unit_of(stock) in ("", edition.stock):
+            continue
+        near = stock.nearest.size if stock.nearest else ()
+        pairs = [(solver.value(a), solver.value(b)) for a, b in zip(own, near, strict=False)]
+        off = [abs(a.value - b.value) for a, b in pairs if a and b]
+        if len(off) == len(own) and max(off) <= most.value:
+            continue
+        names = " x ".join(said.text for said in near)
+        found = f"{names} is sold" if near else "nothing is named as nearest"
+        facts = {"edition": edition.name, "stock": stock.name.value, "found": found}
+        yield Problem(NoStockNear, stock.name.span, facts | {"most": stock.may_differ.text})
 
 
 def with_sections(stock: Stock, size: tuple[Saying, ...]) -> Stock:

@@ -20,6 +20,7 @@ from patternpress.closing.grid import Grid
 from patternpress.closing.keeping import kept_demands, kept_figures, kept_lengths
 from patternpress.closing.lengths import Length, Survey
 from patternpress.closing.settled import followed, off_step
+from patternpress.closing.steps import stepped
 from patternpress.closing.traced import form_of, worth
 from patternpress.closing.walking import Saying, Way, said_at
 from patternpress.design.names import Names
@@ -60,6 +61,7 @@ def task_of(
     still, limits = _limits(of.survey, grid)
     still |= off_step(lengths, stand, grid)
     aims, tolerances = _aims(of, values, grid)
+    steps = tuple(stepped(of, values, Solver(sold, names), grid))
     pinned = tuple(_pinned(of, pins, Solver(sold, names)))
     demands = (
         *of.held,
@@ -67,13 +69,14 @@ def task_of(
         *_order(lengths, grid),
         *(_small(lengths, grid) if careful else ()),
         *tolerances,
+        *steps,
         *kept_demands(kept, grid),
         *pinned,
     )
     far = max(
         (abs((each.low or 0) - worth(each.form, values)) for each in pinned if each.form), default=0
     )
-    window = WINDOW + int(far / grid.unit)
+    window = WINDOW + int(far / grid.unit) + max((each.units for each in steps), default=0)
     return Task(lengths, aims, demands, grid, _loose(of.survey, sold), still, window)
 
 

@@ -27,7 +27,7 @@ STOCK_FIELDS = frozenset({"sheet", "strip", "rod"})
 # What is only drawn, never printed as a figure.
 DRAWN = frozenset({"outline", "corners", "edges", "ends", "leans"})
 # What says how far a figure may move is no figure itself.
-UNTOUCHED = frozenset({"tolerance", "span", "name", "note", "unread"})
+UNTOUCHED = frozenset({"tolerance", "step", "span", "name", "note", "unread"})
 # The three sizes, as a maker calls them.
 CALLED = {"wide": "width", "deep": "depth", "high": "height"}
 

@@ -45,6 +45,7 @@ RECORDS: tuple[type[Record], ...] = (
     book.Choice,
     book.Answer,
     book.Edition,
+    book.Coarser,
     book.Author,
     book.Cover,
     book.Caution,

@@ -47,7 +47,7 @@ def lists(tag: str) -> dict[str, list[str]]:
     return {
         path.name: re.findall(r"^(\w+):", path.read_text(encoding="utf-8"), re.MULTILINE)
         for path in (FOLDER / tag).glob("*.yaml")
-        if path.name != "forms.yaml"
+        if path.name not in ("forms.yaml", "terms.yaml")
     }
 
 

@@ -246,3 +246,19 @@ def test_kept_sizes_are_kept_though_stock_is_off() -> None:
     held = close(read_text(f"{text}keep: inside\n", "b", Path()), "metric")
     assert in_steps(free, "width of floor") * STEP == 46
     assert in_steps(held, "width of floor") * STEP == 48
+
+
+@pytest.mark.parametrize(
+    ("stock", "told"),
+    [
+        ("nearest: 3/32 in, may differ: 0.4 mm", ""),
+        ("nearest: 3/32 in, may differ: 0.3 mm", "3/32 in is sold"),
+        ("may differ: 0.3 mm", "nothing is named as nearest"),
+    ],
+)
+def test_stock_of_the_other_system_keeps_to_the_author_s_limit(stock: str, told: str) -> None:
+    """3/32 in is 2.38 mm."""
+    reading = box(stock=stock)
+    found = [each for each in check_closing(reading, ["inch"]) if each.is_error]
+    assert [told in each.what for each in found] == ([True] if told else [])
+    assert list(check_closing(reading, ["metric"])) == []

@@ -14,7 +14,7 @@ from patternpress.closing.table import table
 from patternpress.design.read import Reading, read_text
 from patternpress.measure.figures import plain, show_length
 from patternpress.measure.quantity import Kind, Quantity
-from tests.closing.test_close import STEP, box, in_steps
+from tests.closing.test_close import DESIGNS, STEP, box, in_steps
 
 TRAY = """design: Tray of three
 stock:
@@ -108,3 +108,20 @@ def test_brackets_that_add_up_are_no_plain_conversions() -> None:
     closed = close(box(), "both")
     assert (closed.rounded, closed.second is None) == ((), False)
     assert not any("Figures in brackets" in each.html for each in sections_of(closed.model))
+
+
+def test_an_opening_takes_up_the_rest_of_board_that_is_off_the_step() -> None:
+    """At 1:24 the desk is of 1 mm board: half of what three boards leave is on no sixty-fourth."""
+    text = (DESIGNS / "keepers-desk.yaml").read_text("utf-8")
+    text = text.replace(
+        "one-sixth: {like: metric, scale: 1:6, pins: {shank: 2 mm}}",
+        "small: {units: in, stock: mm, scale: 1:24}",
+    )
+    reading = read_text(text, "keepers-desk.yaml", DESIGNS)
+    closed = close(reading, "small")
+    found = {each.words: each.mm for each in closed.figures.after.values()}
+    wide = found["width of drawer opening"]
+    assert 2 * wide == found["width"] - 3
+    assert (wide / STEP).denominator > 1
+    assert (found["width"] / STEP).denominator == 1
+    assert [each for each in check_closing(reading, ["small"]) if each.is_error] == []

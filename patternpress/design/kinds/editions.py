@@ -53,6 +53,18 @@ class NoStockAtScale(Kind):
     )
 
 
+class NoStockNear(Kind):
+    """Stock of the other system is farther from the design's than the author allows.
+
+    At the bench: grooves, gaps and the outside would differ by more than is wanted.
+
+    To mend: name nearer stock under `nearest`, allow more with `may differ`, or let the edition
+    keep the design's own stock (`stock: mm`, `stock: in`).
+    """
+
+    what = "in the edition “{edition}”, {found} for “{stock}”, which may differ by {most} at most"
+
+
 class TooThinAtScale(Kind):
     """At another scale the stock of some parts would be too thin to be worked.
 

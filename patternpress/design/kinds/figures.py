@@ -289,6 +289,17 @@ class StepNotDecimal(Kind):
     what = "millimetres cannot be shown to steps of “{text}”"
 
 
+class StepNotWhole(Kind):
+    """A step of a size, a part or large figures is no multiple of the finest step.
+
+    At the bench: figures in such steps could not be added to the others.
+
+    To mend: use a multiple of 0.1 mm, or of 1/64 in, such as 0.5 mm, 1 mm or 1/16 in.
+    """
+
+    what = "“{text}” is no multiple of 0.1 mm, nor of 1/64 in"
+
+
 class RangeOrder(Kind):
     """A range runs from the larger figure to the smaller.
 

@@ -29,6 +29,9 @@ class Size(Record):
     tolerance: Length | None = says(
         Figure("length", "0.2 mm"), "by how much another edition may change it"
     )
+    step: Length | None = says(
+        Figure("length", "1 mm"), "a step of its own, in editions that show the system of its unit"
+    )
     scales: Said[str] | None = says(
         YES_NO, "whether another scale changes it: `no` for clearances, and what fits bought things"
     )
@@ -91,6 +94,15 @@ class Caution(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Coarser(Record):
+    """A coarser step for the larger figures of an edition."""
+
+    title: ClassVar[str] = "a coarser step"
+    over: Length = says(Figure("length", "300 mm"), "figures from this on", needed=True)
+    step: Length = says(Figure("length", "1 mm"), "come to multiples of this", needed=True)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Edition(Record):
     """One way of publishing the design; says only what differs from the design's own."""
 
@@ -109,6 +121,9 @@ class Edition(Record):
     labels: Said[str] | None = says(YES_NO, "whether it has a label to cut out for every piece")
     mm_step: Length | None = says(Figure("length", "0.1 mm"), "millimetres are shown to this step")
     fraction: Length | None = says(Figure("length", "1/64 in"), "inches are shown to this fraction")
+    coarser: tuple[Coarser, ...] = says(
+        ListOf(Group(Coarser)), "coarser steps for larger figures", many=True
+    )
     pins: tuple[tuple[Said[str], Length], ...] = says(
         Map(NameOf(("size",), "width"), Figure("length", "3 5/16 in")),
         "sizes that come to just this in the edition, whatever the others do",

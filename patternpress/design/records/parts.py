@@ -237,6 +237,9 @@ class Part(Record):
     tolerance: Length | None = says(
         Figure("length", "0.2 mm"), "by how much its sizes may change in another edition"
     )
+    step: Length | None = says(
+        Figure("length", "0.5 mm"), "a step of its own for its sizes, as sizes have"
+    )
     cut_to_fit: tuple[Said[str], ...] = says(
         ListOf(Word(("wide", "deep", "high")), in_one_line=True),
         "sizes that take up what is left over beside stock that no fraction fits",
