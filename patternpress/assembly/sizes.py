@@ -46,6 +46,7 @@ class Solver:
         self.book = book
         self.names = names
         self.most = most
+        self._other: Solver | None = None
         self.problems: list[Problem] = []
         self._sizes = {each.name.value: each for each in book.sizes}
         self._parts = {each.name.value: each for each in book.parts}
@@ -192,11 +193,18 @@ class Solver:
         missing = [axis for axis in AXES if axis not in said]
         return missing[0] if len(missing) == 1 else None
 
+    def _opposite(self) -> Solver:
+        """What works with the other ends of ranges; its problems are those of this one."""
+        if self._other is None:
+            self._other = Solver(self.book, self.names, most=not self.most)
+        return self._other
+
     def _clearance(self, part: Part, said: Said[Formula]) -> Quantity | None:
         measure = self.measure(said)
         if measure is None:
             return None
-        # The largest part comes from the least clearance.
+        # The largest part comes from the least clearance, names in it included.
+        measure = self._opposite().measure(said) or measure
         quantity = measure.low if self.most or not measure.high else measure.high
         most = measure.high or measure.low
         if quantity.kind is not Kind.LENGTH or measure.low.value < 0 or most.value <= 0:

@@ -95,7 +95,7 @@ def wrong_shape(node: Node, name: str, wanted: str, example: str, reader: Reader
         return
     found = {Scalar: "a plain text", Items: "a list", Pairs: "a group of fields"}[type(node)]
     reader.report(
-        form.WrongShape, node.span, name=name, wanted=wanted, found=found, example=example
+        form.WrongShape, node.span, name=name, wanted=wanted, found=found, example=example.rstrip(".")
     )
 
 

@@ -263,7 +263,9 @@ class Map(Reads):
     @property
     def example(self) -> str:  # type: ignore[override]
         """One entry."""
-        return f"{{{self.keys.example}: {self.values.example}}}"
+        value = self.values.example
+        quoted = f'"{value}"' if ", " in value else value  # a comma would divide the braces
+        return f"{{{self.keys.example}: {quoted}}}"
 
     def read(self, node: Node, name: str, reader: Reader) -> tuple[tuple[Any, Any], ...] | None:
         """Pairs of what keys and values read as."""

@@ -133,7 +133,7 @@ def lean(scalar: Scalar, reader: Reader) -> Lean | None:
     return Lean(end, angles) if angles else None
 
 
-ENDS = "`45 deg, longest at front`, `level`, `upright`"
+ENDS = '`"45 deg, longest at front"`, `level`, `upright`'
 
 
 def end_cut(scalar: Scalar, reader: Reader) -> EndCut | None:

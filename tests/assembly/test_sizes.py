@@ -137,6 +137,21 @@ def test_a_fitted_part_is_planned_with_the_least_clearance_and_smallest_with_the
     assert plate.opening == "gap", "what is sized by a fitted part waits for the same opening"
 
 
+def test_a_clearance_that_has_a_name_keeps_its_range() -> None:
+    """As with figures: the largest flap comes from the least of what the name stands for."""
+    parts = """
+  base: {stock: board, wide: 40 mm, deep: 30 mm}
+  flap: {stock: board, fitted: gap, less: {wide: play, high: 2 * play}}
+"""
+    openings = "\n  gap: {wide: 36.5 mm, high: 12 mm}"
+    sizes = "\n  play: 0.25 to 0.5 mm"
+    of = worked(design(sizes=sizes, parts=parts, openings=openings, steps=FITTED))
+    flap = of.part("flap")
+    assert flap is not None
+    assert extents(of, "flap") == mm("36.25", 2, "11.5")
+    assert (flap.smallest["wide"].value, flap.smallest["high"].value) == mm("36", "11")
+
+
 def test_miniatures_have_a_usual_clearance_and_nothing_else_has() -> None:
     parts = (
         "\n  base: {stock: board, wide: 40 mm, deep: 30 mm}\n  flap: {stock: board, fitted: gap}\n"
