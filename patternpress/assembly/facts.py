@@ -16,6 +16,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
 from patternpress.assembly.hands import twins_of
 from patternpress.assembly.marking import DerivedLine, derived_lines
+from patternpress.assembly.measurefirst import Waiting
 from patternpress.assembly.model import Model
 from patternpress.assembly.placefacts import (
     by_size,
@@ -77,6 +78,7 @@ def facts(model: Model) -> dict[str, Any]:
         "derived_marks": [_mark(line, model) for line in derived_lines(worked, model.assembly)],
         "marks": marks_facts(worked, model.assembly),
         "joints": [joint_facts(contact) for contact in model.assembly.contacts],
+        "measure_first": [_waiting(each, model) for each in model.waiting],
         "places": [place_facts(placed) for placed in model.assembly.placed],
         "places_in": works_facts(model.assembly),
         "by_size": by_size(worked, model.assembly),
@@ -220,6 +222,24 @@ def _mark(line: DerivedLine, model: Model) -> dict[str, Any]:
     """A line that follows from a join: on which piece, how far from which side."""
     far = length(Quantity(line.far, Kind.LENGTH), model)
     return {"mark": line.mark, "piece": line.piece, "side": line.side, "far": far}
+
+
+def _waiting(waiting: Waiting, model: Model) -> dict[str, Any]:
+    """A size to cut once the real board has been measured: what it is from each end's board."""
+    return {
+        "part": waiting.part,
+        "axis": waiting.axis,
+        **({"feature": waiting.feature} if waiting.feature else {}),
+        "stock": waiting.stock,
+        "planned": length(Quantity(waiting.planned, Kind.LENGTH), model),
+        "ends": [
+            {
+                "thickness": length(Quantity(end.thickness, Kind.LENGTH), model),
+                "size": length(Quantity(end.size, Kind.LENGTH), model),
+            }
+            for end in waiting.ends
+        ],
+    }
 
 
 def _step(number: int, step: Step, model: Model) -> dict[str, Any]:

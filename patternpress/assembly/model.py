@@ -36,6 +36,7 @@ from patternpress.assembly.editions import (
     published,
 )  # fmt: skip
 from patternpress.assembly.extent import check_overall
+from patternpress.assembly.measurefirst import Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
 from patternpress.assembly.worked import Worked, work
@@ -124,6 +125,7 @@ class Model:
     assembly: Assembly
     edition: Published
     reading: Reading
+    waiting: tuple[Waiting, ...] = ()  # sizes to cut once a board has been measured
 
 
 def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
@@ -195,16 +197,23 @@ def work_out(reading: Reading, edition: str) -> Model:
     if reading.book is None:
         raise ValueError("the design could not be read")
     worked = work(reading.book, reading.names)
-    return modelled(reading, worked, assemble(worked), published(reading.book, edition))
+    shown = published(reading.book, edition)
+    return modelled(reading, worked, assemble(worked), shown, measured_first(worked, worked))
 
 
-def modelled(reading: Reading, plain: Worked, assembly: Assembly, edition: Published) -> Model:
+def modelled(
+    reading: Reading,
+    plain: Worked,
+    assembly: Assembly,
+    edition: Published,
+    waiting: tuple[Waiting, ...],
+) -> Model:
     """The model of a design that has been worked out and put together."""
     # Lines that follow from the joins are drawn on the templates like any other mark.
     shapes = marking.marked_shapes(plain, assembly)
     derived = {line.part for line in marking.derived_lines(plain, assembly)}
     worked = replace(plain, shapes=shapes, templates=plain.templates | derived)
-    return Model(worked, assembly, edition, reading)
+    return Model(worked, assembly, edition, reading, waiting)
 
 
 __all__ = [

@@ -15,11 +15,13 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
+from patternpress.booklet.boardwords import board_notes, measured_before
 from patternpress.booklet.content import CutGroup, CutRow
 from patternpress.booklet.fitwords import fit_notes
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import EndCut
+from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
 from patternpress.measure.quantity import Kind
@@ -35,9 +37,15 @@ def cutting(wording: Wording) -> tuple[CutGroup, ...]:
             rows = tuple(_row(part, wording) for part in parts)
             size = stock_size(stock, wording)
             heading = wording.say("stock_heading", name=stock.name.value, size=size)
-            note = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
-            groups.append(CutGroup(heading, rows, note=Markup(note[:1].upper() + note[1:])))
+            groups.append(CutGroup(heading, rows, note=_stock_note(stock, wording)))
     return tuple(groups)
+
+
+def _stock_note(stock: Stock, wording: Wording) -> Markup:
+    """How a stock is cut, and what is not cut before it has been measured."""
+    how = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
+    how, first = Markup(how[:1].upper() + how[1:]), measured_before(stock, wording)
+    return Markup("{}. {}").format(how, first) if how and first else how or first
 
 
 def by_letter(letter: str) -> tuple[int, str]:
@@ -72,6 +80,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if part.opening:
         yield wording.say("note_fitted", opening=part.opening)
     yield from fit_notes(part, wording)
+    yield from board_notes(part, wording)
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
         yield wording.say("note_mirrored", pieces=", ".join(mirrored))

@@ -38,13 +38,13 @@ def fit_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
 def _to_fit(part: CutPart, axis: str, system: System, wording: Wording) -> Iterator[Markup]:
     display = wording.model.edition.display
     size = beside(shown_extent(part, axis, wording.model.edition), system, display).value
-    listed = round_half_even(size, _step(display, system))
+    listed = round_half_even(size, step_of(display, system))
     if size != listed:
         yield wording.say(
             "note_to_fit_more" if size > listed else "note_to_fit_less",
             axis=wording.say(f"card_{axis}"),
-            figure=_shown(listed, display, system),
-            off=_shown(abs(size - listed), display, system),
+            figure=in_system(listed, display, system),
+            off=in_system(abs(size - listed), display, system),
         )
 
 
@@ -52,18 +52,20 @@ def _apart(part: CutPart, axis: str, second: System, wording: Wording) -> Iterat
     display = wording.model.edition.display
     first = shown_extent(part, axis, wording.model.edition)
     by = beside(first, second, display).value - first.value
-    if abs(by) > _step(display, second):
+    if abs(by) > step_of(display, second):
         yield wording.say(
             "note_apart_more" if by > 0 else "note_apart_less",
             axis=wording.say(f"card_{axis}"),
-            off=_shown(abs(by), display, display.first),
+            off=in_system(abs(by), display, display.first),
         )
 
 
-def _step(display: Display, system: System) -> Fraction:
+def step_of(display: Display, system: System) -> Fraction:
+    """The step in mm that figures of a system are printed to."""
     return display.mm_step if system == "mm" else MM_PER_INCH / display.inch_denominator
 
 
-def _shown(mm: Fraction, display: Display, system: System) -> Markup:
+def in_system(mm: Fraction, display: Display, system: System) -> Markup:
+    """A length in mm, as it is printed in one system alone."""
     one = replace(display, first=system, second=None, beside=(), ranges=())
     return Markup(markup(show_size((Quantity(mm, Kind.LENGTH),), one)))

@@ -95,7 +95,7 @@ def _line(part: CutPart, wording: Wording) -> str:
 
 
 def _note(part: CutPart, wording: Wording) -> str:
-    return plain_words(" ".join(notes_of(part, wording)))
+    return " ".join(plain_words(each) for each in notes_of(part, wording))
 
 
 def _cells(part: CutPart, stock: str, wording: Wording) -> list[str]:

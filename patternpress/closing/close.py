@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from patternpress.assembly.checks.fit import check_fit
 from patternpress.assembly.editions import Published, published
+from patternpress.assembly.measurefirst import measured_first
 from patternpress.assembly.model import Model, edition_names, modelled
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.worked import Worked, work
@@ -136,6 +137,8 @@ def _closed(reading: Reading, edition: str) -> Closed:
         _both_to_fit(figures, other),
         figures.assembly,
         replace(_finest(shown, figures, other), second_rounded=bool(rounded)),
+        # What was rounded is written without the formulas that a real board's thickness enters.
+        measured_first(work(made.book, reading.names), figures.worked),
     )
     return Closed(model, figures, other, rounded, made)
 

@@ -11,6 +11,7 @@ import textwrap
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import PurePath
+from types import MappingProxyType
 from typing import Any
 
 from patternpress.design.problem import Problem
@@ -51,9 +52,17 @@ def as_text(problems: Iterable[Problem], sources: Sources, colour: bool, folder:
     return "\n\n".join([*blocks, f"{count(every)}{more}\n"]) if every else ""
 
 
-def as_json(problems: Iterable[Problem], folder: str = "", draw: Draw = _nothing) -> str:
-    """The problems as versioned JSON, in plain ASCII so that no terminal can be misled."""
-    told = {"format": FORMAT, "problems": records(problems, folder, draw)}
+def as_json(
+    problems: Iterable[Problem],
+    folder: str = "",
+    draw: Draw = _nothing,
+    besides: Mapping[str, Any] = MappingProxyType({}),
+) -> str:
+    """The problems as versioned JSON, in plain ASCII so that no terminal can be misled.
+
+    `besides`: what else is told of the design, under names of its own.
+    """
+    told = {"format": FORMAT, "problems": records(problems, folder, draw), **besides}
     return json.dumps(told, indent=2) + "\n"
 
 

@@ -11,7 +11,11 @@ from dataclasses import replace
 from typing import Any
 
 from patternpress.assembly import model
+from patternpress.booklet.boardwords import board_notes
+from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.ready import check_ready
+from patternpress.booklet.shoptext import plain_words
+from patternpress.booklet.wording import Wording
 from patternpress.closing.close import check_closing, close
 from patternpress.closing.facts import closed_facts
 from patternpress.closing.table import only, rows, table
@@ -61,6 +65,22 @@ def facts(reading: Reading, edition: str) -> dict[str, Any]:
 def edition_model(reading: Reading, edition: str) -> model.Model:
     """One edition of a sound design, its figures closed."""
     return close(reading, edition).model
+
+
+def measured_first(reading: Reading) -> tuple[str, ...]:
+    """What is cut only once the real board has been measured, a line a part, as a buyer reads it.
+
+    Of the first edition of a sound design, in English.
+    """
+    editions = edition_names(reading)
+    if not editions:
+        return ()
+    wording = Wording(edition_model(reading, editions[0]), read_phrases("en"))
+    return tuple(
+        f"{part.letter}  {part.name}: {plain_words(note)}"
+        for part in wording.model.worked.parts
+        for note in board_notes(part, wording)
+    )
 
 
 def figures(reading: Reading, edition: str) -> str:

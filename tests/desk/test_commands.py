@@ -112,6 +112,26 @@ def test_a_mistyped_edition_is_guessed(box: Path) -> None:
     assert "Did you mean “metric”? This design has: metric, inch." in done.stderr
 
 
+# --- check
+
+
+def test_check_tells_what_waits_for_the_real_board(folder: Path) -> None:
+    text = starter("box").replace(", wood:", ", really: 1.8 to 2.1 mm, wood:", 1)
+    Path("box.yaml").write_text(text, "utf-8")
+    done = typed("check", "box.yaml")
+    assert done.exit_code == 0
+    first, head, *lines = done.stdout.splitlines()
+    assert (first, head) == (
+        "box.yaml: no problems.",
+        "Boards come thicker and thinner than their label.",
+    )
+    assert lines
+    assert all("Measure your lime board before you cut: " in line for line in lines)
+    told = json.loads(typed("check", "box.yaml", "--format", "json").stdout)
+    assert told["measure_first"] == lines
+    assert told["problems"] == []
+
+
 # --- new
 
 
@@ -208,7 +228,10 @@ def test_check_json(wrong: Path) -> None:
 
 def test_check_json_of_a_sound_design_is_an_empty_list(box: Path) -> None:
     done = typed("check", "box.yaml", "--format", "json")
-    assert (done.exit_code, json.loads(done.stdout)) == (0, {"format": 1, "problems": []})
+    assert (done.exit_code, json.loads(done.stdout)) == (
+        0,
+        {"format": 1, "problems": [], "measure_first": []},
+    )
 
 
 def test_warnings_do_not_fail(box: Path) -> None:

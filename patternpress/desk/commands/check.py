@@ -27,16 +27,23 @@ def check(design: Path, form: str) -> None:
 
     In JSON, problems of pieces that do not fit have a `picture`, a small SVG of the place.
 
+    Then it names the parts that are best cut once the real board has been measured.
+
     Warnings do not stop a booklet. Ends with code 0 when there is no error, with 1 when there is.
     """
     reading = read_design(design)
     checked = rooms.examine(reading)
     problems = checked.problems
+    sound = not any(each.is_error for each in problems)
+    first = rooms.measured_first(reading) if sound else ()
     if form == "json":
-        click.echo(as_json(problems, folder_of(reading), rooms.drawer(checked)), nl=False)
+        besides = {"measure_first": list(first)}
+        click.echo(as_json(problems, folder_of(reading), rooms.drawer(checked), besides), nl=False)
     elif problems:
         show(problems, reading, err=False)
     else:
         click.echo(f"{design}: no problems.")
-    if any(each.is_error for each in problems):
+    if first and form == "text":
+        click.echo("\n".join(["Boards come thicker and thinner than their label.", *first]))
+    if not sound:
         raise click.exceptions.Exit(1)
