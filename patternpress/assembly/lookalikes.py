@@ -16,27 +16,43 @@ from patternpress.assembly.worked import Worked
 ALIKE = Fraction(1, 10)
 
 
+_NEARLY = 1e-9  # floats sort out the pairs that fractions need not be asked about
+
+
 def look_alikes(worked: Worked) -> dict[str, tuple[str, ...]]:
     """Part -> the parts it is taken for; parts of exactly the same size do not count."""
-    sheets = [part for part in worked.parts if part.form == "sheet" and part.size]
+    sheets = [
+        (part, sizes, [float(each) for each in sizes])
+        for part in worked.parts
+        if part.form == "sheet" and (sizes := _sizes(part))
+    ]
     found = {}
-    for part in sheets:
-        others = [(apart, o.name) for o in sheets if (apart := _apart(part, o)) is not None]
+    for part, sizes, rough in sheets:
+        others = [
+            (apart, other.name)
+            for other, theirs, about in sheets
+            if other.name != part.name
+            and other.stock is part.stock
+            and _may_be_near(rough, about)
+            and (apart := _apart(sizes, theirs)) is not None
+        ]
         if others:
             found[part.name] = tuple(name for _, name in sorted(others, key=lambda each: each[0]))
     return found
 
 
-def _apart(one: CutPart, two: CutPart) -> Fraction | None:
+def _may_be_near(one: list[float], two: list[float]) -> bool:
+    least = float(ALIKE) + _NEARLY
+    return all(abs(a - b) <= least * max(a, b) for a, b in zip(one, two, strict=True))
+
+
+def _apart(one: list[Fraction], two: list[Fraction]) -> Fraction | None:
     """By which share of the larger the sizes of two parts differ most; None unless nearly alike."""
-    if one.name == two.name or one.stock is not two.stock:
-        return None
-    # A loose piece does not tell which way its grain runs, so sizes are compared by length.
-    pairs = zip(_sizes(one), _sizes(two), strict=True)
-    shares = [abs(a - b) / max(a, b) for a, b in pairs if max(a, b)]
+    shares = [abs(a - b) / max(a, b) for a, b in zip(one, two, strict=True) if max(a, b)]
     most = max(shares, default=Fraction(0))
     return most if 0 < most < ALIKE else None
 
 
 def _sizes(part: CutPart) -> list[Fraction]:
+    # A loose piece does not tell which way its grain runs, so sizes are compared by length.
     return sorted(each.value for each in part.size)

@@ -12,7 +12,6 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS, end_angles
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
@@ -84,7 +83,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
         yield wording.say("note_mirrored", pieces=", ".join(mirrored))
-    alike = look_alikes(wording.model.worked).get(part.name)
+    alike = wording.alike.get(part.name)
     if alike:
         yield wording.say("note_alike", other=wording.thing(alike[0]))
     ends = end_notes(part, wording)

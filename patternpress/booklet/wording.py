@@ -7,14 +7,16 @@ units, pieces with their letters, and the author's prose with every reference fi
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from babel.numbers import get_decimal_symbol
 from markupsafe import Markup, escape
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.model import Model
 from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases
 from patternpress.booklet.prose import blocks, inline, is_list
@@ -43,6 +45,11 @@ class Wording:
     phrases: Phrases
     building: str = ""
     joining: bool = False
+
+    @cached_property
+    def alike(self) -> Mapping[str, tuple[str, ...]]:
+        """The parts that each part is taken for: asked for in every row of every list."""
+        return look_alikes(self.model.worked)
 
     def say(self, key: str, **values: object) -> Markup:
         """Fixed words with values in their places."""
