@@ -25,7 +25,7 @@ from patternpress.booklet.joinparts import (
 from patternpress.booklet.laidwords import laid, rests_only, slid, slides
 from patternpress.booklet.likewords import Alike, alike
 from patternpress.booklet.plain import short
-from patternpress.booklet.seatwords import Seat, leans, row, seats
+from patternpress.booklet.seatwords import Seat, leans, row, seats, turns
 from patternpress.booklet.sidewords import holes_named, pieces_named
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
@@ -55,6 +55,7 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
 
 def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
     joined = joining.joined
+    yield from turns(joined, piece_of(joined, wording), wording)
     held = [each for each in joined.places if each[1].how in HELD]
     touching = [each for each in joined.places if each[1].how in TOUCHING]
     if slides(joined, wording) and touching:

@@ -24,6 +24,7 @@ from patternpress.design.span import Said
 from patternpress.measure.quantity import Kind
 
 Seat = tuple[Said[tuple[str, ...]], Place]
+QUARTER = 90
 MEASURED = ("inside", "beyond")
 
 
@@ -59,7 +60,7 @@ def _flush(wording: Wording, sides: Markup) -> Markup:
 
 
 def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
-    """How far a piece leans, or is turned about its upright axis."""
+    """How far a piece leans."""
     if joined.leans is not None:
         for angle, toward in joined.leans.angles:
             end = joined.leans.end
@@ -69,12 +70,23 @@ def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
                 angle=wording.said(angle),
                 way=wording.say(f"lean_{toward}"),
             )
-    piece = _piece(joined, wording)
-    for said in (piece.turned if piece is not None else None, joined.turned):
+
+
+def turns(joined: Joined, piece: Markup, wording: Wording) -> Iterator[Markup]:
+    """How a piece is turned about its upright axis: said first, for glue lets nobody turn it."""
+    own = _piece(joined, wording)
+    for said in (own.turned if own is not None else None, joined.turned):
         turn = wording.model.worked.solver.value(said, Kind.ANGLE) if said else None
-        if turn is not None and turn.value:
-            key = "do_turn_left" if turn.value > 0 else "do_turn_right"
-            yield wording.say(key, angle=wording.degrees(abs(turn.value)))
+        if turn is None or not turn.value:
+            continue
+        way = "left" if turn.value > 0 else "right"
+        far = abs(turn.value)
+        if far == QUARTER:
+            yield wording.say(f"do_turn_quarter_{way}", piece=piece)
+        elif far == 2 * QUARTER:
+            yield wording.say("do_turn_half", piece=piece)
+        else:
+            yield wording.say(f"do_turn_{way}", piece=piece, angle=wording.degrees(far))
 
 
 def _piece(joined: Joined, wording: Wording) -> Piece | None:

@@ -5,6 +5,8 @@ The piece is a box that really fits together, so that faces which only meet are 
 
 from __future__ import annotations
 
+import pytest
+
 from patternpress.booklet.fillsteps import step as step_content
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions, later_actions
@@ -183,3 +185,57 @@ def test_what_slides_or_rests_is_not_measured_and_screws_are_driven_dry() -> Non
 def test_the_last_of_a_row_ends_where_it_is_said_to() -> None:
     (last,) = [each for each in MODEL.assembly.placed if each.piece == "slat 3"]
     assert last.pose.offset[0] == 80 - 2 - 20
+
+
+STAND = """\
+design: Stand
+scale: 1:12
+units: mm
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm}
+parts:
+  base: {stock: board, wide: 40 mm, deep: 40 mm}
+  wall: {stock: board, wide: 20 mm, high: 16 mm}
+  wing: {stock: board, deep: 8 mm, high: 16 mm}
+sub-assemblies:
+  screen:
+materials:
+  wood glue: {kind: glue, handle: 30 min, hard: 24 h}
+steps:
+  - step: Build the screen
+    builds: screen
+    start: wall
+    glue: wood glue
+    join:
+      wing: {front: against wall, left: flush with wall, bottom: flush with wall}
+    wait: {for: wood glue, until: handle}
+  - step: Set it up
+    start: base
+    glue: wood glue
+    join:
+      screen: {turned: TURN, bottom: against base, right: flush with base, front: flush with base}
+    wait: {for: wood glue, until: handle}
+"""
+
+
+@pytest.mark.parametrize(
+    ("turn", "told"),
+    [
+        ("90 deg", "Turn the screen a quarter to the left, seen from above."),
+        ("-90 deg", "Turn the screen a quarter to the right, seen from above."),
+        ("180 deg", "Turn the screen half round, so that its back comes to the front."),
+        ("20 deg", "Turn the screen 20° to the left, seen from above."),
+        ("-20 deg", "Turn the screen 20° to the right, seen from above."),
+    ],
+)
+@pytest.mark.parametrize("language", ["en", "de", "fr"])
+def test_a_sub_assembly_is_turned_before_it_is_glued(turn: str, told: str, language: str) -> None:
+    made = model(STAND.replace("TURN", turn))
+    wording = Wording(made, read_phrases(language))
+    said = plainly(actions(made.worked.usage.steps[1], wording))
+    turned, glued = said[1], said[2]
+    assert "wood glue" in glued
+    if language == "en":
+        assert turned == told
+        assert glued.startswith("Glue the screen to the base")
+    assert turned.startswith({"en": "Turn ", "de": "Drehe ", "fr": "Tournez "}[language])
