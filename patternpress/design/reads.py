@@ -94,9 +94,8 @@ def wrong_shape(node: Node, name: str, wanted: str, example: str, reader: Reader
         reader.report(form.EmptyField, node.span, name=name)
         return
     found = {Scalar: "a plain text", Items: "a list", Pairs: "a group of fields"}[type(node)]
-    reader.report(
-        form.WrongShape, node.span, name=name, wanted=wanted, found=found, example=example.rstrip(".")
-    )
+    shown = example.rstrip(".")  # the message ends with a stop of its own
+    reader.report(form.WrongShape, node.span, name=name, wanted=wanted, found=found, example=shown)
 
 
 @dataclass(frozen=True)
