@@ -44,7 +44,7 @@ def around(text: str, row: FigureRow) -> tuple[str, str]:
 def test_every_given_figure_can_be_changed_and_nothing_else_is(name: str) -> None:
     text, found = rows(name)
     given = [row for row in found if row.given]
-    assert len(given) >= 30
+    assert len(given) >= 25
     given = given[::4]  # each is read again twice, as a whole file
     written = 0
     for row in given:
