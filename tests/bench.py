@@ -42,6 +42,7 @@ from tests.bench_checks import hundreds
 from tests.bench_pictures import drawn_again, editions, hidden_lines
 from tests.bench_rows import Row, best
 from tests.bench_templates import arrangement, templates_drawn
+from tests.bench_themes import themes
 
 ROOT = Path(__file__).parents[1]
 DESIGN, EDITION = ROOT / "designs" / "keepers-desk.yaml", "both"
@@ -241,6 +242,7 @@ def main() -> None:
         *arrangement(),
         *start(),
         *layouts(),
+        *themes(),
         *bench_closing.rows(),
         *bench_closing.many(bench_closing.CARCASSES),
     ]

@@ -28,6 +28,9 @@ REFERABLE = (
     "tool", "material",
     "answer",
 )  # fmt: skip
+# In a sentence: common practice in plain writing of instructions, no source.
+MOST_WORDS = 20
+_SENTENCE = re.compile(r"\S.*?(?:[.!?](?=\s|$)|$)", re.DOTALL)
 MEASURABLE = ("part", "piece", "opening", "hole", "stock")
 
 
@@ -35,9 +38,13 @@ def check_prose(worked: Worked) -> Iterator[Problem]:
     """Every problem in the author's own words."""
     keep = [each.value for each in worked.book.keep_words]
     names = goods_prose(worked)
+    steps = (*worked.book.steps, *worked.book.finishing, *worked.book.cautions)
+    acted_on = {id(prose) for each in steps for prose in all_prose(each)}
     for prose in all_prose(worked.book):
         for language, said in prose.by_language:
             yield from _references(worked, prose, said)
+            if id(prose) in acted_on:
+                yield from _long_sentences(prose, said)
             if language == prose.by_language[0][0] and id(prose) not in names:
                 yield from _figures(worked, prose, said, keep)
         yield from _languages(worked, prose)
@@ -59,6 +66,17 @@ def _span(prose: Prose, said: Said[str], start: int, end: int) -> Span:
     for _ in range(before):
         at = prose.source.text.find(wanted, at + 1)
     return prose.source.locate(at, at + len(wanted)) if at >= 0 else said.span
+
+
+def _long_sentences(prose: Prose, said: Said[str]) -> Iterator[Problem]:
+    """Sentences that are not read at a glance; a name in angle brackets counts as its words."""
+    for found in _SENTENCE.finditer(said.value):
+        count = len(found[0].split())
+        if count > MOST_WORDS:
+            span = _span(prose, said, found.start(), found.end())
+            yield Problem(
+                naming.SentenceTooLong, span, {"count": str(count), "most": str(MOST_WORDS)}
+            )
 
 
 def _references(worked: Worked, prose: Prose, said: Said[str]) -> Iterator[Problem]:

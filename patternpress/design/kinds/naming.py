@@ -94,6 +94,20 @@ class UnknownReference(Kind):
     what = "<{name}> names nothing in this design"
 
 
+class SentenceTooLong(Kind):
+    """A sentence of a step or a caution has more than 20 words.
+
+    At the bench: the buyer has the glue in one hand and the booklet in the other. A long sentence
+    is read twice, and half of it is done.
+
+    To mend: make two sentences of it, one action each.
+    """
+
+    level = Level.WARNING
+    what = "this sentence has {count} words; at most {most} are read at a glance"
+    mend = "Make two sentences of it, one action each."
+
+
 class FigureInProse(Kind):
     """A figure is typed into a sentence.
 
