@@ -17,6 +17,7 @@ import shapely
 
 from patternpress.assembly.convex import Array
 from patternpress.drawing.ink import Anchor, Extent, Place, Words
+from patternpress.drawing.labelclash import first_free
 from patternpress.drawing.labelspots import anchors_in, length_within, rows_round
 from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lettering import words as as_figure
@@ -30,7 +31,6 @@ _OWN_LINE = 0.12  # so far from a piece its own outline is
 _ON_FACE = 5.0  # what standing on another piece costs, as mm of leader
 _ASIDE = 0.7  # a mm from the middle of its piece to a dot counts as so many
 _AGAIN = 4  # times that labels are placed anew, in another order
-_WORD = 1.5  # heights of a letter between labels that stand side by side
 _FOREIGN = 6.0  # a mm over another piece counts as so many
 
 
@@ -114,29 +114,12 @@ def _in_turn(
     order: Sequence[int], namings: Sequence[Naming], options: Mapping[int, Array], clear: float
 ) -> dict[int, Label]:
     """Give each naming the best place that those before it leave."""
-    found: dict[int, Label] = {}
+    found: dict[int, Array] = {}
     for number in order:
-        for row in options[number]:
-            label = _label(namings[number], row)
-            if not any(_clash(label, other, clear) for other in found.values()):
-                found[number] = label
-                break
-    return found
-
-
-def _clash(one: Label, other: Label, clear: float) -> bool:
-    boxes = _shape(one.box.grown(clear)), _shape(other.box.grown(clear))
-    level = min(one.box.top, other.box.top) - max(one.box.bottom, other.box.bottom)
-    if level > 0:  # side by side: far enough apart not to be read as one word
-        apart = max(one.box.left, other.box.left) - min(one.box.right, other.box.right)
-        if apart < _WORD * min(one.box.height, other.box.height):
-            return True
-    return bool(
-        one.box.grown(clear / 2).meets(other.box.grown(clear / 2))
-        or one.line.distance(other.line) < clear / 2
-        or boxes[0].intersects(other.line)
-        or boxes[1].intersects(one.line)
-    )
+        free = first_free(options[number], list(found.values()), clear)
+        if free is not None:
+            found[number] = options[number][free]
+    return {number: _label(namings[number], row) for number, row in found.items()}
 
 
 def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], sides: Sides) -> Array:
