@@ -48,5 +48,5 @@ def test_two_processes_give_the_same_bytes(demo: Demo, shared: Path, tmp_path: P
         check=True,
     )
     here = digests(built(demo, shared).folder)
-    assert len(here) == 5
+    assert len(here) == 6
     assert digests(tmp_path / "out") == here
