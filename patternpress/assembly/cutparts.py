@@ -75,6 +75,11 @@ def form_of(stock: Stock) -> str:
     return next(word for word in stock.one_of if getattr(stock, word) is not None)
 
 
+def by_letter(letter: str) -> tuple[int, str]:
+    """The order of letters: A to Z, then AA and on."""
+    return len(letter), letter
+
+
 def letters(book: Book) -> dict[str, str]:
     """Each part's letter: its own, or the next free one in order (A to Z, then AA)."""
     taken = {part.letter.value for part in book.parts if part.letter}

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from patternpress.booklet.content import Content, Finishing, Making, Plan
 from patternpress.booklet.contentneeds import Needs
-from patternpress.booklet.crossrefs import template_anchor
+from patternpress.booklet.crossrefs import step_anchor, template_anchor
 from patternpress.booklet.feet import HeadMark, HeadWords
 from patternpress.booklet.phrases import Phrases
 from patternpress.booklet.themes import Theme, ThemeError
@@ -102,11 +102,6 @@ def _under(part: Part, content: Content) -> tuple[Entry, ...]:
         return tuple(Entry(step_anchor(s.number), s.title, number=s.number) for s in steps)
     groups = enumerate(content.steps, start=1)
     return tuple(Entry(f"stage-{n}", group.heading) for n, group in groups if group.heading)
-
-
-def step_anchor(number: str) -> str:
-    """Return the name of the place where a step stands."""
-    return f"step-{number.replace(' ', '-')}"
 
 
 def head_marks(

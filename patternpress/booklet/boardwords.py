@@ -12,7 +12,7 @@ from itertools import groupby
 
 from markupsafe import Markup, escape
 
-from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.measurefirst import End, Waiting
 from patternpress.booklet.fitwords import in_system, step_of
 from patternpress.booklet.wording import NOTHING, Wording
@@ -37,7 +37,7 @@ def measured_before(stock: Stock, wording: Wording) -> Markup:
     parts = (each for each in wording.model.worked.parts if each.name in waiting)
     letters = [
         Markup(escape(part.letter))
-        for part in sorted(parts, key=lambda each: (len(each.letter), each.letter))
+        for part in sorted(parts, key=lambda each: by_letter(each.letter))
         if any(each.stock == name and _change(each, wording) for each in _of(part, wording))
     ]
     return wording.say("board_first", letters=wording.listed(letters)) if letters else NOTHING

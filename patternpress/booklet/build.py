@@ -23,18 +23,16 @@ from patternpress.booklet.content import Content
 from patternpress.booklet.cutfiles import cut_files
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import FIRST_DAY, content_of, corrected_content
-from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.lists import as_columns, as_csv, as_text
 from patternpress.booklet.photographs import PhotographError
-from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import shop_text
 from patternpress.booklet.themes import load_theme
 from patternpress.booklet.typeset import typeset_text
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import wording_of
 from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
@@ -120,7 +118,7 @@ def _content(model: Model, cache: Cache | None, laid: Sequence[Layout], unproved
 
 def _owning_up(content: Content, model: Model) -> Content:
     """The content with a word on its last pages that nobody measured the booklet."""
-    said = Wording(model, read_phrases(model.edition.language)).say("unproved")
+    said = wording_of(model).say("unproved")
     statements = (said, *content.imprint.statements)
     return replace(content, imprint=replace(content.imprint, statements=statements))
 
@@ -211,12 +209,11 @@ def make_edition(
 
 def _texts(model: Model, content: Content, laid: Sequence[Layout]) -> Iterator[tuple[str, str]]:
     """The lists that lie beside the booklet, by the ends of their files' names."""
-    wording = Wording(model, read_phrases(content.language))
+    wording = wording_of(model)
     yield "cutting-list.txt", as_text(wording)
     yield "cutting-list-columns.txt", as_columns(wording)
     yield "cutting-list.csv", as_csv(wording)
-    stocks = laid_stocks(laid, wording, drawn=False)
-    yield "cutting-layouts.txt", layouts_text(content.cover.title, stocks, wording.phrases)
+    yield "cutting-layouts.txt", layouts_text(content.cover.title, laid, wording)
     yield "shop-text.txt", shop_text(content, wording.phrases)
 
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from patternpress.assembly.cutparts import by_letter
 from patternpress.booklet.content import (
     Caution,
     CautionGroup,
@@ -42,6 +43,11 @@ class _Places:
     def refer(self, key: str, anchor: str, **values: object) -> Reference:
         """Words about a place, with its page."""
         return Reference(anchor, self.phrases.say(key, page=Markup(page_of(anchor)), **values))
+
+
+def step_anchor(number: str) -> str:
+    """Return the name of the place where a step stands."""
+    return f"step-{number.replace(' ', '-')}"
 
 
 def template_anchor(number: int) -> str:
@@ -117,8 +123,8 @@ def _again(caution: Caution, steps: Sequence[Step], places: _Places) -> Caution:
     first = next((step for step in steps if caution in step.cautions), None)
     if first is None:
         return caution
-    anchor = f"step-{first.number.replace(' ', '-')}"
-    return replace(caution, see=(places.refer("ref_again", anchor, step=first.number),))
+    again = places.refer("ref_again", step_anchor(first.number), step=first.number)
+    return replace(caution, see=(again,))
 
 
 def _needed(steps: Sequence[Step], places: _Places) -> Iterator[tuple[str, tuple[Reference, ...]]]:
@@ -166,7 +172,7 @@ def _by_place(
             anchor,
             sorted(
                 (letter for letter in letters if anchors[letter] == anchor),
-                key=lambda letter: (len(letter), letter),
+                key=by_letter,
             ),
         )
 

@@ -30,9 +30,8 @@ from patternpress.booklet.fillplan import bench_page, early_steps, time_facts
 from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.filltemplates import printing, template_pages, templates
-from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.usual import caution_groups
-from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.booklet.wording import NOTHING, Wording, wording_of
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.records.book import Book
 from patternpress.measure.printers import Correction
@@ -50,7 +49,7 @@ def content_of(
 
     Raises PhotographError when a photograph has gone since the design was checked.
     """
-    wording = Wording(model, read_phrases(model.edition.language))
+    wording = wording_of(model)
     book = model.worked.book
     plan = bench_plan(model.worked)
     laid = layouts(model, kept) if laid is None else laid
@@ -89,7 +88,7 @@ def content_of(
 
 def corrected_content(model: Model, correction: Correction) -> c.Content:
     """The content of a set of templates for one printer: its title says so, and all pages do."""
-    wording = Wording(model, read_phrases(model.edition.language))
+    wording = wording_of(model)
     book = model.worked.book
     cover = _cover(book, overall(model.assembly), wording)
     measured = {"across": f"{float(correction.across):g}", "up": f"{float(correction.up):g}"}

@@ -11,12 +11,13 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS, end_angles
-from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
 from patternpress.booklet.content import CutGroup, CutRow
 from patternpress.booklet.fitwords import fit_notes
+from patternpress.booklet.plain import upper
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import EndCut
@@ -43,13 +44,8 @@ def cutting(wording: Wording) -> tuple[CutGroup, ...]:
 def _stock_note(stock: Stock, wording: Wording) -> Markup:
     """How a stock is cut, and what is not cut before it has been measured."""
     how = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
-    how, first = Markup(how[:1].upper() + how[1:]), measured_before(stock, wording)
+    how, first = upper(how), measured_before(stock, wording)
     return Markup("{}. {}").format(how, first) if how and first else how or first
-
-
-def by_letter(letter: str) -> tuple[int, str]:
-    """The order of letters: A to Z, then AA and on."""
-    return len(letter), letter
 
 
 def _row(part: CutPart, wording: Wording) -> CutRow:

@@ -9,10 +9,9 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
-from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.shown import shown_size
 from patternpress.booklet.contentlabels import Label
-from patternpress.booklet.fillcutting import by_letter
 from patternpress.booklet.wording import NOTHING, Wording
 
 MOST_ALIKE = 12  # labels of one part; more pieces than that are kept together under one

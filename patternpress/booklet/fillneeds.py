@@ -11,11 +11,10 @@ from decimal import Decimal
 from babel.numbers import format_currency
 from markupsafe import Markup, escape
 
-from patternpress.assembly.checks.lists import used_things
-from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.checks.lists import used_materials, used_things
+from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.booklet.contentneeds import Material, MaterialGroup, Needs, Tool
 from patternpress.booklet.fillbits import bits
-from patternpress.booklet.fillcutting import by_letter
 from patternpress.booklet.filllayouts import quantity_words
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import other_sold, stock_size
@@ -97,10 +96,7 @@ def _materials(wording: Wording, layouts: Sequence[Layout]) -> Iterator[Material
 
 def used_up(wording: Wording) -> Iterator[Material]:
     """Glue, finish and the like, as far as steps use them."""
-    used = used_things(wording.model.worked)
-    for material in wording.model.worked.book.materials:
-        if material.name.value not in used:
-            continue
+    for material in used_materials(wording.model.worked):
         notes = [wording.prose(material.note)]
         if material.only_if is not None:
             notes.append(wording.say("only_if", answer=material.only_if.value))

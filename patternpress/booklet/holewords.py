@@ -11,9 +11,10 @@ from collections.abc import Iterator, Sequence
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.plain import MOST_WORDS, words_in
+from patternpress.booklet.plain import words_in
 from patternpress.booklet.sidewords import holes_named, named
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target

@@ -1,6 +1,6 @@
 """The cutting layouts as plain text.
 
-In: what the pages of the layouts say.  Out: `cutting-layouts.txt`: what to buy, the cuts of each
+In: layouts and a `Wording`.  Out: `cutting-layouts.txt`: what to buy, the cuts of each
 board in order, and its pieces, a line each, readable in any typeface.
 """
 
@@ -8,15 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from patternpress.booklet.contentlayouts import LaidBoard, LaidStock
+from patternpress.booklet.contentlayouts import LaidBoard
+from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.phrases import Phrases
 from patternpress.booklet.shoptext import plain_words
+from patternpress.booklet.wording import Wording
+from patternpress.cutting.layouts import Layout
 
 
-def layouts_text(title: str, stocks: Sequence[LaidStock], phrases: Phrases) -> str:
+def layouts_text(title: str, layouts: Sequence[Layout], wording: Wording) -> str:
     """All layouts under a title, a paragraph each stock."""
+    phrases = wording.phrases
     lines = [f"{plain_words(title)}: {plain_words(phrases.say('layouts'))}"]
-    for stock in stocks:
+    for stock in laid_stocks(layouts, wording, drawn=False):
         lines += ["", plain_words(stock.stock), *map(plain_words, stock.words)]
         for board in stock.boards:
             lines += _board(board, phrases)

@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterator, Sequence
 
 from markupsafe import Markup
 
+from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.booklet.wording import Wording
 from patternpress.measure.pieces import NARROW_NO_BREAK, NO_BREAK
 
-MOST_WORDS = 20
 _MARKS = re.compile(r"(?:<[^<>]*>)*")
 
 

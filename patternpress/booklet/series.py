@@ -13,21 +13,18 @@ from typing import TypeVar
 
 from markupsafe import Markup, escape
 
-from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.checks.lists import used_materials
 from patternpress.assembly.model import Model
 from patternpress.booklet.contentneeds import Bit, MaterialGroup, Needs
 from patternpress.booklet.contentneeds import Material as Row
 from patternpress.booklet.fillbits import bits
-from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.fillneeds import costs_words, stock_row, tools, used_up
 from patternpress.booklet.laidtext import layouts_text
-from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import needs_text, plain_words
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import Wording, wording_of
 from patternpress.cutting.costs import Costs, costs_of
 from patternpress.cutting.layouts import Layout, lay_out
 from patternpress.cutting.together import Shared, shared
-from patternpress.design.records.goods import Material
 
 Thing = TypeVar("Thing")
 
@@ -48,7 +45,7 @@ def together(models: Sequence[Model]) -> Together:
 
 def series_text(models: Sequence[Model]) -> str:
     """The whole text.  Raises IndexError where there is no design."""
-    wordings = [Wording(model, read_phrases(model.edition.language)) for model in models]
+    wordings = [wording_of(model) for model in models]
     first, found = wordings[0], together(models)
     titles = [_title(each) for each in wordings]
     named = plain_words(first.listed([escape(each) for each in titles]))
@@ -57,8 +54,7 @@ def series_text(models: Sequence[Model]) -> str:
         numbered = [f"{number}  {title}" for number, title in enumerate(titles, 1)]
         passages.append("\n".join([*numbered, plain_words(first.say("series_letters"))]))
     passages += needs_text(_needs(wordings, found), first.phrases)
-    stocks = laid_stocks(found.layouts, first, drawn=False)
-    passages.append(layouts_text(named, stocks, first.phrases).rstrip("\n"))
+    passages.append(layouts_text(named, found.layouts, first).rstrip("\n"))
     return "\n\n".join(passages) + "\n"
 
 
@@ -120,15 +116,6 @@ def _stock_rows(found: Together, wording: Wording) -> Iterator[Row]:
 
 def _costs(wordings: Sequence[Wording], found: Together) -> Costs:
     goods = [(each.stock, sum(part.quantity for part in each.parts)) for each in found.goods]
-    return costs_of(goods, found.layouts, list(_materials(wordings)))
-
-
-def _materials(wordings: Sequence[Wording]) -> Iterator[Material]:
-    """What is used up, each once by its name."""
-    seen = set()
-    for wording in wordings:
-        used = used_things(wording.model.worked)
-        for each in wording.model.worked.book.materials:
-            if each.name.value in used and each.name.value not in seen:
-                seen.add(each.name.value)
-                yield each
+    used = (each for wording in wordings for each in used_materials(wording.model.worked))
+    materials = _once(used, lambda material: material.name.value)
+    return costs_of(goods, found.layouts, materials)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.checks.lists import used_materials, used_things
 from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.smallparts import small_pieces
 from patternpress.assembly.worked import Worked
@@ -52,8 +52,7 @@ def _bench(wording: Wording) -> Iterator[Caution]:
 
 def _chemical(wording: Wording) -> Iterator[Caution]:
     worked = wording.model.worked
-    used = used_things(worked)
-    materials = [each for each in worked.book.materials if each.name.value in used]
+    materials = used_materials(worked)
     if any(each.kind and each.kind.value == "glue" for each in materials):
         yield _usual(wording, "glue", Signal.CAUTION)
     oils = _oils(worked)

@@ -211,6 +211,11 @@ class Wording:
             return Markup(escape(f"{asked.what} of {asked.of}"))
 
 
+def wording_of(model: Model) -> Wording:
+    """The words of a model's edition.  Raises PhraseError where its language has none."""
+    return Wording(model, read_phrases(model.edition.language))
+
+
 _MANNERS = ("about", "at_most", "at_least", "range")
 
 

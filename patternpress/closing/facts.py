@@ -13,7 +13,7 @@ from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
 from patternpress.closing.scales import Scaled
 from patternpress.closing.stocking import Named
-from patternpress.closing.table import Row, only, rows
+from patternpress.closing.table import Row, rows, systems_of
 from patternpress.measure.digits import Display
 
 
@@ -22,10 +22,7 @@ def closed_facts(closed: Closed) -> dict[str, Any]:
 
     `closing` holds an entry for each system shown; lengths are exact fractions of a millimetre.
     """
-    display = closed.model.edition.display
-    found = {display.first: _system(closed.figures, only(display, display.first))}
-    if closed.second is not None and display.second is not None:
-        found[display.second] = _system(closed.second, only(display, display.second))
+    found = {display.first: _system(figures, display) for figures, display in systems_of(closed)}
     told = {**facts(closed.model), "closing": found}
     if closed.scaled is not None and closed.scaled.other:
         told["scaled"] = {"from": closed.scaled.ratio, "left": _left(closed.scaled)}

@@ -38,6 +38,11 @@ class Row:
     steps: Fraction
     why: str
 
+    @property
+    def moved(self) -> str:
+        """By how many steps it moved, in words; nothing where it did not."""
+        return f"{float(self.steps):+.2f}".replace("-", "−") if self.steps else ""
+
 
 def rows(figures: Figures, display: Display) -> tuple[Row, ...]:
     """Every printed figure of one system, in the order of the book."""
@@ -122,10 +127,7 @@ def _together(figures: Figures, form: Form, closed: Fraction, *, near: bool) -> 
 
 def table(closed: Closed) -> str:
     """The tables of a closed edition as text, with what was kept and given up."""
-    display = closed.model.edition.display
-    parts = [*_scale(closed), _one(closed.figures, only(display, display.first))]
-    if closed.second is not None and display.second is not None:
-        parts.append(_one(closed.second, only(display, display.second)))
+    parts = [*_scale(closed), *(_one(*each) for each in systems_of(closed))]
     one_by_one = "Figures in brackets are rounded one by one"
     parts += [f"{one_by_one}: {each.what}." for each in closed.rounded]
     return "\n\n".join(parts) + "\n"
@@ -142,6 +144,14 @@ def _scale(closed: Closed) -> Iterator[str]:
     yield "\n".join(lines)
 
 
+def systems_of(closed: Closed) -> Iterator[tuple[Figures, Display]]:
+    """The figures of each system that a closed edition shows, with a display of it alone."""
+    display = closed.model.edition.display
+    yield closed.figures, only(display, display.first)
+    if closed.second is not None and display.second is not None:
+        yield closed.second, only(display, display.second)
+
+
 def only(display: Display, system: System) -> Display:
     """A display of one of its systems alone."""
     return replace(display, first=system, second=None, beside=())
@@ -156,8 +166,8 @@ def _one(figures: Figures, display: Display) -> str:
 
 
 def _cells(row: Row) -> tuple[str, ...]:
-    moved = "" if not row.steps else f"{float(row.steps):+.2f}".replace("-", "−")
-    return row.words, f"{_decimal(row.mm)} mm", row.printed.replace("\u00a0", " "), moved, row.why
+    printed = row.printed.replace("\u00a0", " ")
+    return row.words, f"{_decimal(row.mm)} mm", printed, row.moved, row.why
 
 
 def _decimal(mm: Fraction) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from patternpress.assembly.checks.lists import used_things
+from patternpress.assembly.checks.lists import used_materials
 from patternpress.assembly.model import Model
 from patternpress.cutting.jobs import Money
 from patternpress.cutting.layouts import Layout
@@ -28,14 +28,11 @@ class Costs:
 def costs(model: Model, layouts: Sequence[Layout]) -> Costs:
     """What is to be bought: boards and lengths by the layouts, packs of fittings, materials."""
     worked = model.worked
-    pieces = {
-        stock.name.value: sum(part.quantity for part in worked.parts if part.stock is stock)
+    goods = [
+        (stock, sum(part.quantity for part in worked.parts if part.stock is stock))
         for stock in worked.book.stock
-    }
-    used = used_things(worked)
-    materials = [each for each in worked.book.materials if each.name.value in used]
-    goods = [(stock, pieces[stock.name.value]) for stock in worked.book.stock]
-    return costs_of(goods, layouts, materials)
+    ]
+    return costs_of(goods, layouts, used_materials(worked))
 
 
 def costs_of(

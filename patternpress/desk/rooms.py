@@ -18,7 +18,7 @@ from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording
 from patternpress.closing.close import check_closing, close
 from patternpress.closing.facts import closed_facts
-from patternpress.closing.table import only, rows, table
+from patternpress.closing.table import Row, rows, systems_of, table
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
 from patternpress.desk.report import Draw
@@ -90,25 +90,21 @@ def figures(reading: Reading, edition: str) -> str:
 
 def moves(reading: Reading, edition: str) -> list[dict[str, Any]]:
     """The same for each system that the edition shows, ready for JSON."""
-    closed = close(reading, edition)
-    display = closed.model.edition.display
-    shown = [(closed.figures, display.first), (closed.second, display.second)]
     return [
         {
-            "step": plain(
-                show_length(Quantity(found.grid.unit, Kind.LENGTH), only(display, system))
-            ),
-            "rows": [
-                {
-                    "what": row.words,
-                    "exact": f"{float(row.mm):.4f}".rstrip("0").rstrip(".") + " mm",
-                    "printed": row.printed,
-                    "moved": f"{float(row.steps):+.2f}".replace("-", "−") if row.steps else "",
-                    "why": row.why,
-                }
-                for row in rows(found, only(display, system))
-            ],
+            "step": plain(show_length(Quantity(found.grid.unit, Kind.LENGTH), display)),
+            "rows": [_move(row) for row in rows(found, display)],
         }
-        for found, system in shown
-        if found is not None and system is not None
+        for found, display in systems_of(close(reading, edition))
     ]
+
+
+def _move(row: Row) -> dict[str, str]:
+    exact = f"{float(row.mm):.4f}".rstrip("0").rstrip(".")
+    return {
+        "what": row.words,
+        "exact": f"{exact} mm",
+        "printed": row.printed,
+        "moved": row.moved,
+        "why": row.why,
+    }

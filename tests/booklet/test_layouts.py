@@ -136,8 +136,9 @@ def test_the_shopping_list_says_the_number_of_the_layouts() -> None:
 def test_the_text_names_every_piece_and_numbers_the_cuts(language: str) -> None:
     made = model()
     phrases = read_phrases(language)
-    stocks = laid_stocks(layouts(made), Wording(made, phrases), drawn=False)
-    text = layouts_text("Wall shelf", stocks, phrases)
+    wording = Wording(made, phrases)
+    stocks = laid_stocks(layouts(made), wording, drawn=False)
+    text = layouts_text("Wall shelf", layouts(made), wording)
     for each in jobs(made):
         for one in each.items:
             assert f"{one.count} × {one.letter} {one.part.name}" in text

@@ -13,7 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
 
-from patternpress.booklet.plain import MOST_WORDS, short, words_in
+from patternpress.assembly.checks.prose import MOST_WORDS
+from patternpress.booklet.plain import short, words_in
 from patternpress.booklet.sentences import actions
 from patternpress.design.phrases import PLACING
 from patternpress.design.records.work import Treatment

@@ -11,9 +11,10 @@ from typing import Any
 
 import pytest
 
+from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.model import check, work_out
 from patternpress.booklet.phrases import read_phrases
-from patternpress.booklet.plain import MOST_WORDS, words_in
+from patternpress.booklet.plain import words_in
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
 from patternpress.design.read import Reading, read_design

@@ -53,6 +53,12 @@ def used_things(worked: Worked) -> set[str]:
     return used
 
 
+def used_materials(worked: Worked) -> list[Material]:
+    """What steps use up: glue, finish and the like, in the order of the design."""
+    used = used_things(worked)
+    return [each for each in worked.book.materials if each.name.value in used]
+
+
 def check_tools(worked: Worked) -> Iterator[Problem]:
     """Tools and materials that are listed in this file and used nowhere."""
     used = used_things(worked)

@@ -81,12 +81,11 @@ def _on_one_sort(plan: Plan, meter: Meter, best: Best | None) -> Best | None:
 
     A search over several sorts may miss what a search over one of them finds.
     """
-    most = meter.most
+    wanted = [kind for kind in plan.kinds if kind.count]
     for number, board in enumerate(plan.boards):
-        wanted = [kind for kind in plan.kinds if kind.count]
         if board.count is not None or not all(fits(kind, board) for kind in wanted):
             continue
-        alone = pack((board,), plan.kinds, plan.tool, most)
+        alone = pack((board,), plan.kinds, plan.tool, meter.most)
         meter.spent += alone.work
         if best is None or alone.cost < plan.cost(best):
             best = tuple(Filled(number, each.placed) for each in alone.filled)
@@ -182,8 +181,11 @@ def _better(plan: Plan, master: Master, meter: Meter, best: Best | None) -> Best
     pieces = int(plan.wanted.sum())
     grouped = any(kind.group != NO_GROUP and kind.count for kind in plan.kinds)
     if pieces <= tryout.MOST_PIECES:
-        way = tryout.together if grouped else tryout.any_boards
-        tried = way(plan, master, meter, plan.cost(best) if best is not None else FAR)
+        limit = plan.cost(best) if best is not None else FAR
+        if grouped:
+            tried = tryout.together(plan, meter, limit)
+        else:
+            tried = tryout.any_boards(plan, master, meter, limit)
         best = tried if tried is not None else best
         if best is not None and plan.cost(best) == plan.bound:
             return best

@@ -38,7 +38,7 @@ def any_boards(plan: Plan, master: Master, meter: Meter, limit: int) -> Best | N
     return None if left.wanted.any() else filled
 
 
-def together(plan: Plan, _: Master, meter: Meter, limit: int) -> Best | None:
+def together(plan: Plan, meter: Meter, limit: int) -> Best | None:
     """The same for pieces that stay together on boards of one sort, all laid down at once."""
     board = plan.boards[0]
     if len(plan.boards) > 1 or board.count is not None or not board.price:

@@ -11,9 +11,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from patternpress.assembly.model import Model
-from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import wording_of
 from patternpress.design.reads import Prose
 from patternpress.design.span import Span
 from patternpress.desk.preview.figures import FigureRow, figure_record, figure_rows, place_of
@@ -56,7 +55,7 @@ def _words(line: str, model: Model, file: str) -> Iterator[dict[str, Any]]:
     wanted = set(_WORD.findall(line.lower()))
     if len(wanted) < 2:
         return
-    wording = Wording(model, read_phrases(model.edition.language))
+    wording = wording_of(model)
     found = []
     for prose, label in labelled(model.worked.book):
         if not isinstance(prose, Prose):

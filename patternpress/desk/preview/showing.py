@@ -8,12 +8,10 @@ from __future__ import annotations
 from typing import Any
 
 from patternpress.assembly.plan import bench_plan
-from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.fillplan import bench_page
 from patternpress.booklet.laidtext import layouts_text
-from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import wording_of
 from patternpress.desk import rooms
 from patternpress.desk.preview.rounds import Page
 from patternpress.desk.preview.workshop import Workshop
@@ -54,12 +52,11 @@ def _page(page: Page) -> dict[str, Any]:
 
 def _steps(workshop: Workshop) -> list[dict[str, Any]]:
     """Each step: its title, its line in the file, and its page in the edition shown first."""
-    edition = next(iter(workshop.editions), "")
-    model = workshop.state.models.get(edition)
+    model = workshop.model
     if model is None:
         return []
-    numbers = workshop.numbers(edition)
-    wording = Wording(model, read_phrases(model.edition.language))
+    numbers = workshop.numbers(workshop.leading)
+    wording = wording_of(model)
     return [
         {
             "number": number,
@@ -73,13 +70,10 @@ def _steps(workshop: Workshop) -> list[dict[str, Any]]:
 
 def plan_lines(workshop: Workshop) -> list[str]:
     """The bench plan of the edition shown first, in plain words, a paragraph each."""
-    edition = next(iter(workshop.editions), "")
-    model = workshop.state.models.get(edition)
+    model = workshop.model
     if model is None:
         return []
-    plan = bench_page(
-        bench_plan(model.worked), Wording(model, read_phrases(model.edition.language))
-    )
+    plan = bench_page(bench_plan(model.worked), wording_of(model))
     words = [*plan.words, plan.finish, plan.chain]
     for row in plan.sittings:
         told = " ".join(each for each in (row.works, row.pause, row.meanwhile) if each)
@@ -89,14 +83,12 @@ def plan_lines(workshop: Workshop) -> list[str]:
 
 def layout_lines(workshop: Workshop) -> list[str]:
     """The cutting layouts of the edition shown first, as text, a line each."""
-    edition = next(iter(workshop.editions), "")
-    model = workshop.state.models.get(edition)
+    model = workshop.model
     if model is None:
         return []
-    wording = Wording(model, read_phrases(model.edition.language))
+    wording = wording_of(model)
     title = wording.prose(model.worked.book.design)
-    stocks = laid_stocks(workshop.layouts(model), wording, drawn=False)
-    return layouts_text(title, stocks, wording.phrases).splitlines()
+    return layouts_text(title, workshop.layouts(model), wording).splitlines()
 
 
 def moved_figures(workshop: Workshop, edition: str) -> list[dict[str, Any]]:

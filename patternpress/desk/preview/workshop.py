@@ -316,6 +316,16 @@ class Workshop:
         seen = self._seen.get(edition)
         return seen.numbers if seen else {}
 
+    @property
+    def leading(self) -> str:
+        """The edition shown first; no name before one is known."""
+        return next(iter(self.editions), "")
+
+    @property
+    def model(self) -> Model | None:
+        """The model of that edition; nothing before it is known."""
+        return self.state.models.get(self.leading)
+
     def layouts(self, model: Model) -> tuple[Layout, ...]:
         """The cutting layouts of a model, each job laid out once."""
         return layouts(model, self._cache)
