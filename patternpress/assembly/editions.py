@@ -24,7 +24,7 @@ from patternpress.measure.figures import Display, show_length
 from patternpress.measure.formula import Formula, Name, evaluate
 from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.quantity import Kind, Quantity, millimetres
-from patternpress.measure.units import convert
+from patternpress.measure.units import in_inches
 
 System = Literal["mm", "in"]
 USUAL = (("metric", "mm", "A4"), ("inch", "in", "Letter"), ("both", "both", "A4"))
@@ -118,8 +118,7 @@ def system_of(said: Said[Formula]) -> System:
     """The system that a typed length is in."""
     low = said.value.low
     unit = low.unit if isinstance(low, node.Literal) else None
-    inch = unit is not None and not convert(Fraction(1), unit).value % MM_PER_INCH
-    return "in" if inch else "mm"
+    return "in" if unit is not None and in_inches(unit) else "mm"
 
 
 def _chain(book: Book, name: str) -> Iterator[Edition]:
@@ -181,9 +180,7 @@ def check_editions(book: Book) -> Iterator[Problem]:
         if each.mm_step is not None and step is not None and step % FINEST:
             yield Problem(figures.StepNotDecimal, each.mm_step.span, {"text": each.mm_step.text})
         for said in (each.mm_step, each.fraction):
-            if said is not None and _length(said) is None:
-                facts = {"text": said.text, "found": "something else", "wanted": "a length"}
-                yield Problem(figures.WrongKind, said.span, facts)
+            yield from _no_length(said)
         if each.fraction and (length := _length(each.fraction)):
             inches = length / MM_PER_INCH
             if inches.numerator != 1 or inches.denominator not in (1, 2, 4, 8, 16, 32, 64):
@@ -192,15 +189,19 @@ def check_editions(book: Book) -> Iterator[Problem]:
                 yield Problem(form.NotAWord, each.fraction.span, facts)
 
 
+def _no_length(said: Said[Formula] | None) -> Iterator[Problem]:
+    if said is not None and _length(said) is None:
+        facts = {"text": said.text, "found": "something else", "wanted": "a length"}
+        yield Problem(figures.WrongKind, said.span, facts)
+
+
 def _steps(book: Book) -> Iterator[Problem]:
     """Coarser steps that are no lengths, or that the finest step does not go into."""
     coarse = [each for edition in book.editions for each in edition.coarser]
     steps = [each.step for each in book.sizes] + [each.step for each in book.parts]
     own = [each for each in steps if each is not None]
     for said in (*(each.over for each in coarse), *(each.step for each in coarse), *own):
-        if _length(said) is None:
-            facts = {"text": said.text, "found": "something else", "wanted": "a length"}
-            yield Problem(figures.WrongKind, said.span, facts)
+        yield from _no_length(said)
     for said in (*(each.step for each in coarse), *own):
         step = _length(said)
         finest = MM_PER_INCH / 64 if system_of(said) == "in" else Fraction(1, 10)

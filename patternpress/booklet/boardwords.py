@@ -73,7 +73,7 @@ def _apart(waiting: Waiting, moved: list[End], wording: Wording) -> tuple[System
     thick = [each.thickness for each in moved] + ([label.value] if label is not None else [])
     return tuple(
         system
-        for system in _systems(wording)
+        for system in display.systems
         if len({round_half_even(each, step_of(display, system)) for each in thick}) == len(thick)
     )
 
@@ -91,13 +91,8 @@ def _end(end: End, planned: Fraction, systems: tuple[System, ...], wording: Word
 def _off(by: Fraction, wording: Wording) -> Markup:
     """A difference in the systems whose steps can show it."""
     display = wording.model.edition.display
-    seen = [s for s in _systems(wording) if round_half_even(abs(by), step_of(display, s))]
+    seen = [s for s in display.systems if round_half_even(abs(by), step_of(display, s))]
     return _in(abs(by), seen, wording)
-
-
-def _systems(wording: Wording) -> tuple[System, ...]:
-    display = wording.model.edition.display
-    return tuple(s for s in (display.first, display.second) if s is not None)
 
 
 def _in(mm: Fraction, systems: Sequence[System], wording: Wording) -> Markup:

@@ -17,7 +17,7 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
-from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow, Reference
+from patternpress.booklet.contentcards import MeasureCard, Reference
 from patternpress.booklet.contentlabels import Label
 from patternpress.booklet.contentlayouts import LaidStock
 from patternpress.booklet.contentneeds import Needs
@@ -25,8 +25,6 @@ from patternpress.booklet.contentneeds import Needs
 Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
 Picture: TypeAlias = Markup
 NO_PICTURE = Markup()
-
-__all__ = ["MeasureCard", "MeasureResult", "MeasureRow", "Reference"]  # passed on
 
 
 class Signal(enum.Enum):

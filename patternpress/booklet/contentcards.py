@@ -1,18 +1,14 @@
 """What the pages print where a buyer measures, and where they send them to another page.
 
-In: nothing; these are records, as those of `content` are, which passes them on.
+In: nothing; these are records, part of `content.Content`.  Out: `MeasureCard`s and `Reference`s.
+Text may be markup (`markupsafe.Markup`); pictures are whole `<svg>` elements.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TypeAlias
+from dataclasses import dataclass, field
 
 from markupsafe import Markup
-
-Text: TypeAlias = str  # markupsafe.Markup is a str: the name says that markup is welcome
-Picture: TypeAlias = Markup
-NO_PICTURE = Markup()
 
 
 @dataclass(frozen=True)
@@ -20,16 +16,16 @@ class Reference:
     """Where to look: the anchor of a place, and words that name its page ("page 14")."""
 
     to: str
-    words: Text
+    words: str
 
 
 @dataclass(frozen=True)
 class MeasureResult:
     """One size that follows from a measurement: take away `less`; `planned` if all went well."""
 
-    name: Text
-    less: Text
-    planned: Text
+    name: str
+    less: str
+    planned: str
 
 
 @dataclass(frozen=True)
@@ -39,20 +35,20 @@ class MeasureRow:
     Measure `what` (`planned` if all went well).  `at`: where to lay the rule.
     """
 
-    what: Text
-    planned: Text
+    what: str
+    planned: str
     results: tuple[MeasureResult, ...] = ()
-    at: Text = ""
+    at: str = ""
 
 
 @dataclass(frozen=True)
 class MeasureCard:
     """Where the buyer writes down an opening, in `columns` several, and works out parts."""
 
-    heading: Text
+    heading: str
     rows: tuple[MeasureRow, ...]
-    words: Text = ""
-    picture: Picture = NO_PICTURE
-    letters: Text = ""
-    columns: tuple[Text, ...] = ()
+    words: str = ""
+    picture: Markup = field(default_factory=Markup)
+    letters: str = ""
+    columns: tuple[str, ...] = ()
     anchor: str = ""

@@ -12,7 +12,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from patternpress.assembly.cutparts import by_letter
 from patternpress.booklet.content import (
@@ -21,11 +21,10 @@ from patternpress.booklet.content import (
     Content,
     CutGroup,
     CutRow,
-    MeasureCard,
-    Reference,
     Step,
     StepGroup,
 )
+from patternpress.booklet.contentcards import MeasureCard, Reference
 from patternpress.booklet.phrases import Phrases
 from patternpress.booklet.prepress import page_of
 
@@ -43,6 +42,10 @@ class _Places:
     def refer(self, key: str, anchor: str, **values: object) -> Reference:
         """Words about a place, with its page."""
         return Reference(anchor, self.phrases.say(key, page=Markup(page_of(anchor)), **values))
+
+    def listed(self, letters: Sequence[str]) -> Markup:
+        """Letters with commas and a last “and”."""
+        return self.phrases.listed([Markup(escape(letter)) for letter in letters])
 
 
 def step_anchor(number: str) -> str:
@@ -138,15 +141,13 @@ def _needed(steps: Sequence[Step], places: _Places) -> Iterator[tuple[str, tuple
         carded = [e for e in _brought(step) if e not in own and e in places.cards]
         drawn = [letter for letter in fresh if letter in places.templates]
         found = [
-            places.refer("ref_templates", anchor, letters=_joined(letters, places))
+            places.refer("ref_templates", anchor, letters=places.listed(letters))
             for anchor, letters in _by_place(drawn, places.templates)
         ]
         at = {letter: anchor for letter, (anchor, _) in places.cards.items()}
         numbers = dict(places.cards.values())
         found += [
-            places.refer(
-                "ref_cards", anchor, letters=_joined(letters, places), step=numbers[anchor]
-            )
+            places.refer("ref_cards", anchor, letters=places.listed(letters), step=numbers[anchor])
             for anchor, letters in _by_place(carded, at)
         ]
         yield step.number, tuple(found)
@@ -175,10 +176,3 @@ def _by_place(
                 key=by_letter,
             ),
         )
-
-
-def _joined(letters: Sequence[str], places: _Places) -> str:
-    if len(letters) == 1:
-        return letters[0]
-    head = ", ".join(letters[:-1])
-    return str(places.phrases.say("list_and", first=head, last=letters[-1]))

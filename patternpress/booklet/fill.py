@@ -32,6 +32,7 @@ from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.filltemplates import printing, template_pages, templates
 from patternpress.booklet.usual import caution_groups
 from patternpress.booklet.wording import NOTHING, Wording, wording_of
+from patternpress.closing.scaling import ratio_words
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.records.book import Book
 from patternpress.measure.printers import Correction
@@ -122,7 +123,7 @@ def _scale(wording: Wording) -> Markup:
     scale = wording.model.edition.scale
     if scale == 1:
         return wording.say("scale_full")
-    return wording.say("scale_words", ratio=f"{scale.numerator}:{scale.denominator}")
+    return wording.say("scale_words", ratio=ratio_words(scale))
 
 
 def _size(sizes: Sizes, wording: Wording, times: Fraction = Fraction(1)) -> Markup:
@@ -184,7 +185,7 @@ def _scaled(wording: Wording) -> Iterator[c.Fact]:
 def _ratio(scale: Fraction, wording: Wording) -> str:
     if scale == 1:
         return str(wording.say("scale_full").unescape())
-    return f"{scale.numerator}:{scale.denominator}"
+    return ratio_words(scale)
 
 
 def _imprint(book: Book, wording: Wording) -> c.Imprint:

@@ -16,7 +16,8 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.content import MeasureCard, MeasureResult, MeasureRow
+from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow
+from patternpress.booklet.fitwords import step_of
 from patternpress.booklet.plain import capital
 from patternpress.booklet.sentences import copies_of_opening
 from patternpress.booklet.wording import NOTHING, Wording
@@ -26,7 +27,6 @@ from patternpress.design.span import Said
 from patternpress.measure.digits import System, beside
 from patternpress.measure.figures import Display, markup, show_measure, show_size
 from patternpress.measure.formula import Formula, names
-from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.nodes import Manner, Measure, Property
 from patternpress.measure.quantity import Kind, Quantity
 from patternpress.measure.rounding import round_half_even, step_down, step_up
@@ -115,11 +115,10 @@ def _sums(
 ) -> tuple[Markup, Markup]:
     """What is taken off, and what is left, in each system for itself: both sums add up."""
     display = wording.model.edition.display
-    systems = [each for each in (display.first, display.second) if each is not None]
     offs, lefts = [], []
-    for system in dict.fromkeys(systems):
+    for system in dict.fromkeys(display.systems):
         one = replace(display, first=system, second=None)
-        step = one.mm_step if system == "mm" else MM_PER_INCH / one.inch_denominator
+        step = step_of(one, system)
         opening, small, large = _in_system(planned, least, most, system, display)
         whole = round_half_even(opening, step)
         low, high = _off(opening - large, opening - small, step)

@@ -25,10 +25,9 @@ from patternpress.measure.rounding import round_half_even
 def fit_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     """Sizes that take up an odd thickness, and sizes whose two figures differ by over a step."""
     display = wording.model.edition.display
-    systems = [each for each in (display.first, display.second) if each is not None]
     to_fit = dict.fromkeys(each.value for each in part.part.cut_to_fit)
     for axis in to_fit:
-        told = [note for each in systems for note in _to_fit(part, axis, each, wording)]
+        told = [note for each in display.systems for note in _to_fit(part, axis, each, wording)]
         yield from told or [wording.say("note_to_fit", axis=wording.say(f"card_{axis}"))]
     for axis in (part.along, part.across):
         if axis and axis not in to_fit and display.second is not None:

@@ -9,7 +9,7 @@ The trade terms of a language stand in its `terms.yaml`, where they are correcte
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
@@ -55,6 +55,14 @@ class Phrases:
         except (KeyError, IndexError) as problem:
             raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
         return self.formed(said, EVERYWHERE) if EVERYWHERE in self.forms else said
+
+    def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
+        """Things with commas and a last “and”, or with `list_or` a last “or”."""
+        several = list(things)
+        if len(several) < 2:
+            return several[0] if several else Markup()
+        head = Markup(", ").join(several[:-1])
+        return self.say(key, first=head, last=several[-1])
 
     def one(self, number: Fraction | int) -> bool:
         """Whether the language says a number of things in the singular, by CLDR's plural rules.

@@ -182,11 +182,7 @@ class Wording:
 
     def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
         """Things with commas and a last “and”, or with `list_or` a last “or”."""
-        several = list(things)
-        if len(several) < 2:
-            return several[0] if several else NOTHING
-        head = Markup(", ").join(several[:-1])
-        return self.say(key, first=head, last=several[-1])
+        return self.phrases.listed(things, key)
 
     def _named(self, ref: Ref) -> Markup:
         """What a name in angle brackets stands for."""

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from patternpress.closing.lengths import LIMITS, PLACES
 from patternpress.closing.sums import length_of, literals
 from patternpress.closing.walking import Saying, Spot, Way, exchanged, spots
 from patternpress.design.phrases import Place
@@ -23,14 +24,12 @@ from patternpress.design.records.book import Book
 from patternpress.design.records.work import Joined
 from patternpress.design.span import Said
 from patternpress.measure.formula import parse
-from patternpress.measure.inches import MM_PER_INCH
-from patternpress.measure.nodes import Literal, Manner
-from patternpress.measure.units import convert
+from patternpress.measure.nodes import Literal
+from patternpress.measure.units import in_inches
 
-LIMITS = (Manner.RANGE, Manner.AT_LEAST, Manner.AT_MOST)
 HOLE_FIELDS = ("round", "slot", "window", "deep")
 AT_HOLE, AT_PLACE = 4, 6  # how long the ways to a hole, and to a place of a join, are
-PLACES = 4  # decimal places of a scaled figure; one that needs more is written as a fraction
+DIGITS = 4  # decimal places of a scaled figure; one that needs more is written as a fraction
 
 
 @dataclass(frozen=True)
@@ -125,16 +124,21 @@ def _filled(book: Book, bought: set[str]) -> Iterator[tuple[Way, str]]:
         for number, part in enumerate(book.parts)
         for at, hole in enumerate(part.holes)
     }
-    for section in ("steps", "finishing"):
+    for way, joined in _joins(book):
+        name = joined.piece.value
+        for nth, place in _in_holes(joined) if part_of.get(name, name) in bought else ():
+            yield (*way, "places", nth), name
+            hole = ways.get((place.target.owner, place.target.feature))
+            if hole is not None:
+                yield hole, name
+
+
+def _joins(book: Book) -> Iterator[tuple[Way, Joined]]:
+    """Every join with the way to it."""
+    for section in PLACES:
         for number, step in enumerate(getattr(book, section)):
             for at, joined in enumerate(step.join):
-                name = joined.piece.value
-                if part_of.get(name, name) in bought:
-                    for nth, place in _in_holes(joined):
-                        yield (section, number, "join", at, "places", nth), name
-                        hole = ways.get((place.target.owner, place.target.feature))
-                        if hole is not None:
-                            yield hole, name
+                yield (section, number, "join", at), joined
 
 
 def _in_holes(joined: Joined) -> Iterator[tuple[int, Place]]:
@@ -163,11 +167,10 @@ def _times(said: Saying, factor: Fraction) -> Saying | None:
 def figure_text(literal: Literal, factor: Fraction) -> str:
     """A typed length times a factor, as an author would type it in the same unit."""
     value, unit = literal.value * factor, literal.unit or ""
-    scaled = value * 10**PLACES
-    inch = not convert(Fraction(1), unit).value % MM_PER_INCH
-    if scaled.denominator == 1 and not inch:
-        digits = f"{scaled.numerator:0{PLACES + 1}d}"
-        return f"{digits[:-PLACES]}.{digits[-PLACES:]}".rstrip("0").rstrip(".") + f" {unit}"
+    scaled = value * 10**DIGITS
+    if scaled.denominator == 1 and not in_inches(unit):
+        digits = f"{scaled.numerator:0{DIGITS + 1}d}"
+        return f"{digits[:-DIGITS]}.{digits[-DIGITS:]}".rstrip("0").rstrip(".") + f" {unit}"
     whole, rest = divmod(value.numerator, value.denominator)
     part = f"{rest}/{value.denominator}" if rest else ""
     return f"{' '.join(each for each in (str(whole) if whole else '', part) if each)} {unit}"

@@ -25,7 +25,7 @@ from patternpress.measure.nodes import Literal, Manner
 from patternpress.measure.parser import parse
 from patternpress.measure.quantity import Kind
 from patternpress.measure.rounding import round_half_even
-from patternpress.measure.units import convert
+from patternpress.measure.units import in_inches
 
 # A quarter of 1/64 in: by so much a name may be off where the stock does not say its real range.
 # Common practice, no source.
@@ -105,8 +105,7 @@ def unit_of(stock: Stock) -> str:
         except MeasureError:
             low = said.value.low
         if isinstance(low, Literal) and low.unit is not None:
-            inch = convert(Fraction(1), low.unit).value % Fraction(127, 5) == 0
-            return "in" if inch else "mm"
+            return "in" if in_inches(low.unit) else "mm"
     return ""
 
 

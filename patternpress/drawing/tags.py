@@ -52,7 +52,7 @@ def template(
         ("Window", " ".join(map(number, window)) if window else ""),
         ("Sheet", f"{sheet[0]} {sheet[1]}" if sheet else ""),
     ]
-    return Tag("Template", tuple(fact for fact in facts if fact[1]))
+    return _with("Template", *facts)
 
 
 def drawn(kind: str, name: str = "") -> Tag:
@@ -71,8 +71,7 @@ def said(of: str) -> Tag:
 
 def diagonal(letter: str, hand: str) -> Tag:
     """Return the tag of the words that give the diagonals of a template's joined sheets."""
-    facts = (("Of", "diagonal"), ("Part", letter), ("Hand", hand))
-    return Tag("Said", tuple(fact for fact in facts if fact[1]))
+    return _with("Said", ("Of", "diagonal"), ("Part", letter), ("Hand", hand))
 
 
 def seam(letter: str, of: str, over: bool, places: Iterable[tuple[float, float]]) -> Tag:
@@ -95,8 +94,7 @@ def corner(place: tuple[float, float]) -> Tag:
 
 def sheet_map(letter: str, hand: str, sheet: tuple[int, int]) -> Tag:
     """Return the tag round the map that shows how a template's sheets lie; this one is grey."""
-    facts = (("Part", letter), ("Hand", hand), ("Sheet", f"{sheet[0]} {sheet[1]}"))
-    return Tag("Map", tuple(fact for fact in facts if fact[1]))
+    return _with("Map", ("Part", letter), ("Hand", hand), ("Sheet", f"{sheet[0]} {sheet[1]}"))
 
 
 def square() -> Tag:
@@ -107,3 +105,8 @@ def square() -> Tag:
 def bar(along: str) -> Tag:
     """Return the tag round one bar to check the print with, `across` the page or `up` it."""
     return Tag("Bar", (("Along", along),))
+
+
+def _with(kind: str, *facts: tuple[str, str]) -> Tag:
+    """A tag with those of its facts that say anything."""
+    return Tag(kind, tuple(fact for fact in facts if fact[1]))

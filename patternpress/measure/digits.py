@@ -49,6 +49,11 @@ class Display:
     beside: tuple[tuple[Fraction, Fraction], ...] = ()
     ranges: tuple[tuple[Ends, Ends], ...] = ()
 
+    @property
+    def systems(self) -> tuple[System, ...]:
+        """The systems that are shown, the leading one first."""
+        return (self.first,) if self.second is None else (self.first, self.second)
+
 
 def in_system(
     quantity: Quantity, system: System, display: Display, rounder: Rounder = round_half_even

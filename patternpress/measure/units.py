@@ -13,6 +13,7 @@ from functools import cache
 import pint
 
 from patternpress.measure.errors import MeasureError
+from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.values import Kind, Quantity, settle
 
 SIGNS = {"″": "in", '"': "in", "”": "in", "′": "ft", "'": "ft", "’": "ft", "°": "deg"}
@@ -94,3 +95,8 @@ def convert(number: Fraction, unit: str) -> Quantity:
         raise unknown_unit(unit)
     kind, factor = _factors()[word]
     return settle(number * factor, kind)
+
+
+def in_inches(unit: str) -> bool:
+    """Whether a unit of length is one of the inch system: whole inches, feet, yards."""
+    return not convert(Fraction(1), unit).value % MM_PER_INCH

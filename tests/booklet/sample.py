@@ -9,6 +9,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from patternpress.booklet import content as c
+from patternpress.booklet import contentcards as cc
 from patternpress.booklet import contentlabels as cb
 from patternpress.booklet import contentlayouts as cl
 from patternpress.booklet import contentneeds as cn
@@ -238,19 +239,19 @@ TEMPLATES = (
     c.TemplatePage("Carcass", template("ABCD"), "A, B, C and D"),
     c.TemplatePage("Door and cornice", template("EFGH"), "E to H"),
 )
-DOOR_CARD = c.MeasureCard(
+DOOR_CARD = cc.MeasureCard(
     "The door",
     (
-        c.MeasureRow(
+        cc.MeasureRow(
             "Opening, width",
             "60 mm",
-            (c.MeasureResult("Door width", "0.6 mm", "59.4 mm"),),
+            (cc.MeasureResult("Door width", "0.6 mm", "59.4 mm"),),
             "half-way up",
         ),
-        c.MeasureRow(
+        cc.MeasureRow(
             "Opening, height",
             "66 mm",
-            (c.MeasureResult("Door height", "0.8 mm", "65.2 mm"),),
+            (cc.MeasureResult("Door height", "0.8 mm", "65.2 mm"),),
             "on the left",
         ),
     ),

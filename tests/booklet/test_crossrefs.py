@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from patternpress.booklet import content as c
+from patternpress.booklet.contentcards import MeasureCard
 from patternpress.booklet.crossrefs import referred
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sizing import balanced_width
@@ -16,7 +17,7 @@ from patternpress.booklet.typeset import typeset
 from tests.booklet.sample import sample
 
 SAW = c.Caution(c.Signal.WARNING, "Saw teeth catch.", "They cut.", "Use a stop.")
-CARD = c.MeasureCard("opening", (), letters="J")
+CARD = MeasureCard("opening", (), letters="J")
 
 
 def made() -> c.Content:

@@ -10,7 +10,8 @@ import pytest
 from markupsafe import Markup
 
 from patternpress.assembly.model import work_out
-from patternpress.booklet.content import MeasureCard, Step, StepGroup
+from patternpress.booklet.content import Step, StepGroup
+from patternpress.booklet.contentcards import MeasureCard
 from patternpress.booklet.fillsteps import finishing, step, steps
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
