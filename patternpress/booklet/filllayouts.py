@@ -16,6 +16,7 @@ from patternpress.booklet import contentlayouts as c
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
+from patternpress.cutting.contours import faces_up
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.layouts import LaidBoard, Layout
 from patternpress.cutting.packing.records import KNIFE
@@ -187,9 +188,13 @@ def _notes(
     same = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].board})
     if same:
         yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))
+    best = Counter({job.items[n].letter: k for n, k in held.items() if faces_up(job.items[n].part)})
+    if best:
+        yield wording.say("lay_best", letters=_letters(best, wording))
     if not board.cuts and len(board.spots) > 1:
         tool = job.stock.cut_with.value if job.stock.cut_with else wording.say("lay_round_tool")
-        yield wording.say("lay_round", tool=tool)
+        shapes = "lay_shapes" if drawn else "lay_shapes_undrawn"
+        yield wording.say(shapes if board.by_shape else "lay_round", tool=tool)
     if job.tool != KNIFE:
         yield from _safety(board, job, wording)
 

@@ -6,12 +6,16 @@ pieces too small to be lettered.  Numbers at the cuts are those of the list besi
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from shapely import Polygon
+
 from patternpress.cutting.jobs import Job, Sheet
-from patternpress.cutting.layouts import LaidBoard
+from patternpress.cutting.laid import LaidBoard
+from patternpress.cutting.outlinepicture import outlines, room_in, tracks
 from patternpress.cutting.slicing import Area, Line, Spot
 from patternpress.drawing.ink import (
     Anchor,
@@ -40,6 +44,7 @@ BAR = 8.0  # mm that a length is drawn high
 MARGIN = 5.0  # round the board, for numbers of cuts
 PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
 GAP = 0.6  # mm round letters
+WITHIN = 1.1  # mm round letters within an outline
 
 # English.  Other languages hand in a mapping with the same keys.
 BOARD_WORDS: Mapping[str, str] = {
@@ -84,9 +89,14 @@ def board_picture(
     high = BAR if drawn.bar else across * scale
     _board(laid, job, drawn, style)
     for spot in laid.spots:
-        _piece(spot, job, drawn, display, style)
+        if not laid.by_shape or job.items[spot.item].contour is None:
+            _piece(spot, job, drawn, display, style)
+    for spot, rooms in outlines(laid, job, scale):
+        _outlined(spot, rooms, job, drawn, (display, style))
     for area in laid.offcuts:
-        _offcut(area, drawn, display, style, says)
+        told = _offcut(area, drawn, display, style, says)
+        if told and laid.by_shape:  # no cut shows where it ends
+            drawn.lines.append(Stroke((_rectangle(_box(area, drawn)),), Pen(style.thin)))
     for number, cut in enumerate(laid.cuts, 1):
         drawn.lines.append(Stroke(tuple(_cut(line, drawn) for line in cut.lines), Pen(style.thin)))
         _number(str(number), cut.lines, drawn, style, (along * scale, high))
@@ -169,6 +179,30 @@ def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: Drawing
     drawn.small[item.letter] = drawn.small.get(item.letter, 0) + 1
 
 
+def _outlined(
+    spot: Spot, rooms: Sequence[Polygon], job: Job, drawn: _Drawn, how: tuple[Display, DrawingStyle]
+) -> None:
+    """A piece as its outline; its letter in it, or in an opening where nothing lies."""
+    display, style = how
+    drawn.tones.append(Tone(tracks(rooms[0]), PIECE))
+    drawn.lines.append(Stroke(tracks(rooms[0]), Pen(style.middle)))
+    item = job.items[spot.item]
+    letter, size = words(item.letter), size_of(spot.along, spot.across, display)
+    small = style.set_in(style.label)
+    line = figure_width(size, small)
+    for room, height in itertools.product(rooms, (style.name, style.label)):
+        lettering = style.set_in(height, 700)
+        wide = figure_width(letter, lettering)
+        pair = lettering.height + 1.2 + small.height + small.descent
+        tries = [(max(wide, line), pair), (wide + 1.5 + line, lettering.height)]
+        for across, up in (*tries, (wide, lettering.height)):
+            box = room_in(room, across + 2 * WITHIN, up + 2 * WITHIN)
+            if box is not None:
+                _label(letter, lettering, size, box, drawn, style)
+                return
+    drawn.small[item.letter] = drawn.small.get(item.letter, 0) + 1
+
+
 def _fits(figure: Figure, lettering: Lettering, box: Extent) -> bool:
     wide = figure_width(figure, lettering)
     return wide + 2 * GAP <= box.width and lettering.height + 2 * GAP <= box.height
@@ -210,7 +244,8 @@ def _write(text: Words, drawn: _Drawn) -> None:
 
 def _offcut(
     area: Area, drawn: _Drawn, display: Display, style: DrawingStyle, says: Mapping[str, str]
-) -> None:
+) -> bool:
+    """Write an offcut's size into it; whether there was room."""
     box = _box(area, drawn)
     lettering = style.set_in(style.label, italic=True)
     shown = size_of(area.along, area.across, display)
@@ -220,7 +255,8 @@ def _offcut(
             low = (box.bottom + box.top) / 2 - lettering.height / 2
             middle = (box.left + box.right) / 2
             _write(Words(figure, (middle, low), lettering, Anchor.MIDDLE), drawn)
-            return
+            return True
+    return False
 
 
 def _number(

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
+from patternpress.cutting.contours import Contour, contour_of
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.design.records.goods import Length, Lot, Stock
 
@@ -42,7 +43,10 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One sort of piece to cut: `along` and `across` as it is cut out, allowances included."""
+    """One sort of piece to cut: `along` and `across` as it is cut out, allowances included.
+
+    `contour` is its outline, where that is no rectangle.
+    """
 
     part: CutPart
     along: Fraction
@@ -50,6 +54,7 @@ class Item:
     count: int
     turns: bool
     board: str = ""
+    contour: Contour | None = None
 
     @property
     def letter(self) -> str:
@@ -99,12 +104,18 @@ def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], mode
         along = part.extents[part.along].value
         across = part.extents[part.across].value if flat else ZERO
         turns = flat and not part.grain
-        if turns and (along > longest or across > widest):
+        swapped = turns and (along > longest or across > widest)
+        if swapped:
             along, across = across, along
         board = part.part.same_board.value if part.part.same_board else ""
         along = _with(along, more, longest)
         across = _with(across, more, widest) if flat else ZERO
-        items.append(Item(part, along, across, part.quantity, turns, board))
+        contour = None
+        if flat:
+            shape = model.worked.shapes.get(part.name)
+            axis = part.across if swapped else part.along
+            contour = contour_of(part, shape, axis, (along, across))
+        items.append(Item(part, along, across, part.quantity, turns, board, contour))
     kerf, trim = _figure(stock.kerf, model), _figure(stock.trim, model)
     return Job(stock, flat, _tool(stock), kerf, trim, left_on, sheets, tuple(items))
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, MutableMapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import zip_longest
 from typing import Any
@@ -18,7 +18,9 @@ from typing import Any
 import numpy as np
 
 from patternpress.assembly.model import Model
+from patternpress.cutting.byshape import by_shape, cost_of, least_of_shapes, shaped
 from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
+from patternpress.cutting.laid import Boards, LaidBoard, Layout, alike, wishes
 from patternpress.cutting.packing import staged
 from patternpress.cutting.packing.beam import sheets_of
 from patternpress.cutting.packing.choices import choices
@@ -42,48 +44,6 @@ TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
 TIDY_ENDS = 16
 MANY = 150  # pieces of one stock; beyond that a proved layout is not tried another way round
 MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looked for
-# Shorter stock is crosscut, not ripped, at a saw: common practice, no source.
-SHORT_RIP = 100
-OFFCUT_STEP = 10  # offcuts count as equal within a tenth of their board
-
-
-@dataclass(frozen=True, slots=True)
-class LaidBoard:
-    """One board: what it is, where its pieces lie, the cuts in order, the largest offcuts.
-
-    A board of the kind `anywhere` may have no order of cuts.
-    """
-
-    sheet: Sheet
-    spots: tuple[Spot, ...]
-    cuts: tuple[Cut, ...]
-    offcuts: tuple[Area, ...]
-    copies: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """All boards of a job.  If `proved`, no layout costs less.
-
-    `apart`: pieces that should come from one board do not fit on one.  `least`: how many boards
-    no layout does without, where all that can be bought is of one size.
-    """
-
-    job: Job
-    boards: tuple[LaidBoard, ...]
-    proved: bool
-    misfits: tuple[Item, ...]
-    apart: bool = False
-    least: int = 0
-
-    @property
-    def to_buy(self) -> tuple[tuple[Sheet, int], ...]:
-        """Which boards are to be bought, and how many of each."""
-        counted: dict[Sheet, int] = {}
-        for board in self.boards:
-            if board.sheet.count is None:
-                counted[board.sheet] = counted.get(board.sheet, 0) + board.copies
-        return tuple(counted.items())
 
 
 def layouts(model: Model, kept: MutableMapping[str, Any] | None = None) -> tuple[Layout, ...]:
@@ -95,7 +55,7 @@ def _kept_or_new(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
     """A layout follows from sizes alone; letters and names are those of the job at hand."""
     if kept is None:
         return lay_out(job)
-    sizes = [(i.along, i.across, i.count, i.turns, i.board) for i in job.items]
+    sizes = [(i.along, i.across, i.count, i.turns, i.board, i.contour) for i in job.items]
     key = f"layout {(job.flat, job.tool, job.kerf, job.trim, job.sheets, sizes)!r}"
     if key not in kept:
         kept[key] = lay_out(job)
@@ -121,10 +81,16 @@ def lay_out(job: Job) -> Layout:
     if found is None:
         return Layout(job, (), True, job.items)
     boards, proved, bound = found
+    if shaped(job):
+        held = [kind.count for kind in kept]
+        nested = by_shape(job, held, boards)
+        boards, apart = (nested, False) if nested else (boards, apart)
+        bound = least_of_shapes(job, held)
+        proved = cost_of(job, boards) <= bound
     bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
     price = max(prices_of(job)[bought[0]], 1) if len(bought) == 1 else 0
     least = -(-bound // price) if price else 0
-    return Layout(job, _alike(boards), proved, misfits, apart, least)
+    return Layout(job, alike(boards), proved, misfits, apart, least)
 
 
 def _kind(item: Item, job: Job, scale: int) -> Kind:
@@ -141,9 +107,6 @@ def _whole(size: Fraction, scale: int) -> int:
     return math.ceil(size * scale)
 
 
-Boards = list[LaidBoard]
-
-
 def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, int] | None:
     """The cheapest boards, over the ways to begin cutting and to split used sheets."""
     best: tuple[tuple[object, ...], Boards, bool, int] | None = None
@@ -158,7 +121,7 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, in
                 for each in packing.filled
             ]
             boards = _whole_sheets(job, panels, laid, split)
-            rated = (packing.cost, *_wishes(boards, job.tool))
+            rated = (packing.cost, *wishes(boards, job.tool))
             if best is None or rated < best[0]:
                 best = rated, boards, packing.proved, packing.bound
             many = sum(kind.count for kind in kinds) > MANY
@@ -256,7 +219,7 @@ def _laid(
             laid = LaidBoard(sheet, tuple(spots), (), ())
         else:
             laid = LaidBoard(sheet, sliced.spots, sliced.cuts, sliced.offcuts)
-        rated = (*_wishes([laid], job.tool), begun != ALONG)
+        rated = (*wishes([laid], job.tool), begun != ALONG)
         if best is None or rated < best[0]:
             best = rated, laid
     assert best is not None
@@ -302,27 +265,4 @@ def _spot(
     return Spot(number, *corner, along, across)
 
 
-def _wishes(boards: Sequence[LaidBoard], tool: str) -> tuple[object, ...]:
-    """How good boards of one cost are, less being better.
-
-    First no ripping of short stock at a saw, then the largest offcut, settings, cuts.
-    """
-    largest = 0
-    for board in boards:
-        whole = board.sheet.along * (board.sheet.across or 1)
-        for each in board.offcuts:
-            share = each.along * (each.across or 1) / whole
-            largest = max(largest, math.floor(share * OFFCUT_STEP))
-    cuts = [cut for board in boards for cut in board.cuts]
-    rips = [line.to_x - line.x for cut in cuts if cut.runs == ALONG for line in cut.lines]
-    short = sum(length < SHORT_RIP for length in rips) if tool == SAW else 0
-    unordered = sum(not board.cuts and len(board.spots) > 1 for board in boards)
-    return unordered, short, -largest, len(cuts), sum(len(cut.lines) for cut in cuts)
-
-
-def _alike(boards: Sequence[LaidBoard]) -> tuple[LaidBoard, ...]:
-    """Boards that are cut alike told once, with how many there are."""
-    counted: dict[LaidBoard, int] = {}
-    for board in boards:
-        counted[board] = counted.get(board, 0) + 1
-    return tuple(replace(board, copies=count) for board, count in counted.items())
+__all__ = ["LaidBoard", "Layout", "lay_out", "layouts"]

@@ -16,13 +16,18 @@ ALONG, ACROSS = "along", "across"
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A piece on a board: the index of its item, where it lies, its sizes as it lies, in mm."""
+    """A piece on a board: the index of its item, where it lies, its sizes as it lies, in mm.
+
+    `turn`: by how many degrees its outline is turned to the left; `mirrored`: turned over before.
+    """
 
     item: int
     x: Fraction
     y: Fraction
     along: Fraction
     across: Fraction
+    turn: int = 0
+    mirrored: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,3 +146,41 @@ def test_the_text_names_every_piece_and_numbers_the_cuts(language: str) -> None:
         assert f"\n{number}. {plain(cut)}" in text.replace(" 1/", " 1⁄")
     assert all(len(line) < 400 for line in text.split("\n"))
     assert not re.search(r"[<>{}]|broken|unterbrochen|interrompu", text)
+
+
+FACED = """\
+stock:
+  board: {sheet: 2 mm, sold: 50 x 60 mm, cut with: craft knife}
+
+parts:
+  gable: {stock: board, wide: 48 mm, high: 48 mm, quantity: 2, corners: {top right: cut off 47 mm}}
+  panel: {stock: board, wide: 9 mm, high: 2 mm, best face: FACE, quantity: 1}
+
+tools:
+  craft knife:
+
+sub-assemblies:
+  frame:
+"""
+
+
+@pytest.mark.parametrize(("drawn", "how"), [(True, "trace them as drawn"), (False, "draws them")])
+def test_pieces_laid_between_each_other_are_told(drawn: bool, how: str) -> None:
+    """Two triangles in the two halves of a board."""
+    made = model(TOP + FACED.replace("FACE", "front") + STEP)
+    (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=drawn)
+    assert plain(stock.words[0]) == "To buy: 1 of 50 × 60 mm. No layout needs fewer."
+    (board,) = stock.boards
+    assert board.cuts == ()
+    told = " ".join(map(plain, board.notes))
+    assert "The pieces lie between each other" in told
+    assert how in told
+    assert "with the craft knife." in told
+
+
+@pytest.mark.parametrize(("face", "told"), [("back", True), ("top", False)])
+def test_the_best_face_is_told_where_it_is_a_broad_one(face: str, told: bool) -> None:
+    made = model(TOP + FACED.replace("FACE", face) + STEP)
+    (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")))
+    notes = [plain(note) for board in stock.boards for note in board.notes]
+    assert ("Show face up: B." in notes) is told
