@@ -48,11 +48,14 @@ MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looke
 
 def layouts(model: Model, kept: MutableMapping[str, Any] | None = None) -> tuple[Layout, ...]:
     """The layout of every stock of a design that is cut; `kept` holds those of jobs alike."""
-    return tuple(_kept_or_new(job, kept) for job in jobs(model))
+    return tuple(layout_of(job, kept) for job in jobs(model))
 
 
-def _kept_or_new(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
-    """A layout follows from sizes alone; letters and names are those of the job at hand."""
+def layout_of(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
+    """The layout of a job, made or kept.
+
+    It follows from sizes alone; letters and names are those of the job at hand.
+    """
     if kept is None:
         return lay_out(job)
     sizes = [(i.along, i.across, i.count, i.turns, i.board, i.contour) for i in job.items]
@@ -67,13 +70,14 @@ def _kept_or_new(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
 def lay_out(job: Job) -> Layout:
     """Lay out a job.  What fits on no board is left out and told in `misfits`."""
     scale = scale_of(job)
-    panels = panels_of(job, scale, ALONG)
     kinds = [_kind(item, job, scale) for item in job.items]
-    good = [n for n, kind in enumerate(kinds) if any(fits(kind, p.board) for p in panels)]
-    misfits = tuple(job.items[n] for n in range(len(kinds)) if n not in good)
-    kept = [replace(k, count=k.count if n in good else 0) for n, k in enumerate(kinds)]
-    if not good:
-        return Layout(job, (), True, misfits)
+    bad = misfits(job)
+    kept = [
+        replace(kind, count=0 if item in bad else kind.count)
+        for item, kind in zip(job.items, kinds, strict=True)
+    ]
+    if len(bad) == len(kinds):
+        return Layout(job, (), True, bad)
     found = _best(job, kept, scale)
     apart = found is None and any(kind.group != NO_GROUP for kind in kept)
     if apart:
@@ -90,7 +94,23 @@ def lay_out(job: Job) -> Layout:
     bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
     price = max(prices_of(job)[bought[0]], 1) if len(bought) == 1 else 0
     least = -(-bound // price) if price else 0
-    return Layout(job, alike(boards), proved, misfits, apart, least)
+    return Layout(job, alike(boards), proved, bad, apart, least)
+
+
+def misfits(job: Job) -> tuple[Item, ...]:
+    """What fits on no board of a job, not even alone."""
+    scale = scale_of(job)
+    panels = [panel for split in _splits(job) for panel in panels_of(job, scale, split)]
+    return tuple(
+        item
+        for item in job.items
+        if not any(fits(_kind(item, job, scale), panel.board) for panel in panels)
+    )
+
+
+def _splits(job: Job) -> tuple[str, ...]:
+    """The ways to part what is left of used sheets."""
+    return (ALONG, ACROSS) if any(sheet.used for sheet in job.sheets) else (ALONG,)
 
 
 def _kind(item: Item, job: Job, scale: int) -> Kind:
@@ -110,7 +130,7 @@ def _whole(size: Fraction, scale: int) -> int:
 def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, int] | None:
     """The cheapest boards, over the ways to begin cutting and to split used sheets."""
     best: tuple[tuple[object, ...], Boards, bool, int] | None = None
-    for split in (ALONG, ACROSS) if any(s.used for s in job.sheets) else (ALONG,):
+    for split in _splits(job):
         panels = panels_of(job, scale, split)
         for way in _ways(job):
             packing = _packed(job, panels, kinds, way)
@@ -265,4 +285,4 @@ def _spot(
     return Spot(number, *corner, along, across)
 
 
-__all__ = ["LaidBoard", "Layout", "lay_out", "layouts"]
+__all__ = ["LaidBoard", "Layout", "lay_out", "layout_of", "layouts", "misfits"]
