@@ -16,6 +16,7 @@ from shapely import Polygon
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.outlinepicture import outlines, room_in, tracks
+from patternpress.cutting.parting import gone_from
 from patternpress.cutting.slicing import Area, Line, Spot
 from patternpress.drawing.ink import (
     Anchor,
@@ -41,9 +42,11 @@ from patternpress.measure.quantity import Kind, Quantity
 
 WIDEST, HIGHEST = 136.0, 78.0  # mm on the paper
 BAR = 8.0  # mm that a length is drawn high
+LARGER = Fraction(5, 2)  # times that a small board may be drawn larger than the largest one
 MARGIN = 5.0  # round the board, for numbers of cuts
 PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
 GAP = 0.6  # mm round letters
+HATCH = 1.4  # mm between the lines of a defect, measured along its edges
 WITHIN = 1.1  # mm round letters within an outline
 
 # English.  Other languages hand in a mapping with the same keys.
@@ -82,9 +85,10 @@ def board_picture(
     style: DrawingStyle,
     says: Mapping[str, str] = BOARD_WORDS,
 ) -> BoardPicture:
-    """Draw a board; the largest sheet of its job is as wide as the page allows, or as high."""
+    """Draw a board as wide as the page allows, or as high; small ones at most so much larger."""
     along, across = float(laid.sheet.along), float(laid.sheet.across)
-    scale = float(min(_scale(sheet, job) for sheet in job.sheets))
+    common = min(_scale(sheet, job) for sheet in job.sheets)
+    scale = float(min(_scale(laid.sheet, job), common * LARGER))
     drawn = _Drawn(scale, not job.flat, [], [], [], [], {})
     high = BAR if drawn.bar else across * scale
     _board(laid, job, drawn, style)
@@ -155,12 +159,26 @@ def _board(laid: LaidBoard, job: Job, drawn: _Drawn, style: DrawingStyle) -> Non
         if drawn.bar:
             inner = Area(trim, Fraction(0), sheet.along - 2 * trim, Fraction(0))
         drawn.lines.append(Stroke((_rectangle(_box(inner, drawn)),), dashed(style.thin)))
-    if sheet.used is not None and not drawn.bar:
-        along, across = sheet.used
-        gone = _box(Area(sheet.along - along, sheet.across - across, along, across), drawn)
-        drawn.tones.append(Tone((_rectangle(gone),), 0.6))
+    for each in gone_from(sheet):
+        if each.missing and drawn.bar:
+            continue
+        gone = _box(each.area, drawn)
+        if each.missing:
+            drawn.tones.append(Tone((_rectangle(gone),), 0.6))
+        else:
+            drawn.lines.append(Stroke(tuple(_hatching(gone)), Pen(style.thin)))
         drawn.lines.append(Stroke((_rectangle(gone),), Pen(style.wide)))
         drawn.taken.append(gone)
+
+
+def _hatching(box: Extent) -> Iterator[Track]:
+    """Lines that rise to the right at 45 degrees, all over a rectangle."""
+    for number in range(1, int((box.width + box.height) / HATCH) + 1):
+        # The line x + y = far, turned over: it starts at the left or top and ends low or right.
+        far = number * HATCH
+        start = (box.left + max(0.0, far - box.height), box.top - min(far, box.height))
+        end = (box.left + min(far, box.width), box.top - max(0.0, far - box.width))
+        yield straight(start, end)
 
 
 def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: DrawingStyle) -> None:

@@ -17,6 +17,7 @@ from patternpress.cutting.laid import Boards, LaidBoard, largest_share
 from patternpress.cutting.packing.nesting import Nested, nest, orders
 from patternpress.cutting.packing.records import KNIFE
 from patternpress.cutting.panels import prices_of
+from patternpress.cutting.parting import gone_from
 from patternpress.cutting.shapecells import Cells, board_of, cells_of, field_of
 
 MOST_TRIES = 8  # sets of boards that are tried at a time
@@ -24,8 +25,10 @@ WORTH = Fraction(1, 10)  # of a board, that the offcut must gain to be worth cut
 
 
 def shaped(job: Job) -> bool:
-    """Whether outlines count: the tool cuts anywhere, and some piece is no rectangle."""
-    return job.flat and job.tool == KNIFE and any(item.contour for item in job.items)
+    """Whether outlines count: the tool cuts anywhere, and some piece or board is no rectangle."""
+    if not job.flat or job.tool != KNIFE:
+        return False
+    return any(item.contour for item in job.items) or any(map(gone_from, job.sheets))
 
 
 def cost_of(job: Job, boards: Sequence[LaidBoard]) -> int:

@@ -13,9 +13,11 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
+from patternpress.assembly.stockplaces import defect_place
 from patternpress.cutting.contours import Contour, contour_of
 from patternpress.cutting.packing.records import KNIFE, SAW
-from patternpress.design.records.goods import Length, Lot, Stock
+from patternpress.cutting.slicing import Area
+from patternpress.design.records.goods import Defect, Length, Lot, Stock
 
 ZERO = Fraction(0)
 # Stock kept aside for a piece that is cut after measuring: common practice, no source.
@@ -31,6 +33,7 @@ class Sheet:
 
     `count` is how many are at hand, nothing for what is bought.  `used` is a corner that is gone:
     how far along and across it reaches.  `about`: shops here sell it in some size near this one.
+    `defects` are rectangles that no piece may touch.
     """
 
     along: Fraction
@@ -39,6 +42,7 @@ class Sheet:
     count: int | None = None
     used: tuple[Fraction, Fraction] | None = None
     about: bool = False
+    defects: tuple[Area, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +162,14 @@ def _lot(lot: Lot, count: int | None, stock: Stock, model: Model) -> Iterator[Sh
     used = _lengths(lot.used or (), model)
     corner = (used[1], used[0]) if len(used) == 2 else None
     for sheet in _sold(lot.size, lot.price.value if lot.price else None, stock, model):
-        yield Sheet(sheet.along, sheet.across, sheet.price, count, corner)
+        defects = tuple(_defect(each, sheet, model) for each in lot.defects)
+        yield Sheet(sheet.along, sheet.across, sheet.price, count, corner, False, defects)
+
+
+def _defect(defect: Defect, sheet: Sheet, model: Model) -> Area:
+    """Where a defect is: its middle from the left, and from the front or bottom, as it is drawn."""
+    place = defect_place(defect, (sheet.along, sheet.across), model.worked.solver)
+    return Area(*place) if place else Area(ZERO, ZERO, ZERO, ZERO)
 
 
 def _sold(

@@ -37,7 +37,8 @@ from patternpress.cutting.packing.records import (
 )
 from patternpress.cutting.packing.search import fits, pack
 from patternpress.cutting.panels import Panel, panels_of, prices_of, scale_of
-from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot, slice_up
+from patternpress.cutting.parting import cut_beside, gone_from, needed, parted, usable
+from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Spot, slice_up
 
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
 TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
@@ -85,10 +86,12 @@ def lay_out(job: Job) -> Layout:
     if found is None:
         return Layout(job, (), True, job.items)
     boards, proved, bound = found
+    held = [kind.count for kind in kept]
     if shaped(job):
-        held = [kind.count for kind in kept]
         nested = by_shape(job, held, boards)
         boards, apart = (nested, False) if nested else (boards, apart)
+    if shaped(job) or any(map(gone_from, job.sheets)):
+        # Bounds of rectangles on panels do not hold for outlines, or for panels cut otherwise.
         bound = least_of_shapes(job, held)
         proved = cost_of(job, boards) <= bound
     bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
@@ -110,7 +113,7 @@ def misfits(job: Job) -> tuple[Item, ...]:
 
 def _splits(job: Job) -> tuple[str, ...]:
     """The ways to part what is left of used sheets."""
-    return (ALONG, ACROSS) if any(sheet.used for sheet in job.sheets) else (ALONG,)
+    return (ALONG, ACROSS) if job.flat and any(map(gone_from, job.sheets)) else (ALONG,)
 
 
 def _kind(item: Item, job: Job, scale: int) -> Kind:
@@ -153,43 +156,44 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, in
 def _whole_sheets(
     job: Job, panels: Sequence[Panel], laid: Sequence[tuple[Panel, LaidBoard]], split: str
 ) -> Boards:
-    """The boards, where the two panels of a sheet with a used corner become one board again."""
-    boards = [board for panel, board in laid if job.sheets[panel.sheet].used is None]
+    """The boards, where the panels of a sheet that was parted become one board again."""
+    boards = [board for panel, board in laid if not gone_from(job.sheets[panel.sheet])]
     for number, sheet in enumerate(job.sheets):
+        if not gone_from(sheet):
+            continue
         mine = [panel for panel in panels if panel.sheet == number]
         filled = [[b for panel, b in laid if panel is each] for each in mine]
-        pairs = zip_longest(*filled) if sheet.used is not None else ()
-        boards += [_rejoined(sheet, mine, pair, split) for pair in pairs]
+        cuts = parted(sheet, job, split)[1]
+        for laid_here in zip_longest(*filled):
+            held = [panel.area for panel, b in zip(mine, laid_here, strict=True) if b]
+            first = needed(cuts, held, usable(sheet, job), job.kerf)
+            boards.append(_rejoined(sheet, mine, laid_here, (first, job.kerf)))
     return boards
 
 
 def _rejoined(
     sheet: Sheet,
     panels: Sequence[Panel],
-    pair: Sequence[LaidBoard | None],
-    split: str,
+    laid: Sequence[LaidBoard | None],
+    first: tuple[Sequence[Cut], Fraction],
 ) -> LaidBoard:
-    """Two panels as one board; the cut that parts them comes first."""
+    """Panels as one board; the cuts that part them come first."""
     spots: list[Spot] = []
     offcuts: list[Area] = []
-    cuts: list[Cut] = []
-    if len(panels) == 2:
-        area = panels[0].area
-        if split == ALONG:
-            size, edge = area.across, area.y + area.across
-            line = Line(area.x, edge, area.x + area.along, edge)
-        else:
-            size, edge = area.along, area.x + area.along
-            line = Line(edge, area.y, edge, area.y + area.across)
-        cuts.append(Cut(0, split, size, (line,), ()))
-    for panel, board in zip(panels, pair, strict=True):
+    cuts = [*first[0]]
+    later: list[Cut] = []
+    for panel, board in zip(panels, laid, strict=True):
         if board is None:
             offcuts.append(panel.area)
             continue
         spots += board.spots
         offcuts += board.offcuts
-        cuts += board.cuts
-    return LaidBoard(sheet, tuple(spots), tuple(cuts), tuple(offcuts))
+        later += board.cuts
+        number = cut_beside(panel.area, first[0], first[1])
+        if not board.cuts and number is not None:
+            frees = (*cuts[number].frees, *(spot.item for spot in board.spots))
+            cuts[number] = replace(cuts[number], frees=tuple(sorted(frees)))
+    return LaidBoard(sheet, tuple(spots), (*cuts, *later), tuple(offcuts))
 
 
 def _ways(job: Job) -> tuple[tuple[str, str], ...]:

@@ -21,6 +21,7 @@ from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.offcuts import largest_offcut
 from patternpress.cutting.packing.masks import mask_of
 from patternpress.cutting.packing.nesting import Field, Lying, Nest, Sort
+from patternpress.cutting.parting import gone_from, usable
 from patternpress.cutting.slicing import Area, Spot
 
 GRIDS = (*(Fraction(1, n) for n in (4, 3, 2)), Fraction(1), Fraction(2), Fraction(4))
@@ -124,7 +125,7 @@ def field_of(sheet: Sheet, cells: Cells) -> Field:
     sizes = (sheet.along, sheet.across)
     wide, high = (max(0, math.floor((s - 2 * job.trim + job.kerf) / grid)) for s in sizes)
     gone = []
-    for area in gone_from(sheet):
+    for area in (each.area for each in gone_from(sheet)):
         # Both what is gone and the pieces beside it are half a kerf wider.
         left, low = (max(0, math.floor((at - job.trim) / grid)) for at in (area.x, area.y))
         ends = (area.x + area.along, area.y + area.across)
@@ -135,19 +136,10 @@ def field_of(sheet: Sheet, cells: Cells) -> Field:
     return Field(wide, high, tuple(gone))
 
 
-def gone_from(sheet: Sheet) -> tuple[Area, ...]:
-    """The rectangles of a sheet that cannot be used."""
-    if sheet.used is None:
-        return ()
-    along, across = sheet.used
-    return (Area(sheet.along - along, sheet.across - across, along, across),)
-
-
 def board_of(sheet: Sheet, lying: Sequence[Lying], cells: Cells) -> LaidBoard:
     """A sheet with its pieces, and the largest rectangle that is left of it."""
     spots = tuple(cells.spot(each) for each in lying)
-    job = cells.job
-    usable = Area(job.trim, job.trim, sheet.along - 2 * job.trim, sheet.across - 2 * job.trim)
     taken = [Area(s.x, s.y, s.along, s.across) for s in spots]
-    rest = largest_offcut(usable, [*taken, *gone_from(sheet)], job.kerf)
+    taken += [each.area for each in gone_from(sheet)]
+    rest = largest_offcut(usable(sheet, cells.job), taken, cells.job.kerf)
     return LaidBoard(sheet, spots, (), (rest,) if rest else (), by_shape=True)

@@ -95,6 +95,17 @@ def test_a_used_corner_is_named_and_cut_off_first() -> None:
     assert re.match(r"(Rip|Crosscut) at (40|260) mm$", plain(board.cuts[0]))
 
 
+@pytest.mark.parametrize(("drawn", "how"), [(True, " (hatched)"), (False, "")])
+def test_defects_are_told_as_their_author_measured_them(drawn: bool, how: str) -> None:
+    knot = "{size: 20 x 30 mm, at: 50 mm from right and 40 mm from bottom}"
+    made = with_stock(f"cut with: fine saw, at hand: [{{size: 100 x 300 mm, defects: {knot}}}]")
+    found = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=drawn)
+    (board,) = found[0].boards
+    told = " ".join(map(plain, board.notes))
+    place = "20 × 30 mm, the middle 250 mm from the left and 40 mm from the bottom"
+    assert f"No piece touches these defects{how}: {place}." in told
+
+
 CUTS = [("edge to edge", True), ("anywhere", False)]
 
 

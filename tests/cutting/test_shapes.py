@@ -31,7 +31,7 @@ from patternpress.drawing.contract import check_template
 from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.digits import Display
 from tests.cutting.judge import wrong_places
-from tests.cutting.test_layouts import item, job, part
+from tests.cutting.test_layouts import item, job, part, some_defects
 from tests.whole.small import STEP, TOP, model
 
 NONE = Fraction(0)
@@ -82,11 +82,14 @@ def wrong(board: LaidBoard, job: Job) -> list[str]:
     found += ["the grain is turned" for s, of in kinds if s.turn % 180 and not of.turns]
     keep_off = [box(*map(float, (o.x, o.y, o.x + o.along, o.y + o.across))) for o in board.offcuts]
     found += ["the offcut is over the edge" for each in keep_off if not usable.covers(each)]
+    keep_off += [
+        box(*map(float, (o.x, o.y, o.x + o.along, o.y + o.across))) for o in board.sheet.defects
+    ]
     if board.sheet.used:
         gone = [float(each) for each in board.sheet.used]
         keep_off.append(box(size[0] - gone[0], size[1] - gone[1], *size))
     found += [
-        f"{of.letter} lies in the offcut or the used corner"
+        f"{of.letter} lies in the offcut, the used corner or a defect"
         for of, piece in pieces
         for each in keep_off
         if piece.distance(each) < kerf
@@ -160,7 +163,9 @@ def test_outlines_keep_a_kerf_apart_on_the_board_and_the_grain(
     data: st.DataObject, kerf: Fraction, trim: Fraction, corner: bool
 ) -> None:
     items = [data.draw(outlined(chr(65 + n))) for n in range(data.draw(st.integers(1, 4)))]
-    hand = Sheet(Fraction(150), Fraction(95), None, 1, (Fraction(60), Fraction(40)))
+    defects = data.draw(some_defects(150, 95)) if corner else ()
+    used = (Fraction(60), Fraction(40))
+    hand = Sheet(Fraction(150), Fraction(95), None, 1, used, defects=defects)
     sheets = [*([hand] if corner else []), Sheet(Fraction(200), Fraction(100))]
     made = job(items, sheets, kerf=kerf, trim=trim, tool=KNIFE)
     layout = lay_out(made)

@@ -86,6 +86,22 @@ class LongerThanSold(Kind):
     mend = "Check the size, choose stock of at least {least}, or divide the part."
 
 
+class DefectOffBoard(Kind):
+    """A defect reaches over the edge of the board that it is in.
+
+    At the bench: it was measured from another side, and pieces may be cut right through it.
+
+    To mend: measure its middle again, from the left or right end and from the bottom or top edge,
+    the board lying with its length from left to right.
+    """
+
+    what = "a defect of {size} at {at} reaches over the edge of a board of {board}"
+    mend = (
+        "Measure its middle from the left or right end and from the bottom or top edge, with the "
+        "board’s length from left to right."
+    )
+
+
 class GrooveTooDeep(Kind):
     """A groove or a hole with a depth goes through the board.
 
