@@ -15,7 +15,7 @@ from shapely import Polygon, box
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.cutting.boardpicture import board_picture
-from patternpress.cutting.jobs import Item, Job, Sheet, jobs
+from patternpress.cutting.jobs import Item, Job, Sheet
 from patternpress.cutting.layouts import LaidBoard, Layout, lay_out, layouts
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Spot, slice_up
@@ -291,11 +291,6 @@ def test_the_cheaper_of_two_sizes_is_bought() -> None:
     assert both.to_buy == ((large, 1),)
     one = lay_out(job([item("A", "290", "95", 1)], [small, large]))
     assert one.to_buy == ((small, 1),)
-
-
-def test_fitted_parts_get_more_and_are_told() -> None:
-    made = next(j for j in jobs(model()) if j.stock.name.value == "board")
-    assert all(i.along == i.part.extents[i.part.along].value for i in made.items if not i.fitted)
 
 
 def test_layouts_that_are_kept_are_those_that_would_be_made_anew() -> None:
