@@ -13,15 +13,14 @@ from fractions import Fraction
 
 from shapely import Polygon
 
+from patternpress.cutting.bareboard import BAR, Drawn, bare_board, box_of, rectangle
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.outlinepicture import outlines, room_in, tracks
-from patternpress.cutting.parting import gone_from
 from patternpress.cutting.slicing import Area, Line, Spot
 from patternpress.drawing.ink import (
     Anchor,
     Extent,
-    Ink,
     Place,
     Stroke,
     Tone,
@@ -41,12 +40,10 @@ from patternpress.measure.pieces import Figure, joined, plain
 from patternpress.measure.quantity import Kind, Quantity
 
 WIDEST, HIGHEST = 136.0, 78.0  # mm on the paper
-BAR = 8.0  # mm that a length is drawn high
 LARGER = Fraction(5, 2)  # times that a small board may be drawn larger than the largest one
 MARGIN = 5.0  # round the board, for numbers of cuts
 PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
 GAP = 0.6  # mm round letters
-HATCH = 1.4  # mm between the lines of a defect, measured along its edges
 WITHIN = 1.1  # mm round letters within an outline
 
 # English.  Other languages hand in a mapping with the same keys.
@@ -65,19 +62,6 @@ class BoardPicture:
     unlettered: tuple[tuple[str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """What a picture is made of so far; `taken` is where nothing else may be written."""
-
-    scale: float
-    bar: bool
-    tones: list[Ink]
-    lines: list[Ink]
-    letters: list[Ink]
-    taken: list[Extent]
-    small: dict[str, int]
-
-
 def board_picture(
     laid: LaidBoard,
     job: Job,
@@ -89,9 +73,9 @@ def board_picture(
     along, across = float(laid.sheet.along), float(laid.sheet.across)
     common = min(_scale(sheet, job) for sheet in job.sheets)
     scale = float(min(_scale(laid.sheet, job), common * LARGER))
-    drawn = _Drawn(scale, not job.flat, [], [], [], [], {})
+    drawn = Drawn(scale, not job.flat, [], [], [], [], {})
     high = BAR if drawn.bar else across * scale
-    _board(laid, job, drawn, style)
+    bare_board(laid, job, drawn, style)
     for spot in laid.spots:
         if not laid.by_shape or job.items[spot.item].contour is None:
             _piece(spot, job, drawn, display, style)
@@ -100,7 +84,7 @@ def board_picture(
     for area in laid.offcuts:
         told = _offcut(area, drawn, display, style, says)
         if told and laid.by_shape:  # no cut shows where it ends
-            drawn.lines.append(Stroke((_rectangle(_box(area, drawn)),), Pen(style.thin)))
+            drawn.lines.append(Stroke((rectangle(box_of(area, drawn)),), Pen(style.thin)))
     for number, cut in enumerate(laid.cuts, 1):
         drawn.lines.append(Stroke(tuple(_cut(line, drawn) for line in cut.lines), Pen(style.thin)))
         _number(str(number), cut.lines, drawn, style, (along * scale, high))
@@ -136,57 +120,12 @@ def size_of(along: Fraction, across: Fraction, display: Display) -> Figure:
     return show_size([Quantity(each, Kind.LENGTH) for each in sizes], display)
 
 
-def _box(area: Area | Spot, drawn: _Drawn) -> Extent:
-    left, low = float(area.x) * drawn.scale, float(area.y) * drawn.scale
-    high = BAR if drawn.bar else float(area.across) * drawn.scale
-    return Extent(left, low, left + float(area.along) * drawn.scale, low + high)
-
-
-def _rectangle(box: Extent) -> Track:
-    corners = (
-        (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
-    )  # fmt: skip
-    return straight(*corners, closed=True)
-
-
-def _board(laid: LaidBoard, job: Job, drawn: _Drawn, style: DrawingStyle) -> None:
-    sheet = laid.sheet
-    whole = _box(Area(Fraction(0), Fraction(0), sheet.along, sheet.across), drawn)
-    drawn.lines.append(Stroke((_rectangle(whole),), Pen(style.wide)))
-    if job.trim:
-        trim = job.trim
-        inner = Area(trim, trim, sheet.along - 2 * trim, sheet.across - 2 * trim)
-        if drawn.bar:
-            inner = Area(trim, Fraction(0), sheet.along - 2 * trim, Fraction(0))
-        drawn.lines.append(Stroke((_rectangle(_box(inner, drawn)),), dashed(style.thin)))
-    for each in gone_from(sheet):
-        if each.missing and drawn.bar:
-            continue
-        gone = _box(each.area, drawn)
-        if each.missing:
-            drawn.tones.append(Tone((_rectangle(gone),), 0.6))
-        else:
-            drawn.lines.append(Stroke(tuple(_hatching(gone)), Pen(style.thin)))
-        drawn.lines.append(Stroke((_rectangle(gone),), Pen(style.wide)))
-        drawn.taken.append(gone)
-
-
-def _hatching(box: Extent) -> Iterator[Track]:
-    """Lines that rise to the right at 45 degrees, all over a rectangle."""
-    for number in range(1, int((box.width + box.height) / HATCH) + 1):
-        # The line x + y = far, turned over: it starts at the left or top and ends low or right.
-        far = number * HATCH
-        start = (box.left + max(0.0, far - box.height), box.top - min(far, box.height))
-        end = (box.left + min(far, box.width), box.top - max(0.0, far - box.width))
-        yield straight(start, end)
-
-
-def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: DrawingStyle) -> None:
+def _piece(spot: Spot, job: Job, drawn: Drawn, display: Display, style: DrawingStyle) -> None:
     item = job.items[spot.item]
-    box = _box(spot, drawn)
-    drawn.tones.append(Tone((_rectangle(box),), KEPT if item.fitted else PIECE))
+    box = box_of(spot, drawn)
+    drawn.tones.append(Tone((rectangle(box),), KEPT if item.fitted else PIECE))
     pen = dashed(style.middle) if item.fitted else Pen(style.middle)
-    drawn.lines.append(Stroke((_rectangle(box),), pen))
+    drawn.lines.append(Stroke((rectangle(box),), pen))
     letter = words(item.letter)
     for height in (style.name, style.label):
         lettering = style.set_in(height, 700)
@@ -198,7 +137,7 @@ def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: Drawing
 
 
 def _outlined(
-    spot: Spot, rooms: Sequence[Polygon], job: Job, drawn: _Drawn, how: tuple[Display, DrawingStyle]
+    spot: Spot, rooms: Sequence[Polygon], job: Job, drawn: Drawn, how: tuple[Display, DrawingStyle]
 ) -> None:
     """A piece as its outline; its letter in it, or in an opening where nothing lies."""
     display, style = how
@@ -231,7 +170,7 @@ def _label(
     lettering: Lettering,
     size: Figure,
     box: Extent,
-    drawn: _Drawn,
+    drawn: Drawn,
     style: DrawingStyle,
 ) -> None:
     """The letter in the middle, with the size under or beside it where there is room."""
@@ -255,16 +194,16 @@ def _label(
     _write(Words(letter, (middle, low), lettering, Anchor.MIDDLE), drawn)
 
 
-def _write(text: Words, drawn: _Drawn) -> None:
+def _write(text: Words, drawn: Drawn) -> None:
     drawn.letters.append(text)
     drawn.taken.append(words_extent(text).grown(0.3))
 
 
 def _offcut(
-    area: Area, drawn: _Drawn, display: Display, style: DrawingStyle, says: Mapping[str, str]
+    area: Area, drawn: Drawn, display: Display, style: DrawingStyle, says: Mapping[str, str]
 ) -> bool:
     """Write an offcut's size into it; whether there was room."""
-    box = _box(area, drawn)
+    box = box_of(area, drawn)
     lettering = style.set_in(style.label, italic=True)
     shown = size_of(area.along, area.across, display)
     before, _, after = says["offcut"].partition("{size}")
@@ -280,7 +219,7 @@ def _offcut(
 def _number(
     number: str,
     lines: Sequence[Line],
-    drawn: _Drawn,
+    drawn: Drawn,
     style: DrawingStyle,
     board: tuple[float, float],
 ) -> None:
@@ -293,7 +232,7 @@ def _number(
             box = Extent(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
             if any(box.meets(other) for other in drawn.taken):
                 continue
-            drawn.letters.append(Tone((_rectangle(box),), 1.0))
+            drawn.letters.append(Tone((rectangle(box),), 1.0))
             drawn.letters.append(
                 Words(figure, (x, y - lettering.height / 2), lettering, Anchor.MIDDLE)
             )
@@ -301,14 +240,14 @@ def _number(
             break
 
 
-def _cut(line: Line, drawn: _Drawn) -> Track:
+def _cut(line: Line, drawn: Drawn) -> Track:
     scale = drawn.scale
     end = BAR if drawn.bar else float(line.to_y) * scale
     start = float(line.x) * scale, float(line.y) * scale
     return straight(start, (float(line.to_x) * scale, end))
 
 
-def _candidates(line: Line, drawn: _Drawn, board: tuple[float, float]) -> Iterator[Place]:
+def _candidates(line: Line, drawn: Drawn, board: tuple[float, float]) -> Iterator[Place]:
     """Places for a number: outside where the line meets the board's edge, then on the line."""
     scale = drawn.scale
     start = float(line.x) * scale, float(line.y) * scale
@@ -330,7 +269,7 @@ def _candidates(line: Line, drawn: _Drawn, board: tuple[float, float]) -> Iterat
         yield start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
-def _grain(drawn: _Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:
+def _grain(drawn: Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:
     """An arrow under the board, at its left."""
     lettering = style.set_in(style.label)
     figure = words(says["grain"])

@@ -78,6 +78,25 @@ def by_shape(job: Job, held: Sequence[int], boards: Boards) -> Boards | None:
     return same
 
 
+def all_by_shape(job: Job) -> Boards | None:
+    """Boards for every piece, where the box of one fits on none but its outline may.
+
+    What is at hand is used first, then one sheet more of each size at a time.
+    """
+    held = [item.count for item in job.items]
+    cells = cells_of(job, held)
+    if cells is None:
+        return None
+    free = [n for n, sheet in enumerate(job.sheets) for _ in range(sheet.count or 0)]
+    bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
+    for more in range(MOST_TRIES if bought else 1):
+        for number in bought or [0]:
+            boards = _laid(cells, [*free, *[number] * more])
+            if boards is not None:
+                return by_shape(job, held, boards) or boards
+    return None
+
+
 def _may_gain(job: Job, held: Sequence[int], boards: Boards) -> bool:
     """Whether the largest offcut could grow enough, were nothing wasted on the fullest board."""
     need = sum(_area(job, n) * count for n, count in enumerate(held))

@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from patternpress.assembly.model import Model
+from patternpress.cutting.byshape import shaped
 from patternpress.cutting.jobs import Item, Job, Sheet, jobs
 from patternpress.cutting.layouts import lay_out, layout_of, misfits
 from patternpress.design.kinds import parts as kinds
@@ -24,6 +25,8 @@ def check_laid(model: Model, kept: MutableMapping[str, Any]) -> Iterator[Problem
     """What one edition's layouts cannot do; layouts are made only where that can be in doubt."""
     for job in jobs(model):
         alone = misfits(job)
+        if alone and shaped(job):  # an outline may fit where its box does not
+            alone = layout_of(job, kept).misfits
         for item in alone:
             yield Problem(kinds.FitsNoBoard, item.part.part.name.span, _no_room(item, job, model))
         bounded = all(sheet.count is not None for sheet in job.sheets)

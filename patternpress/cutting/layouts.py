@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 
 from patternpress.assembly.model import Model
-from patternpress.cutting.byshape import by_shape, cost_of, least_of_shapes, shaped
+from patternpress.cutting.byshape import all_by_shape, by_shape, cost_of, least_of_shapes, shaped
 from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
 from patternpress.cutting.laid import Boards, LaidBoard, Layout, alike, wishes
 from patternpress.cutting.packing import staged
@@ -73,6 +73,11 @@ def lay_out(job: Job) -> Layout:
     scale = scale_of(job)
     kinds = [_kind(item, job, scale) for item in job.items]
     bad = misfits(job)
+    around = all_by_shape(job) if bad and shaped(job) else None
+    if around is not None:
+        held = [item.count for item in job.items]
+        proved = cost_of(job, around) <= least_of_shapes(job, held)
+        return Layout(job, alike(around), proved, ())
     kept = [
         replace(kind, count=0 if item in bad else kind.count)
         for item, kind in zip(job.items, kinds, strict=True)

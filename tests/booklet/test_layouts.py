@@ -119,6 +119,17 @@ def test_short_pieces_get_a_caution_at_a_saw_and_none_with_a_knife(cuts: str, wa
     assert any("Short pieces" in note for note in notes) is wanted
 
 
+def test_narrow_strips_get_a_caution_at_a_saw() -> None:
+    thin = BODY.replace(
+        "slat: {stock: strip, wide: 20 mm", "slat: {stock: board, wide: 80 mm, deep: 5 mm"
+    )
+    assert thin != BODY
+    notes = [n for b in worded(model(TOP + thin + STEP))["board"].boards for n in b.notes]
+    assert any(plain(note).startswith("Narrow strips (5 mm)") for note in notes)
+    plainer = [n for b in worded(model())["board"].boards for n in b.notes]
+    assert not any("Narrow strips" in note for note in plainer)
+
+
 # What shops sell by: inch stock in the inch edition, the nearest equal in the metric one.
 LOCAL = [
     ("inch", "To buy: 1 of 3 × 24 in."),

@@ -17,7 +17,7 @@ from shapely import Point, Polygon, box
 from shapely.affinity import rotate, scale, translate
 
 from patternpress.cutting.boardpicture import board_picture
-from patternpress.cutting.byshape import by_shape
+from patternpress.cutting.byshape import by_shape, cost_of, least_of_shapes
 from patternpress.cutting.contours import Contour, contour_of
 from patternpress.cutting.jobs import Item, Job, Sheet, jobs
 from patternpress.cutting.laid import LaidBoard
@@ -170,6 +170,8 @@ def test_outlines_keep_a_kerf_apart_on_the_board_and_the_grain(
     made = job(items, sheets, kerf=kerf, trim=trim, tool=KNIFE)
     layout = lay_out(made)
     assert faults(layout) == []
+    counts = [0 if each in layout.misfits else each.count for each in items]
+    assert cost_of(made, layout.boards) >= least_of_shapes(made, counts)
     # The outlines are also judged where boxes did as well, and were kept.
     held = [0 if each in layout.misfits else each.count for each in items]
     boxes = [LaidBoard(b.sheet, (), (), ()) for b in layout.boards for _ in range(b.copies)]
@@ -222,6 +224,44 @@ def test_a_much_larger_offcut_is_worth_it() -> None:
     assert board.by_shape
     assert board.offcuts[0].along > 150
     assert board.offcuts[0].across == 100
+
+
+def test_an_outline_goes_round_a_knot_where_its_box_fits_on_no_panel() -> None:
+    knot = Area(Fraction(62), Fraction(58), Fraction(12), Fraction(12))
+    hand = Sheet(Fraction(100), Fraction(100), None, 1, defects=(knot,))
+    items = [item("L", "98", "98", contour=angle(98, 98, 40)), item("Q", "20", "30")]
+    made = job(items, [hand], tool=SAW)
+    assert [each.letter for each in lay_out(made).misfits] == ["L"]
+    layout = lay_out(replace(made, tool=KNIFE))
+    assert layout.misfits == ()
+    assert faults(layout) == []
+    hopeless = replace(made, tool=KNIFE, items=(item("L", "98", "98"), items[1]))
+    assert [each.letter for each in lay_out(hopeless).misfits] == ["L"]
+
+
+def test_the_judge_of_this_file_finds_what_is_wrong() -> None:
+    items = [item("A", "60", "40", 2, contour=triangle(60, 40)), item("Q", "20", "20")]
+    spots = (
+        Spot(0, NONE, NONE, Fraction(60), Fraction(40)),
+        Spot(0, Fraction(1), Fraction(1), Fraction(60), Fraction(40), 180),
+        Spot(1, Fraction(80), Fraction(10), Fraction(20), Fraction(20)),
+    )
+    made = job(items, [SHEET], tool=KNIFE, kerf=Fraction(1, 2))
+    sound = LaidBoard(SHEET, spots, (), (), by_shape=True)
+    assert wrong(sound, made) == []
+
+    def moved(number: int, **said: object) -> list[str]:
+        changed = replace(spots[number], **said)  # type: ignore[arg-type]
+        others = (*spots[:number], changed, *spots[number + 1 :])
+        return wrong(replace(sound, spots=others), made)
+
+    assert moved(1, x=Fraction(1, 4), y=Fraction(1, 4))
+    assert moved(0, x=-Fraction(1, 8))
+    assert moved(2, x=Fraction(281))
+    assert moved(2, turn=90) == ["the grain is turned"]
+    rest = Area(Fraction(100), NONE, Fraction(10), Fraction(40))
+    assert wrong(replace(sound, offcuts=(rest,)), made)
+    assert wrong(replace(sound, offcuts=(replace(rest, x=Fraction(101)),)), made) == []
 
 
 def test_the_cheaper_size_is_bought_where_shapes_fit_on_it() -> None:
