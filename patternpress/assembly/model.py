@@ -56,6 +56,7 @@ CHECKS: tuple[Check, ...] = (
     cutting.check_stock_figures,
     cutting.check_widths,
     cutting.check_sold,
+    cutting.check_defects,
     cutting.check_bits,
     cutting.check_grooves,
     templates.check_halves,

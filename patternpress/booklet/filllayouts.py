@@ -16,12 +16,15 @@ from patternpress.booklet import contentlayouts as c
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
+from patternpress.cutting.contours import faces_up
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.layouts import LaidBoard, Layout
 from patternpress.cutting.packing.records import KNIFE
-from patternpress.cutting.slicing import ALONG, Cut
+from patternpress.cutting.slicing import ALONG, Area, Cut
 from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.figures import show_size
 from patternpress.measure.pieces import markup
+from patternpress.measure.quantity import Kind, Quantity
 
 # Shorter pieces and narrower strips cannot be held at a blade: common practice, no source.
 SHORT, NARROW = Fraction(40), Fraction(12)
@@ -101,6 +104,18 @@ def _size(along: Fraction, across: Fraction, wording: Wording) -> Markup:
 
 def _sheet(sheet: Sheet, wording: Wording) -> Markup:
     return Markup(markup(sold_size(sheet, wording.model.edition.display)))
+
+
+def _defect(area: Area, wording: Wording) -> Markup:
+    """A defect: its size, and where its middle is on the board as it is drawn."""
+    sizes = [area.across, area.along] if area.across else [area.along]
+    shown = show_size([Quantity(e, Kind.LENGTH) for e in sizes], wording.model.edition.display)
+    return wording.say(
+        "lay_defect" if area.across else "lay_defect_length",
+        size=Markup(markup(shown)),
+        x=wording.mm(area.x + area.along / 2),
+        y=wording.mm(area.y + area.across / 2),
+    )
 
 
 def _drawn(key: str, wording: Wording, drawn: bool) -> Markup:
@@ -187,9 +202,17 @@ def _notes(
     same = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].board})
     if same:
         yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))
+    if board.sheet.defects:
+        sizes = [_defect(each, wording) for each in board.sheet.defects]
+        how = wording.say("lay_hatched") if drawn else NOTHING
+        yield wording.say("lay_defects", sizes=Markup(", ").join(sizes), drawn=how)
+    best = Counter({job.items[n].letter: k for n, k in held.items() if faces_up(job.items[n].part)})
+    if best:
+        yield wording.say("lay_best", letters=_letters(best, wording))
     if not board.cuts and len(board.spots) > 1:
         tool = job.stock.cut_with.value if job.stock.cut_with else wording.say("lay_round_tool")
-        yield wording.say("lay_round", tool=tool)
+        shapes = "lay_shapes" if drawn else "lay_shapes_undrawn"
+        yield wording.say(shapes if board.by_shape else "lay_round", tool=tool)
     if job.tool != KNIFE:
         yield from _safety(board, job, wording)
 

@@ -6,17 +6,21 @@ pieces too small to be lettered.  Numbers at the cuts are those of the list besi
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from shapely import Polygon
+
+from patternpress.cutting.bareboard import BAR, Drawn, bare_board, box_of, rectangle
 from patternpress.cutting.jobs import Job, Sheet
-from patternpress.cutting.layouts import LaidBoard
+from patternpress.cutting.laid import LaidBoard
+from patternpress.cutting.outlinepicture import outlines, room_in, tracks
 from patternpress.cutting.slicing import Area, Line, Spot
 from patternpress.drawing.ink import (
     Anchor,
     Extent,
-    Ink,
     Place,
     Stroke,
     Tone,
@@ -36,10 +40,11 @@ from patternpress.measure.pieces import Figure, joined, plain
 from patternpress.measure.quantity import Kind, Quantity
 
 WIDEST, HIGHEST = 136.0, 78.0  # mm on the paper
-BAR = 8.0  # mm that a length is drawn high
+LARGER = Fraction(5, 2)  # times that a small board may be drawn larger than the largest one
 MARGIN = 5.0  # round the board, for numbers of cuts
 PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
 GAP = 0.6  # mm round letters
+WITHIN = 1.1  # mm round letters within an outline
 
 # English.  Other languages hand in a mapping with the same keys.
 BOARD_WORDS: Mapping[str, str] = {
@@ -57,19 +62,6 @@ class BoardPicture:
     unlettered: tuple[tuple[str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """What a picture is made of so far; `taken` is where nothing else may be written."""
-
-    scale: float
-    bar: bool
-    tones: list[Ink]
-    lines: list[Ink]
-    letters: list[Ink]
-    taken: list[Extent]
-    small: dict[str, int]
-
-
 def board_picture(
     laid: LaidBoard,
     job: Job,
@@ -77,16 +69,22 @@ def board_picture(
     style: DrawingStyle,
     says: Mapping[str, str] = BOARD_WORDS,
 ) -> BoardPicture:
-    """Draw a board; the largest sheet of its job is as wide as the page allows, or as high."""
+    """Draw a board as wide as the page allows, or as high; small ones at most so much larger."""
     along, across = float(laid.sheet.along), float(laid.sheet.across)
-    scale = float(min(_scale(sheet, job) for sheet in job.sheets))
-    drawn = _Drawn(scale, not job.flat, [], [], [], [], {})
+    common = min(_scale(sheet, job) for sheet in job.sheets)
+    scale = float(min(_scale(laid.sheet, job), common * LARGER))
+    drawn = Drawn(scale, not job.flat, [], [], [], [], {})
     high = BAR if drawn.bar else across * scale
-    _board(laid, job, drawn, style)
+    bare_board(laid, job, drawn, style)
     for spot in laid.spots:
-        _piece(spot, job, drawn, display, style)
+        if not laid.by_shape or job.items[spot.item].contour is None:
+            _piece(spot, job, drawn, display, style)
+    for spot, rooms in outlines(laid, job, scale):
+        _outlined(spot, rooms, job, drawn, (display, style))
     for area in laid.offcuts:
-        _offcut(area, drawn, display, style, says)
+        told = _offcut(area, drawn, display, style, says)
+        if told and laid.by_shape:  # no cut shows where it ends
+            drawn.lines.append(Stroke((rectangle(box_of(area, drawn)),), Pen(style.thin)))
     for number, cut in enumerate(laid.cuts, 1):
         drawn.lines.append(Stroke(tuple(_cut(line, drawn) for line in cut.lines), Pen(style.thin)))
         _number(str(number), cut.lines, drawn, style, (along * scale, high))
@@ -122,43 +120,12 @@ def size_of(along: Fraction, across: Fraction, display: Display) -> Figure:
     return show_size([Quantity(each, Kind.LENGTH) for each in sizes], display)
 
 
-def _box(area: Area | Spot, drawn: _Drawn) -> Extent:
-    left, low = float(area.x) * drawn.scale, float(area.y) * drawn.scale
-    high = BAR if drawn.bar else float(area.across) * drawn.scale
-    return Extent(left, low, left + float(area.along) * drawn.scale, low + high)
-
-
-def _rectangle(box: Extent) -> Track:
-    corners = (
-        (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
-    )  # fmt: skip
-    return straight(*corners, closed=True)
-
-
-def _board(laid: LaidBoard, job: Job, drawn: _Drawn, style: DrawingStyle) -> None:
-    sheet = laid.sheet
-    whole = _box(Area(Fraction(0), Fraction(0), sheet.along, sheet.across), drawn)
-    drawn.lines.append(Stroke((_rectangle(whole),), Pen(style.wide)))
-    if job.trim:
-        trim = job.trim
-        inner = Area(trim, trim, sheet.along - 2 * trim, sheet.across - 2 * trim)
-        if drawn.bar:
-            inner = Area(trim, Fraction(0), sheet.along - 2 * trim, Fraction(0))
-        drawn.lines.append(Stroke((_rectangle(_box(inner, drawn)),), dashed(style.thin)))
-    if sheet.used is not None and not drawn.bar:
-        along, across = sheet.used
-        gone = _box(Area(sheet.along - along, sheet.across - across, along, across), drawn)
-        drawn.tones.append(Tone((_rectangle(gone),), 0.6))
-        drawn.lines.append(Stroke((_rectangle(gone),), Pen(style.wide)))
-        drawn.taken.append(gone)
-
-
-def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: DrawingStyle) -> None:
+def _piece(spot: Spot, job: Job, drawn: Drawn, display: Display, style: DrawingStyle) -> None:
     item = job.items[spot.item]
-    box = _box(spot, drawn)
-    drawn.tones.append(Tone((_rectangle(box),), KEPT if item.fitted else PIECE))
+    box = box_of(spot, drawn)
+    drawn.tones.append(Tone((rectangle(box),), KEPT if item.fitted else PIECE))
     pen = dashed(style.middle) if item.fitted else Pen(style.middle)
-    drawn.lines.append(Stroke((_rectangle(box),), pen))
+    drawn.lines.append(Stroke((rectangle(box),), pen))
     letter = words(item.letter)
     for height in (style.name, style.label):
         lettering = style.set_in(height, 700)
@@ -166,6 +133,30 @@ def _piece(spot: Spot, job: Job, drawn: _Drawn, display: Display, style: Drawing
             size = size_of(spot.along, spot.across if job.flat else Fraction(0), display)
             _label(letter, lettering, size, box, drawn, style)
             return
+    drawn.small[item.letter] = drawn.small.get(item.letter, 0) + 1
+
+
+def _outlined(
+    spot: Spot, rooms: Sequence[Polygon], job: Job, drawn: Drawn, how: tuple[Display, DrawingStyle]
+) -> None:
+    """A piece as its outline; its letter in it, or in an opening where nothing lies."""
+    display, style = how
+    drawn.tones.append(Tone(tracks(rooms[0]), PIECE))
+    drawn.lines.append(Stroke(tracks(rooms[0]), Pen(style.middle)))
+    item = job.items[spot.item]
+    letter, size = words(item.letter), size_of(spot.along, spot.across, display)
+    small = style.set_in(style.label)
+    line = figure_width(size, small)
+    for room, height in itertools.product(rooms, (style.name, style.label)):
+        lettering = style.set_in(height, 700)
+        wide = figure_width(letter, lettering)
+        pair = lettering.height + 1.2 + small.height + small.descent
+        tries = [(max(wide, line), pair), (wide + 1.5 + line, lettering.height)]
+        for across, up in (*tries, (wide, lettering.height)):
+            box = room_in(room, across + 2 * WITHIN, up + 2 * WITHIN)
+            if box is not None:
+                _label(letter, lettering, size, box, drawn, style)
+                return
     drawn.small[item.letter] = drawn.small.get(item.letter, 0) + 1
 
 
@@ -179,7 +170,7 @@ def _label(
     lettering: Lettering,
     size: Figure,
     box: Extent,
-    drawn: _Drawn,
+    drawn: Drawn,
     style: DrawingStyle,
 ) -> None:
     """The letter in the middle, with the size under or beside it where there is room."""
@@ -203,15 +194,16 @@ def _label(
     _write(Words(letter, (middle, low), lettering, Anchor.MIDDLE), drawn)
 
 
-def _write(text: Words, drawn: _Drawn) -> None:
+def _write(text: Words, drawn: Drawn) -> None:
     drawn.letters.append(text)
     drawn.taken.append(words_extent(text).grown(0.3))
 
 
 def _offcut(
-    area: Area, drawn: _Drawn, display: Display, style: DrawingStyle, says: Mapping[str, str]
-) -> None:
-    box = _box(area, drawn)
+    area: Area, drawn: Drawn, display: Display, style: DrawingStyle, says: Mapping[str, str]
+) -> bool:
+    """Write an offcut's size into it; whether there was room."""
+    box = box_of(area, drawn)
     lettering = style.set_in(style.label, italic=True)
     shown = size_of(area.along, area.across, display)
     before, _, after = says["offcut"].partition("{size}")
@@ -220,13 +212,14 @@ def _offcut(
             low = (box.bottom + box.top) / 2 - lettering.height / 2
             middle = (box.left + box.right) / 2
             _write(Words(figure, (middle, low), lettering, Anchor.MIDDLE), drawn)
-            return
+            return True
+    return False
 
 
 def _number(
     number: str,
     lines: Sequence[Line],
-    drawn: _Drawn,
+    drawn: Drawn,
     style: DrawingStyle,
     board: tuple[float, float],
 ) -> None:
@@ -239,7 +232,7 @@ def _number(
             box = Extent(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
             if any(box.meets(other) for other in drawn.taken):
                 continue
-            drawn.letters.append(Tone((_rectangle(box),), 1.0))
+            drawn.letters.append(Tone((rectangle(box),), 1.0))
             drawn.letters.append(
                 Words(figure, (x, y - lettering.height / 2), lettering, Anchor.MIDDLE)
             )
@@ -247,14 +240,14 @@ def _number(
             break
 
 
-def _cut(line: Line, drawn: _Drawn) -> Track:
+def _cut(line: Line, drawn: Drawn) -> Track:
     scale = drawn.scale
     end = BAR if drawn.bar else float(line.to_y) * scale
     start = float(line.x) * scale, float(line.y) * scale
     return straight(start, (float(line.to_x) * scale, end))
 
 
-def _candidates(line: Line, drawn: _Drawn, board: tuple[float, float]) -> Iterator[Place]:
+def _candidates(line: Line, drawn: Drawn, board: tuple[float, float]) -> Iterator[Place]:
     """Places for a number: outside where the line meets the board's edge, then on the line."""
     scale = drawn.scale
     start = float(line.x) * scale, float(line.y) * scale
@@ -276,7 +269,7 @@ def _candidates(line: Line, drawn: _Drawn, board: tuple[float, float]) -> Iterat
         yield start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
-def _grain(drawn: _Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:
+def _grain(drawn: Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:
     """An arrow under the board, at its left."""
     lettering = style.set_in(style.label)
     figure = words(says["grain"])

@@ -13,8 +13,11 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
+from patternpress.assembly.stockplaces import defect_place
+from patternpress.cutting.contours import Contour, contour_of
 from patternpress.cutting.packing.records import KNIFE, SAW
-from patternpress.design.records.goods import Length, Lot, Stock
+from patternpress.cutting.slicing import Area
+from patternpress.design.records.goods import Defect, Length, Lot, Stock
 
 ZERO = Fraction(0)
 # Stock kept aside for a piece that is cut after measuring: common practice, no source.
@@ -30,6 +33,7 @@ class Sheet:
 
     `count` is how many are at hand, nothing for what is bought.  `used` is a corner that is gone:
     how far along and across it reaches.  `about`: shops here sell it in some size near this one.
+    `defects` are rectangles that no piece may touch.
     """
 
     along: Fraction
@@ -38,11 +42,15 @@ class Sheet:
     count: int | None = None
     used: tuple[Fraction, Fraction] | None = None
     about: bool = False
+    defects: tuple[Area, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One sort of piece to cut: `along` and `across` as it is cut out, allowances included."""
+    """One sort of piece to cut: `along` and `across` as it is cut out, allowances included.
+
+    `contour` is its outline, where that is no rectangle.
+    """
 
     part: CutPart
     along: Fraction
@@ -50,6 +58,7 @@ class Item:
     count: int
     turns: bool
     board: str = ""
+    contour: Contour | None = None
 
     @property
     def letter(self) -> str:
@@ -99,12 +108,18 @@ def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], mode
         along = part.extents[part.along].value
         across = part.extents[part.across].value if flat else ZERO
         turns = flat and not part.grain
-        if turns and (along > longest or across > widest):
+        swapped = turns and (along > longest or across > widest)
+        if swapped:
             along, across = across, along
         board = part.part.same_board.value if part.part.same_board else ""
         along = _with(along, more, longest)
         across = _with(across, more, widest) if flat else ZERO
-        items.append(Item(part, along, across, part.quantity, turns, board))
+        contour = None
+        if flat:
+            shape = model.worked.shapes.get(part.name)
+            axis = part.across if swapped else part.along
+            contour = contour_of(part, shape, axis, (along, across))
+        items.append(Item(part, along, across, part.quantity, turns, board, contour))
     kerf, trim = _figure(stock.kerf, model), _figure(stock.trim, model)
     return Job(stock, flat, _tool(stock), kerf, trim, left_on, sheets, tuple(items))
 
@@ -147,7 +162,14 @@ def _lot(lot: Lot, count: int | None, stock: Stock, model: Model) -> Iterator[Sh
     used = _lengths(lot.used or (), model)
     corner = (used[1], used[0]) if len(used) == 2 else None
     for sheet in _sold(lot.size, lot.price.value if lot.price else None, stock, model):
-        yield Sheet(sheet.along, sheet.across, sheet.price, count, corner)
+        defects = tuple(_defect(each, sheet, model) for each in lot.defects)
+        yield Sheet(sheet.along, sheet.across, sheet.price, count, corner, False, defects)
+
+
+def _defect(defect: Defect, sheet: Sheet, model: Model) -> Area:
+    """Where a defect is: its middle from the left, and from the front or bottom, as it is drawn."""
+    place = defect_place(defect, (sheet.along, sheet.across), model.worked.solver)
+    return Area(*place) if place else Area(ZERO, ZERO, ZERO, ZERO)
 
 
 def _sold(

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, MutableMapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import zip_longest
 from typing import Any
@@ -18,7 +18,9 @@ from typing import Any
 import numpy as np
 
 from patternpress.assembly.model import Model
+from patternpress.cutting.byshape import all_by_shape, by_shape, cost_of, least_of_shapes, shaped
 from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
+from patternpress.cutting.laid import Boards, LaidBoard, Layout, alike, wishes
 from patternpress.cutting.packing import staged
 from patternpress.cutting.packing.beam import sheets_of
 from patternpress.cutting.packing.choices import choices
@@ -35,67 +37,29 @@ from patternpress.cutting.packing.records import (
 )
 from patternpress.cutting.packing.search import fits, pack
 from patternpress.cutting.panels import Panel, panels_of, prices_of, scale_of
-from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot, slice_up
+from patternpress.cutting.parting import cut_beside, gone_from, needed, parted, usable
+from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Spot, slice_up
 
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
 TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
 TIDY_ENDS = 16
 MANY = 150  # pieces of one stock; beyond that a proved layout is not tried another way round
 MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looked for
-# Shorter stock is crosscut, not ripped, at a saw: common practice, no source.
-SHORT_RIP = 100
-OFFCUT_STEP = 10  # offcuts count as equal within a tenth of their board
-
-
-@dataclass(frozen=True, slots=True)
-class LaidBoard:
-    """One board: what it is, where its pieces lie, the cuts in order, the largest offcuts.
-
-    A board of the kind `anywhere` may have no order of cuts.
-    """
-
-    sheet: Sheet
-    spots: tuple[Spot, ...]
-    cuts: tuple[Cut, ...]
-    offcuts: tuple[Area, ...]
-    copies: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """All boards of a job.  If `proved`, no layout costs less.
-
-    `apart`: pieces that should come from one board do not fit on one.  `least`: how many boards
-    no layout does without, where all that can be bought is of one size.
-    """
-
-    job: Job
-    boards: tuple[LaidBoard, ...]
-    proved: bool
-    misfits: tuple[Item, ...]
-    apart: bool = False
-    least: int = 0
-
-    @property
-    def to_buy(self) -> tuple[tuple[Sheet, int], ...]:
-        """Which boards are to be bought, and how many of each."""
-        counted: dict[Sheet, int] = {}
-        for board in self.boards:
-            if board.sheet.count is None:
-                counted[board.sheet] = counted.get(board.sheet, 0) + board.copies
-        return tuple(counted.items())
 
 
 def layouts(model: Model, kept: MutableMapping[str, Any] | None = None) -> tuple[Layout, ...]:
     """The layout of every stock of a design that is cut; `kept` holds those of jobs alike."""
-    return tuple(_kept_or_new(job, kept) for job in jobs(model))
+    return tuple(layout_of(job, kept) for job in jobs(model))
 
 
-def _kept_or_new(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
-    """A layout follows from sizes alone; letters and names are those of the job at hand."""
+def layout_of(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
+    """The layout of a job, made or kept.
+
+    It follows from sizes alone; letters and names are those of the job at hand.
+    """
     if kept is None:
         return lay_out(job)
-    sizes = [(i.along, i.across, i.count, i.turns, i.board) for i in job.items]
+    sizes = [(i.along, i.across, i.count, i.turns, i.board, i.contour) for i in job.items]
     key = f"layout {(job.flat, job.tool, job.kerf, job.trim, job.sheets, sizes)!r}"
     if key not in kept:
         kept[key] = lay_out(job)
@@ -107,13 +71,19 @@ def _kept_or_new(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
 def lay_out(job: Job) -> Layout:
     """Lay out a job.  What fits on no board is left out and told in `misfits`."""
     scale = scale_of(job)
-    panels = panels_of(job, scale, ALONG)
     kinds = [_kind(item, job, scale) for item in job.items]
-    good = [n for n, kind in enumerate(kinds) if any(fits(kind, p.board) for p in panels)]
-    misfits = tuple(job.items[n] for n in range(len(kinds)) if n not in good)
-    kept = [replace(k, count=k.count if n in good else 0) for n, k in enumerate(kinds)]
-    if not good:
-        return Layout(job, (), True, misfits)
+    bad = misfits(job)
+    around = all_by_shape(job) if bad and shaped(job) else None
+    if around is not None:
+        held = [item.count for item in job.items]
+        proved = cost_of(job, around) <= least_of_shapes(job, held)
+        return Layout(job, alike(around), proved, ())
+    kept = [
+        replace(kind, count=0 if item in bad else kind.count)
+        for item, kind in zip(job.items, kinds, strict=True)
+    ]
+    if len(bad) == len(kinds):
+        return Layout(job, (), True, bad)
     found = _best(job, kept, scale)
     apart = found is None and any(kind.group != NO_GROUP for kind in kept)
     if apart:
@@ -121,10 +91,34 @@ def lay_out(job: Job) -> Layout:
     if found is None:
         return Layout(job, (), True, job.items)
     boards, proved, bound = found
+    held = [kind.count for kind in kept]
+    if shaped(job):
+        nested = by_shape(job, held, boards)
+        boards, apart = (nested, False) if nested else (boards, apart)
+    if shaped(job) or any(map(gone_from, job.sheets)):
+        # Bounds of rectangles on panels do not hold for outlines, or for panels cut otherwise.
+        bound = least_of_shapes(job, held)
+        proved = cost_of(job, boards) <= bound
     bought = [n for n, sheet in enumerate(job.sheets) if sheet.count is None]
     price = max(prices_of(job)[bought[0]], 1) if len(bought) == 1 else 0
     least = -(-bound // price) if price else 0
-    return Layout(job, _alike(boards), proved, misfits, apart, least)
+    return Layout(job, alike(boards), proved, bad, apart, least)
+
+
+def misfits(job: Job) -> tuple[Item, ...]:
+    """What fits on no board of a job, not even alone."""
+    scale = scale_of(job)
+    panels = [panel for split in _splits(job) for panel in panels_of(job, scale, split)]
+    return tuple(
+        item
+        for item in job.items
+        if not any(fits(_kind(item, job, scale), panel.board) for panel in panels)
+    )
+
+
+def _splits(job: Job) -> tuple[str, ...]:
+    """The ways to part what is left of used sheets."""
+    return (ALONG, ACROSS) if job.flat and any(map(gone_from, job.sheets)) else (ALONG,)
 
 
 def _kind(item: Item, job: Job, scale: int) -> Kind:
@@ -141,13 +135,10 @@ def _whole(size: Fraction, scale: int) -> int:
     return math.ceil(size * scale)
 
 
-Boards = list[LaidBoard]
-
-
 def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, int] | None:
     """The cheapest boards, over the ways to begin cutting and to split used sheets."""
     best: tuple[tuple[object, ...], Boards, bool, int] | None = None
-    for split in (ALONG, ACROSS) if any(s.used for s in job.sheets) else (ALONG,):
+    for split in _splits(job):
         panels = panels_of(job, scale, split)
         for way in _ways(job):
             packing = _packed(job, panels, kinds, way)
@@ -158,7 +149,7 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, in
                 for each in packing.filled
             ]
             boards = _whole_sheets(job, panels, laid, split)
-            rated = (packing.cost, *_wishes(boards, job.tool))
+            rated = (packing.cost, *wishes(boards, job.tool))
             if best is None or rated < best[0]:
                 best = rated, boards, packing.proved, packing.bound
             many = sum(kind.count for kind in kinds) > MANY
@@ -170,43 +161,44 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, in
 def _whole_sheets(
     job: Job, panels: Sequence[Panel], laid: Sequence[tuple[Panel, LaidBoard]], split: str
 ) -> Boards:
-    """The boards, where the two panels of a sheet with a used corner become one board again."""
-    boards = [board for panel, board in laid if job.sheets[panel.sheet].used is None]
+    """The boards, where the panels of a sheet that was parted become one board again."""
+    boards = [board for panel, board in laid if not gone_from(job.sheets[panel.sheet])]
     for number, sheet in enumerate(job.sheets):
+        if not gone_from(sheet):
+            continue
         mine = [panel for panel in panels if panel.sheet == number]
         filled = [[b for panel, b in laid if panel is each] for each in mine]
-        pairs = zip_longest(*filled) if sheet.used is not None else ()
-        boards += [_rejoined(sheet, mine, pair, split) for pair in pairs]
+        cuts = parted(sheet, job, split)[1]
+        for laid_here in zip_longest(*filled):
+            held = [panel.area for panel, b in zip(mine, laid_here, strict=True) if b]
+            first = needed(cuts, held, usable(sheet, job), job.kerf)
+            boards.append(_rejoined(sheet, mine, laid_here, (first, job.kerf)))
     return boards
 
 
 def _rejoined(
     sheet: Sheet,
     panels: Sequence[Panel],
-    pair: Sequence[LaidBoard | None],
-    split: str,
+    laid: Sequence[LaidBoard | None],
+    first: tuple[Sequence[Cut], Fraction],
 ) -> LaidBoard:
-    """Two panels as one board; the cut that parts them comes first."""
+    """Panels as one board; the cuts that part them come first."""
     spots: list[Spot] = []
     offcuts: list[Area] = []
-    cuts: list[Cut] = []
-    if len(panels) == 2:
-        area = panels[0].area
-        if split == ALONG:
-            size, edge = area.across, area.y + area.across
-            line = Line(area.x, edge, area.x + area.along, edge)
-        else:
-            size, edge = area.along, area.x + area.along
-            line = Line(edge, area.y, edge, area.y + area.across)
-        cuts.append(Cut(0, split, size, (line,), ()))
-    for panel, board in zip(panels, pair, strict=True):
+    cuts = [*first[0]]
+    later: list[Cut] = []
+    for panel, board in zip(panels, laid, strict=True):
         if board is None:
             offcuts.append(panel.area)
             continue
         spots += board.spots
         offcuts += board.offcuts
-        cuts += board.cuts
-    return LaidBoard(sheet, tuple(spots), tuple(cuts), tuple(offcuts))
+        later += board.cuts
+        number = cut_beside(panel.area, first[0], first[1])
+        if not board.cuts and number is not None:
+            frees = (*cuts[number].frees, *(spot.item for spot in board.spots))
+            cuts[number] = replace(cuts[number], frees=tuple(sorted(frees)))
+    return LaidBoard(sheet, tuple(spots), (*cuts, *later), tuple(offcuts))
 
 
 def _ways(job: Job) -> tuple[tuple[str, str], ...]:
@@ -256,7 +248,7 @@ def _laid(
             laid = LaidBoard(sheet, tuple(spots), (), ())
         else:
             laid = LaidBoard(sheet, sliced.spots, sliced.cuts, sliced.offcuts)
-        rated = (*_wishes([laid], job.tool), begun != ALONG)
+        rated = (*wishes([laid], job.tool), begun != ALONG)
         if best is None or rated < best[0]:
             best = rated, laid
     assert best is not None
@@ -302,27 +294,4 @@ def _spot(
     return Spot(number, *corner, along, across)
 
 
-def _wishes(boards: Sequence[LaidBoard], tool: str) -> tuple[object, ...]:
-    """How good boards of one cost are, less being better.
-
-    First no ripping of short stock at a saw, then the largest offcut, settings, cuts.
-    """
-    largest = 0
-    for board in boards:
-        whole = board.sheet.along * (board.sheet.across or 1)
-        for each in board.offcuts:
-            share = each.along * (each.across or 1) / whole
-            largest = max(largest, math.floor(share * OFFCUT_STEP))
-    cuts = [cut for board in boards for cut in board.cuts]
-    rips = [line.to_x - line.x for cut in cuts if cut.runs == ALONG for line in cut.lines]
-    short = sum(length < SHORT_RIP for length in rips) if tool == SAW else 0
-    unordered = sum(not board.cuts and len(board.spots) > 1 for board in boards)
-    return unordered, short, -largest, len(cuts), sum(len(cut.lines) for cut in cuts)
-
-
-def _alike(boards: Sequence[LaidBoard]) -> tuple[LaidBoard, ...]:
-    """Boards that are cut alike told once, with how many there are."""
-    counted: dict[LaidBoard, int] = {}
-    for board in boards:
-        counted[board] = counted.get(board, 0) + 1
-    return tuple(replace(board, copies=count) for board, count in counted.items())
+__all__ = ["LaidBoard", "Layout", "lay_out", "layout_of", "layouts", "misfits"]

@@ -1,17 +1,18 @@
 """What pieces may lie on: the usable rectangles of every sheet of a job, and what each costs.
 
-In: a job.  Out: `Panel`s in whole units, trimmed, a kerf added; a sheet with a corner gone is two.
+In: a job.  Out: `Panel`s in whole units, trimmed, a kerf added; a sheet with a corner gone or with
+defects is several.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from patternpress.cutting.jobs import ZERO, Job, Sheet
+from patternpress.cutting.jobs import Job
 from patternpress.cutting.packing.records import Board
-from patternpress.cutting.slicing import ALONG, Area
+from patternpress.cutting.parting import gone_from, parted
+from patternpress.cutting.slicing import Area
 
 FINE = 320  # parts of a mm that every figure of a metric or inch design lies on
 
@@ -28,16 +29,19 @@ class Panel:
 def scale_of(job: Job) -> int:
     """Whole parts of a mm in which boards and kerfs are exact; pieces are rounded up to them."""
     figures = [job.kerf, job.trim]
-    figures += [f for s in job.sheets for f in (s.along, s.across, *(s.used or ()))]
+    for sheet in job.sheets:
+        figures += [sheet.along, sheet.across]
+        areas = [each.area for each in gone_from(sheet)]
+        figures += [f for a in areas for f in (a.x, a.y, a.along, a.across)]
     return math.lcm(FINE, *(figure.denominator for figure in figures))
 
 
 def panels_of(job: Job, scale: int, split: str) -> list[Panel]:
-    """The usable rectangles of every sheet; one with a corner gone is split `split` the grain."""
+    """The usable rectangles of every sheet; what cannot be used is cut round, `split` first."""
     prices = prices_of(job)
     found = []
     for number, sheet in enumerate(job.sheets):
-        for area in _areas(sheet, job, split):
+        for area in parted(sheet, job, split)[0]:
             along, across = (int(each * scale) for each in (area.along, area.across))
             kerf = int(job.kerf * scale)
             board = (
@@ -47,36 +51,6 @@ def panels_of(job: Job, scale: int, split: str) -> list[Panel]:
             )
             found.append(Panel(number, area, board))
     return found
-
-
-def _areas(sheet: Sheet, job: Job, split: str) -> Iterator[Area]:
-    trim = job.trim
-    along, across = sheet.along - 2 * trim, sheet.across - 2 * trim
-    if not job.flat:
-        if along > 0:
-            yield Area(trim, ZERO, along, ZERO)
-        return
-    if along <= 0 or across <= 0:
-        return
-    if sheet.used is None:
-        yield Area(trim, trim, along, across)
-        return
-    # The corner that is gone is the one farthest along and across.
-    gone_along = max(ZERO, sheet.used[0] + job.kerf - trim)
-    gone_across = max(ZERO, sheet.used[1] + job.kerf - trim)
-    if split == ALONG:
-        pieces = (
-            Area(trim, trim, along, across - gone_across),
-            Area(trim, trim + across - gone_across + job.kerf, along - gone_along,
-                 gone_across - job.kerf),
-        )  # fmt: skip
-    else:
-        pieces = (
-            Area(trim, trim, along - gone_along, across),
-            Area(trim + along - gone_along + job.kerf, trim, gone_along - job.kerf,
-                 across - gone_across),
-        )  # fmt: skip
-    yield from (area for area in pieces if area.along > 0 and area.across > 0)
 
 
 def prices_of(job: Job) -> list[int]:

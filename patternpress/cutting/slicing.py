@@ -16,13 +16,18 @@ ALONG, ACROSS = "along", "across"
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A piece on a board: the index of its item, where it lies, its sizes as it lies, in mm."""
+    """A piece on a board: the index of its item, where it lies, its sizes as it lies, in mm.
+
+    `turn`: by how many degrees its outline is turned to the left; `mirrored`: turned over before.
+    """
 
     item: int
     x: Fraction
     y: Fraction
     along: Fraction
     across: Fraction
+    turn: int = 0
+    mirrored: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +100,7 @@ def slice_up(
     if not spots:
         return Sliced((), (), (area,))
     swapped = [spot if first == ALONG else _swap_spot(spot) for spot in spots]
-    inner = area if first == ALONG else _swap_area(area)
+    inner = area if first == ALONG else swap_area(area)
     tree = _tree(swapped, "y", kerf)
     if tree is None:
         return None
@@ -106,8 +111,8 @@ def slice_up(
         return Sliced(tuple(laid.spots), cuts, tuple(laid.offcuts))
     return Sliced(
         tuple(_swap_spot(spot) for spot in laid.spots),
-        tuple(replace(cut, lines=tuple(map(_swap_line, cut.lines))) for cut in cuts),
-        tuple(_swap_area(each) for each in laid.offcuts),
+        tuple(replace(cut, lines=tuple(map(swap_line, cut.lines))) for cut in cuts),
+        tuple(swap_area(each) for each in laid.offcuts),
     )
 
 
@@ -226,7 +231,7 @@ def _fills(spot: Spot, part: Area) -> bool:
 
 def _together(singles: Sequence[_Single], first: str) -> tuple[Cut, ...]:
     """Cuts of one stage and setting as one, in the order of the saw."""
-    runs = (first, ACROSS if first == ALONG else ALONG)
+    runs = (first, other_way(first))
     order = sorted({(each.stage, -each.setting) for each in singles})
     cuts = []
     for stage, setting in order:
@@ -241,9 +246,16 @@ def _swap_spot(spot: Spot) -> Spot:
     return Spot(spot.item, spot.y, spot.x, spot.across, spot.along)
 
 
-def _swap_area(area: Area) -> Area:
+def swap_area(area: Area) -> Area:
+    """The rectangle with along and across exchanged."""
     return Area(area.y, area.x, area.across, area.along)
 
 
-def _swap_line(line: Line) -> Line:
+def swap_line(line: Line) -> Line:
+    """The line with along and across exchanged."""
     return Line(line.y, line.x, line.to_y, line.to_x)
+
+
+def other_way(runs: str) -> str:
+    """Across for along, and along for across."""
+    return ACROSS if runs == ALONG else ALONG

@@ -101,7 +101,7 @@ def _sheets(cut: Sequence[Job]) -> tuple[Sheet, ...]:
     """
     found: dict[Hashable, Sheet] = {}
     for sheet in (sheet for job in cut for sheet in job.sheets):
-        key = (sheet.along, sheet.across, sheet.used, sheet.count is None)
+        key = (sheet.along, sheet.across, sheet.used, sheet.defects, sheet.count is None)
         known = found.get(key)
         if known is None or (sheet.count or 0) > (known.count or 0):
             found[key] = sheet

@@ -23,6 +23,7 @@ RECORDS: tuple[type[Record], ...] = (
     goods.Nearest,
     goods.AtScale,
     goods.Lot,
+    goods.Defect,
     parts.Part,
     parts.Piece,
     parts.Hole,

@@ -75,6 +75,18 @@ def position(scalar: Scalar, reader: Reader) -> Position | None:
     return Position(tuple(found))
 
 
+ON_BOARD = "`50 mm from left and 80 mm from bottom`, `100 mm from right`"
+
+
+def board_position(scalar: Scalar, reader: Reader) -> Position | None:
+    """A point on a board that lies as its layout is drawn."""
+    found = position(scalar, reader)
+    if found is not None and any(each.side in ("front", "back") for each in found.offsets):
+        refuse(scalar, reader, ON_BOARD)
+        return None
+    return found
+
+
 DIRECTIONS = {
     "left to right": "left",
     "right to left": "left",

@@ -6,7 +6,7 @@ In: a reading of a design, and an edition.  Out: problems, names of editions, fa
 from __future__ import annotations
 
 import importlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -19,6 +19,7 @@ from patternpress.booklet.wording import Wording
 from patternpress.closing.close import check_closing, close
 from patternpress.closing.facts import closed_facts
 from patternpress.closing.table import Row, rows, systems_of, table
+from patternpress.cutting.laidcheck import check_laid
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import Reading
 from patternpress.desk.report import Draw
@@ -39,7 +40,21 @@ def examine(reading: Reading, editions: Sequence[str] = ()) -> model.Checked:
     problems = in_order([*found.problems, *check_ready(reading)])
     if not any(each.is_error for each in problems):
         problems = in_order([*problems, *check_closing(reading, editions)])
+    if not any(each.is_error for each in problems):
+        problems = in_order([*problems, *_laid(reading, editions)])
     return replace(found, problems=problems)
+
+
+def _laid(reading: Reading, editions: Sequence[str]) -> Iterator[Problem]:
+    """What cannot be laid out, told for the first edition that it holds in."""
+    told = set()
+    for edition in edition_names(reading):
+        if editions and edition not in editions:
+            continue
+        for each in check_laid(close(reading, edition).model, reading.kept):
+            if (each.code, each.span) not in told:
+                told.add((each.code, each.span))
+                yield each
 
 
 def drawer(checked: model.Checked) -> Draw:

@@ -95,6 +95,17 @@ def test_a_used_corner_is_named_and_cut_off_first() -> None:
     assert re.match(r"(Rip|Crosscut) at (40|260) mm$", plain(board.cuts[0]))
 
 
+@pytest.mark.parametrize(("drawn", "how"), [(True, " (hatched)"), (False, "")])
+def test_defects_are_told_as_their_author_measured_them(drawn: bool, how: str) -> None:
+    knot = "{size: 20 x 30 mm, at: 50 mm from right and 40 mm from bottom}"
+    made = with_stock(f"cut with: fine saw, at hand: [{{size: 100 x 300 mm, defects: {knot}}}]")
+    found = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=drawn)
+    (board,) = found[0].boards
+    told = " ".join(map(plain, board.notes))
+    place = "20 × 30 mm, the middle 250 mm from the left and 40 mm from the bottom"
+    assert f"No piece touches these defects{how}: {place}." in told
+
+
 CUTS = [("edge to edge", True), ("anywhere", False)]
 
 
@@ -106,6 +117,17 @@ def test_short_pieces_get_a_caution_at_a_saw_and_none_with_a_knife(cuts: str, wa
     made = model(TOP + BODY.replace(old, new) + STEP)
     notes = [note for board in worded(made)["strip"].boards for note in board.notes]
     assert any("Short pieces" in note for note in notes) is wanted
+
+
+def test_narrow_strips_get_a_caution_at_a_saw() -> None:
+    thin = BODY.replace(
+        "slat: {stock: strip, wide: 20 mm", "slat: {stock: board, wide: 80 mm, deep: 5 mm"
+    )
+    assert thin != BODY
+    notes = [n for b in worded(model(TOP + thin + STEP))["board"].boards for n in b.notes]
+    assert any(plain(note).startswith("Narrow strips (5 mm)") for note in notes)
+    plainer = [n for b in worded(model())["board"].boards for n in b.notes]
+    assert not any("Narrow strips" in note for note in plainer)
 
 
 # What shops sell by: inch stock in the inch edition, the nearest equal in the metric one.
@@ -147,3 +169,41 @@ def test_the_text_names_every_piece_and_numbers_the_cuts(language: str) -> None:
         assert f"\n{number}. {plain(cut)}" in text.replace(" 1/", " 1⁄")
     assert all(len(line) < 400 for line in text.split("\n"))
     assert not re.search(r"[<>{}]|broken|unterbrochen|interrompu", text)
+
+
+FACED = """\
+stock:
+  board: {sheet: 2 mm, sold: 50 x 60 mm, cut with: craft knife}
+
+parts:
+  gable: {stock: board, wide: 48 mm, high: 48 mm, quantity: 2, corners: {top right: cut off 47 mm}}
+  panel: {stock: board, wide: 9 mm, high: 2 mm, best face: FACE, quantity: 1}
+
+tools:
+  craft knife:
+
+sub-assemblies:
+  frame:
+"""
+
+
+@pytest.mark.parametrize(("drawn", "how"), [(True, "trace them as drawn"), (False, "draws them")])
+def test_pieces_laid_between_each_other_are_told(drawn: bool, how: str) -> None:
+    """Two triangles in the two halves of a board."""
+    made = model(TOP + FACED.replace("FACE", "front") + STEP)
+    (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=drawn)
+    assert plain(stock.words[0]) == "To buy: 1 of 50 × 60 mm. No layout needs fewer."
+    (board,) = stock.boards
+    assert board.cuts == ()
+    told = " ".join(map(plain, board.notes))
+    assert "The pieces lie between each other" in told
+    assert how in told
+    assert "with the craft knife." in told
+
+
+@pytest.mark.parametrize(("face", "told"), [("back", True), ("top", False)])
+def test_the_best_face_is_told_where_it_is_a_broad_one(face: str, told: bool) -> None:
+    made = model(TOP + FACED.replace("FACE", face) + STEP)
+    (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")))
+    notes = [plain(note) for board in stock.boards for note in board.notes]
+    assert ("Show face up: B." in notes) is told

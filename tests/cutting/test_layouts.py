@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
@@ -10,10 +11,11 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Polygon, box
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.cutting.boardpicture import board_picture
-from patternpress.cutting.jobs import Item, Job, Sheet, jobs
+from patternpress.cutting.jobs import Item, Job, Sheet
 from patternpress.cutting.layouts import LaidBoard, Layout, lay_out, layouts
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Spot, slice_up
@@ -82,6 +84,7 @@ def faults(layout: Layout) -> list[str]:
         if board.cuts or job.tool == SAW:
             found += followed(board, job) if not board.sheet.used else []
         found += on_used_corner(board)
+        found += on_defects(board)
     wanted = {n: i.count for n, i in enumerate(job.items) if i not in layout.misfits}
     if held != Counter(wanted):
         found.append(f"{dict(held)} instead of {wanted}")
@@ -107,6 +110,21 @@ def on_used_corner(board: LaidBoard) -> list[str]:
     x, y = board.sheet.along - board.sheet.used[0], board.sheet.across - board.sheet.used[1]
     over = [s for s in board.spots if s.x + s.along > x and s.y + s.across > y]
     return [f"piece {s.item} lies in the used corner" for s in over]
+
+
+def on_defects(board: LaidBoard) -> list[str]:
+    """Pieces and offcuts that reach into a defect, by Shapely."""
+    return [
+        f"{each} reaches into the defect {defect.wkt}"
+        for defect in map(rect, board.sheet.defects)
+        for each in (*board.spots, *board.offcuts)
+        if rect(each).intersection(defect).area > 1e-9
+    ]
+
+
+def rect(area: Area | Spot) -> Polygon:
+    high = area.across or 1
+    return box(*map(float, (area.x, area.y, area.x + area.along, area.y + high)))
 
 
 SIZES = st.fractions(min_value=4, max_value=90, max_denominator=64)
@@ -168,6 +186,64 @@ def test_boards_at_hand_and_used_corners(items: list[Item], count: int) -> None:
     assert faults(layout) == []
 
 
+@st.composite
+def some_defects(draw: st.DrawFn, along: int, across: int) -> tuple[Area, ...]:
+    found = []
+    for _ in range(draw(st.integers(1, 2))):
+        long, wide = draw(st.integers(3, 40)), draw(st.integers(3, 30))
+        x, y = draw(st.integers(0, along - long)), draw(st.integers(0, across - wide))
+        found.append(Area(Fraction(x), Fraction(y), Fraction(long), Fraction(wide)))
+    return tuple(found)
+
+
+@pytest.mark.parametrize("tool", [SAW, KNIFE])
+@settings(max_examples=25)
+@given(
+    items=some_items(),
+    defects=some_defects(200, 95),
+    kerf=KERFS,
+    trim=st.sampled_from([Fraction(0), Fraction(5, 2)]),
+    used=st.booleans(),
+)
+def test_defects_are_cut_round(
+    tool: str,
+    items: list[Item],
+    defects: tuple[Area, ...],
+    kerf: Fraction,
+    trim: Fraction,
+    used: bool,
+) -> None:
+    """Every cut runs from edge to edge, those round the defects too."""
+    corner = (Fraction(60), Fraction(40)) if used else None
+    sheets = [
+        Sheet(Fraction(200), Fraction(95), None, 1, corner, defects=defects),
+        Sheet(Fraction(240), Fraction(100), (Fraction(4), "EUR")),
+    ]
+    layout = lay_out(job(items, sheets, kerf=kerf, trim=trim, tool=tool))
+    assert faults(layout) == []
+
+
+def test_a_knot_in_the_middle_leaves_what_lies_round_it() -> None:
+    """Below and above it 100 x 40 and 100 x 40, left and right of it 35 x 18 and 43 x 18."""
+    knot = Area(Fraction(36), Fraction(41), Fraction(20), Fraction(18))
+    sheets = [Sheet(Fraction(100), Fraction(100), None, 1, defects=(knot,))]
+    fits = [item("A", "100", "40", 2), item("B", "35", "18"), item("C", "43", "18")]
+    layout = lay_out(job(fits, sheets, kerf=Fraction(1)))
+    assert layout.misfits == ()
+    assert faults(layout) == []
+    (misfit,) = lay_out(job([item("A", "60", "60")], sheets, kerf=Fraction(1))).misfits
+    assert misfit.letter == "A"
+
+
+def test_a_length_is_cut_before_and_behind_a_defect() -> None:
+    knot = Area(Fraction(90), NONE, Fraction(10), NONE)
+    pieces = [Item(part(c), Fraction(n), NONE, 1, False) for c, n in (("A", 80), ("B", 150))]
+    layout = lengths(pieces, [Sheet(Fraction(300), NONE, None, 1, defects=(knot,))], "1")
+    (board,) = layout.boards
+    assert {(spot.item, spot.x) for spot in board.spots} == {(0, 0), (1, 101)}
+    assert [cut.setting for cut in board.cuts][:2] == [89, 10]
+
+
 @settings(max_examples=12)
 @given(items=some_items(), chosen=st.lists(st.booleans(), min_size=5, max_size=5))
 def test_pieces_that_belong_together_come_from_one_board(
@@ -217,11 +293,6 @@ def test_the_cheaper_of_two_sizes_is_bought() -> None:
     assert one.to_buy == ((small, 1),)
 
 
-def test_fitted_parts_get_more_and_are_told() -> None:
-    made = next(j for j in jobs(model()) if j.stock.name.value == "board")
-    assert all(i.along == i.part.extents[i.part.along].value for i in made.items if not i.fitted)
-
-
 def test_layouts_that_are_kept_are_those_that_would_be_made_anew() -> None:
     made = model()
     kept: dict[str, object] = {}
@@ -258,6 +329,22 @@ def test_a_pinwheel_has_no_order_of_cuts() -> None:
 
 
 # ------------------------------------------------------------------ pictures and text
+
+
+def test_a_defect_is_hatched_within_its_place() -> None:
+    knot = Area(Fraction(100), Fraction(30), Fraction(40), Fraction(20))
+    hand = Sheet(Fraction(200), Fraction(100), None, 1, defects=(knot,))
+    made = job([item("A", "90", "90")], [hand])
+    (board,) = lay_out(made).boards
+    svg = board_picture(board, made, Display(), DrawingStyle()).svg
+    assert check_template(svg) == []
+    number = r"([\d.]+)"
+    found = re.findall(rf"M{number} {number}L{number} {number}", svg)
+    lines = [tuple(map(float, each)) for each in found]
+    slanted = [each for each in lines if each[0] != each[2] and each[1] != each[3]]
+    # At 0.68 the knot is 27.2 x 13.6 mm, and a line begins every 1.4 mm along two of its sides.
+    inside = [e for e in slanted if 73 <= e[0] <= e[2] <= 100.2 and 39 <= e[3] <= e[1] <= 52.6]
+    assert len(inside) == int((27.2 + 13.6) / 1.4)
 
 
 def test_a_picture_keeps_the_contract_and_letters_every_piece() -> None:

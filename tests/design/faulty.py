@@ -19,9 +19,9 @@ from pathlib import Path
 
 from patternpress.assembly.model import check
 from patternpress.booklet.ready import check_ready
-from patternpress.closing.close import check_closing
 from patternpress.design.problem import Problem, in_order
 from patternpress.design.read import read_text
+from patternpress.desk import rooms
 
 SAID = re.compile(r"\s*# (error|warning|mend)\b.*")
 
@@ -35,7 +35,7 @@ def found(text: str, path: Path) -> tuple[Problem, ...]:
     problems = in_order([*problems, *check_ready(reading)])
     if any(each.is_error for each in problems):
         return problems
-    return in_order([*problems, *check_closing(reading)])
+    return rooms.check(reading)
 
 
 def told(problem: Problem) -> tuple[str, str]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.stockplaces import Rectangle, defect_place
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
@@ -60,6 +61,32 @@ def check_sold(worked: Worked) -> Iterator[Problem]:
         facts["sold"] = " x ".join(said.text for said in lots[0] or lots[-1])
         facts["least"] = _least(part, off)
         yield Problem(kinds.LongerThanSold, part.part.name.span, facts)
+
+
+def check_defects(worked: Worked) -> Iterator[Problem]:
+    """Defects that reach over the edge of their board."""
+    for stock in worked.book.stock:
+        for lot in (*stock.also_sold, *stock.at_hand):
+            size = _lengths(worked, lot.size)
+            for defect in lot.defects if size else ():
+                board = (size[-1], size[0] if len(size) > 1 else Fraction(0))
+                place = defect_place(defect, board, worked.solver)
+                if place is not None and not _within(place, board):
+                    span = defect.size[0].span
+                    facts = {"size": _said(defect.size), "board": _said(lot.size)}
+                    facts["at"] = " and ".join(
+                        f"{each.distance.text} from {each.side}" for each in defect.at.offsets
+                    )
+                    yield Problem(kinds.DefectOffBoard, span, facts)
+
+
+def _said(sizes: Sequence[Length]) -> str:
+    return " x ".join(each.text for each in sizes)
+
+
+def _within(place: Rectangle, board: tuple[Fraction, Fraction]) -> bool:
+    x, y, along, across = place
+    return min(x, y) >= 0 and x + along <= board[0] and y + across <= board[1]
 
 
 def _lengths(worked: Worked, lot: Sequence[Length]) -> tuple[Fraction, ...]:

@@ -86,6 +86,22 @@ class LongerThanSold(Kind):
     mend = "Check the size, choose stock of at least {least}, or divide the part."
 
 
+class DefectOffBoard(Kind):
+    """A defect reaches over the edge of the board that it is in.
+
+    At the bench: it was measured from another side, and pieces may be cut right through it.
+
+    To mend: measure its middle again, from the left or right end and from the bottom or top edge,
+    the board lying with its length from left to right.
+    """
+
+    what = "a defect of {size} at {at} reaches over the edge of a board of {board}"
+    mend = (
+        "Measure its middle from the left or right end and from the bottom or top edge, with the "
+        "board’s length from left to right."
+    )
+
+
 class GrooveTooDeep(Kind):
     """A groove or a hole with a depth goes through the board.
 
@@ -303,3 +319,46 @@ class SizeUnused(Kind):
 
     level = Level.WARNING
     what = "the size “{size}” is used nowhere"
+
+
+class FitsNoBoard(Kind):
+    """A part is too large for every board that an edition's buyers can get, or that is at hand.
+
+    At the bench: the layout leaves it out, and the buyer has nothing to cut it from.
+
+    To mend: name stock of the size that is told, let the grain run the other way if it may, or
+    divide the part.
+    """
+
+    level = Level.WARNING
+    what = "in edition “{edition}”, {part} needs {size}, and no board of “{stock}” has room for it"
+    mend = "Name “{stock}” of at least {least}, or divide the part."
+
+
+class TooLittleAtHand(Kind):
+    """What is at hand of a stock is not enough for its parts, and none is sold.
+
+    At the bench: the buyer runs out of wood half way.
+
+    To mend: say in which size it is sold, or add to what is at hand.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in edition “{edition}”, the “{stock}” at hand is not enough for {parts}, and none is sold"
+    )
+
+
+class GroupFitsNoBoard(Kind):
+    """Parts that should come from the same board do not fit on one.
+
+    At the bench: they come from several boards and may differ in colour and grain.
+
+    To mend: name larger stock, or take a part out of the group.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in edition “{edition}”, the same board “{group}” ({parts}) fits on no board of “{stock}”;"
+        " the largest is {largest}"
+    )

@@ -9,8 +9,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
+from patternpress.design import trims
 from patternpress.design.amounts import Count, Figure, Price, Ratio, Sizes
-from patternpress.design.reads import YES_NO, ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
+from patternpress.design.phrases import Position
+from patternpress.design.reads import (
+    YES_NO,
+    ListOf,
+    NameOf,
+    Phrase,
+    Prose,
+    Text,
+    Word,
+    Words,
+)  # fmt: skip
 from patternpress.design.span import Said
 from patternpress.design.table import Group, Record, says
 from patternpress.measure.formula import Formula
@@ -32,6 +43,25 @@ class Nearest(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Defect(Record):
+    """A knot, a hole or a stain in a sheet or length, which no piece may touch."""
+
+    title: ClassVar[str] = "a defect"
+    size: tuple[Length, ...] = says(
+        Sizes(1, 2, "20 x 30 mm"), "width x length, or the length alone on a strip", needed=True
+    )
+    at: Position = says(
+        Phrase(
+            trims.board_position,
+            "50 mm from left and 80 mm from bottom",
+            "a point: distances from left or right, bottom or top",
+        ),
+        "where its middle is, the board lying with its length from left to right",
+        needed=True,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class Lot(Record):
     """Sheets or lengths of one size, on sale or at hand."""
 
@@ -44,6 +74,9 @@ class Lot(Record):
     count: Said[int] | None = says(Count("2"), "how many there are (at hand: one unless said)")
     used: tuple[Length, ...] | None = says(
         Sizes(2, 2, "40 x 120 mm"), "a corner that is already cut out of it: width x length"
+    )
+    defects: tuple[Defect, ...] = says(
+        ListOf(Group(Defect)), "knots, holes and stains that pieces keep clear of", many=True
     )
 
 
