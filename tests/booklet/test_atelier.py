@@ -1,0 +1,74 @@
+"""No picture of a booklet is drawn twice, and every one is made of greys alone."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from patternpress.assembly.model import work_out
+from patternpress.booklet import fillpictures
+from patternpress.booklet.atelier import atelier
+from patternpress.booklet.fillpictures import step_figures
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
+from patternpress.design.read import read_design
+from patternpress.drawing.framing import Picture
+from tests.drawing.demo_pictures import DESIGNS, STYLE
+
+DRAWERS = ("step_picture", "state_picture", "face_picture")
+
+
+def wording(edition: str) -> Wording:
+    return Wording(work_out(read_design(Path(DESIGNS / "keepers-desk.yaml")), edition), EN)
+
+
+EN = read_phrases("en")
+
+
+def test_no_picture_is_drawn_twice(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: Counter[str] = Counter()
+    for name in DRAWERS:
+        make = getattr(fillpictures, name)
+
+        def counted(*args: Any, make: Any = make, **more: Any) -> Picture:
+            picture: Picture = make(*args, **more)
+            drawn[picture.svg] += 1
+            return picture
+
+        monkeypatch.setattr(fillpictures, name, counted)
+    kept: dict[str, Any] = {}
+    first = step_figures(atelier(wording("metric"), kept))
+    assert len(drawn) > len(first) > 5
+    assert set(drawn.values()) == {1}
+    # The same edition once more draws nothing new.
+    before = sum(drawn.values())
+    again = step_figures(atelier(wording("metric"), kept))
+    assert sum(drawn.values()) == before
+    assert again == first
+
+
+def test_the_pictures_of_steps_need_no_colour() -> None:
+    figures = step_figures(atelier(wording("metric")))
+    told = {
+        colour
+        for each in figures.values()
+        for figure in each
+        for colour in re.findall(r"(?:fill|stroke)=\"([^\"]+)\"", str(figure.picture))
+    }
+    assert "#000" in told
+    for colour in told - {"none"}:
+        digits = colour.removeprefix("#")
+        wide = len(digits) // 3
+        assert len({digits[n : n + wide] for n in range(0, len(digits), wide)}) == 1, colour
+
+
+@pytest.mark.parametrize("tones", [STYLE.strong_tones, STYLE.quiet_tones])
+def test_faces_that_look_different_ways_have_different_greys(tones: tuple[float, ...]) -> None:
+    assert sorted(tones, reverse=True) == list(tones)
+    assert all(one - two > 0.01 for one, two in itertools.pairwise(tones))
+    assert STYLE.strong_tones < STYLE.quiet_tones  # what comes now is darker than what is there
