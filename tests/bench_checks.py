@@ -33,5 +33,5 @@ def hundreds(demo: Made) -> list[Row]:
         Row("the booklet of 300 pieces", build, "s"),
         Row("a proof of 300 pieces, to their booklet", proof / build, goal=0.25),
         Row("a proof of 300 pieces, pages", made[0].pages, "pages"),
-        Row("a page of that proof, to a page of a demo's", growth, goal=1.5),
+        Row("a page of that proof, to a page of a demo's", growth),
     ]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import pypdfium2
@@ -15,7 +16,7 @@ import pypdfium2
 from patternpress.booklet.build import make_edition, press_model
 from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_design, read_text
-from tests.bench_rows import Row, best, clocked
+from tests.bench_rows import Row, clocked
 from tests.whole.demos import demos
 
 ROOT = Path(__file__).parents[1]
@@ -70,23 +71,23 @@ def editions() -> list[Row]:
 
 
 def themes() -> list[Row]:
-    """Pages and ink of every demo in both themes, and how long one of them takes in each."""
-    pages, inks = dict.fromkeys((RICH, LEAN), 0), dict.fromkeys((RICH, LEAN), 0.0)
+    """Pages and ink of every demo in both themes, and how long they take."""
+    pages, inks, taken = ({RICH: 0.0, LEAN: 0.0} for _ in range(3))
     for design in sorted({each.design for each in demos()}):
         for theme in pages:
-            pdf = _pressed(design, theme)
-            document = pypdfium2.PdfDocument(pdf)
+            made: list[bytes] = []
+            taken[theme] += clocked(partial(_press_into, made, design, theme))
+            document = pypdfium2.PdfDocument(made[0])
             pages[theme] += len(document)
             inks[theme] += ink(document)
-    taken = best({each: lambda t=each: _pressed(DESIGN, t) for each in pages}, rounds=1)  # type: ignore[misc]
     saved = min(pages[LEAN] / pages[RICH] / PAGES, inks[LEAN] / inks[RICH] / INK)
     return [
         *(Row(f"pages of all demos, {each}", pages[each], "pages") for each in pages),
         *(Row(f"ink of all demos, {each}, as black pages", inks[each], "pages") for each in inks),
         *(Row(f"darkness of a page, {each}", inks[each] / pages[each], "share") for each in inks),
         Row("lean theme: pages to 2/3 or ink to 1/2 of the rich one", saved, goal=1),
-        Row("a build, lean theme to rich", taken[LEAN] / taken[RICH]),
-        *(Row(f"a build, {each}", taken[each], "s") for each in taken),
+        *(Row(f"a build of all demos, {each}", taken[each], "s") for each in taken),
+        Row("a build of all demos, lean theme to rich", taken[LEAN] / taken[RICH]),
     ]
 
 
@@ -94,6 +95,10 @@ def ink(document: pypdfium2.PdfDocument) -> float:
     """How much of a booklet is black: the darkness of its pages, in pages."""
     pages = (document[n].render(scale=0.5, grayscale=True).to_numpy() for n in range(len(document)))
     return sum(float(1 - page.mean() / 255) for page in pages)
+
+
+def _press_into(made: list[bytes], design: Path, theme: str) -> None:
+    made.append(_pressed(design, theme))
 
 
 def _pressed(design: Path, theme: str) -> bytes:
