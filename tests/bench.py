@@ -39,10 +39,11 @@ from patternpress.design.read import Reading, read_design, read_text
 from patternpress.proof.prove import prove
 from tests import bench_closing, bench_cutting, bench_preview
 from tests.bench_checks import hundreds
-from tests.bench_editions import editions, themes
+from tests.bench_editions import editions
 from tests.bench_pictures import hidden_lines, shares
 from tests.bench_rows import Row, best, show
 from tests.bench_templates import arrangement, templates_drawn
+from tests.bench_themes import themes
 
 ROOT = Path(__file__).parents[1]
 DESIGN, EDITION = ROOT / "designs" / "keepers-desk.yaml", "both"
