@@ -18,7 +18,7 @@ import resource
 import subprocess
 import sys
 import time
-from collections.abc import Callable, MutableMapping
+from collections.abc import Callable, Iterator, MutableMapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -37,10 +37,11 @@ from patternpress.booklet.pressroom import press_book
 from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_design, read_text
 from patternpress.proof.prove import prove
-from tests import bench_closing, bench_cutting
+from tests import bench_closing, bench_cutting, bench_preview
 from tests.bench_checks import hundreds
-from tests.bench_pictures import drawn_again, editions, hidden_lines
-from tests.bench_rows import Row, best
+from tests.bench_editions import editions
+from tests.bench_pictures import hidden_lines, shares
+from tests.bench_rows import Row, best, show
 from tests.bench_templates import arrangement, templates_drawn
 from tests.bench_themes import themes
 
@@ -150,7 +151,6 @@ def times(bench: Bench) -> list[Row]:
             "front": again(cache, IN_FRONT),
             "check": bench.check,
             "proof": proved(bench.reading),
-            "pictures": drawn_again(close(bench.reading, EDITION).model),
             "templates": templates_drawn(close(bench.reading, EDITION).model),
         }
     )
@@ -164,7 +164,6 @@ def times(bench: Bench) -> list[Row]:
         Row("a check, to a build", found["check"] / full, goal=0.05),
         Row("a proof against the design, to a build", found["proof"] / full, goal=0.25),
         Row("a proof, a page of the booklet", 1000 * found["proof"] / pages, "ms"),
-        Row("drawing the pictures, to a build", found["pictures"] / full, goal=0.25),
         Row("drawing the templates, to a build", found["templates"] / full, goal=0.1),
         Row("a build", full, "s"),
         Row("the bare engine", found["bare"], "s"),
@@ -230,30 +229,35 @@ def main() -> None:
         {"build": bench.build, "bare": bench.bare}[sys.argv[1]]()
         print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024 / KIB)
         return
-    # First, while this process is small: what it holds would count as its children's.
-    space = memory()
-    bench = load()
-    rows = [
-        *space,
-        *times(bench),
-        *editions(bench.reading),
-        *hundreds(),
-        *hidden_lines(),
-        *arrangement(),
-        *start(),
-        *layouts(),
-        *themes(),
-        *bench_closing.rows(),
-        *bench_closing.many(bench_closing.CARCASSES),
-    ]
+    rows: list[Row] = []
+    for found in _groups():
+        for row in found:
+            show(row)
+        rows += found
     OUT.parent.mkdir(exist_ok=True)
     records = [{**asdict(row), "value": round(row.value, 4), "met": row.met} for row in rows]
     OUT.write_text(json.dumps(records, indent=2) + "\n", encoding="utf-8")
-    for row in rows:
-        goal = f"at most {row.goal:g}" if row.goal is not None else ""
-        note = "" if row.met else "NOT MET"
-        print(f"{row.name:<52} {row.value:8.3f} {row.unit:<6} {goal:<13} {note}".rstrip())
     print(f"Written to {OUT.relative_to(ROOT)}.")
+
+
+def _groups() -> Iterator[list[Row]]:
+    """The rows, a group of them as soon as it is measured."""
+    # First, while this process is small: what it holds would count as its children's.
+    yield memory()
+    carcasses = bench_closing.Carcasses(bench_closing.CARCASSES)
+    bench = load()
+    yield times(bench)
+    yield shares()
+    yield bench_preview.rows()
+    yield editions()
+    yield themes()
+    yield hundreds(make_edition(bench.reading, EDITION))
+    yield hidden_lines()
+    yield arrangement()
+    yield start()
+    yield layouts()
+    yield bench_closing.rows()
+    yield carcasses.rows()
 
 
 if __name__ == "__main__":

@@ -2,28 +2,36 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 
 from patternpress.assembly.model import check
-from patternpress.booklet.build import make_edition
+from patternpress.booklet.build import Made, make_edition
 from patternpress.design.read import read_text
+from patternpress.proof.prove import prove
 from tests.assembly.hundreds import type_case
-from tests.bench_rows import Row, best, seconds
+from tests.bench_rows import Row, best, clocked
 
 EDITION = "both"
 
 
-def hundreds() -> list[Row]:
-    """Placing and checking 300 pieces, as a share of the build of their booklet.
+def hundreds(demo: Made) -> list[Row]:
+    """Placing and checking 300 pieces, as a share of the build of their booklet; its proof.
 
-    The booklet is built once: it takes about a minute, most of it for pictures.
+    The booklet is built and proved once: that is long enough.  `demo`: a booklet of a demo design,
+    whose proof says what a page of a small one takes.
     """
     reading = read_text(type_case(), "type-case.yaml", Path())
     taken = best({"check": lambda: check(reading)})["check"]
-    build = seconds(lambda: make_edition(reading, EDITION), time.process_time)
+    made: list[Made] = []
+    build = clocked(lambda: made.append(make_edition(reading, EDITION)))
+    proof = clocked(lambda: prove(made[0].pdf, made[0].facts))
+    small = best({"proof": lambda: prove(demo.pdf, demo.facts)})["proof"]
+    growth = (proof / made[0].pages) / (small / demo.pages)
     return [
         Row("placing and checking 300 pieces, to their booklet", taken / build, goal=0.1),
         Row("placing and checking 300 pieces", taken, "s"),
         Row("the booklet of 300 pieces", build, "s"),
+        Row("a proof of 300 pieces, to their booklet", proof / build, goal=0.25),
+        Row("a proof of 300 pieces, pages", made[0].pages, "pages"),
+        Row("a page of that proof, to a page of a demo's", growth),
     ]

@@ -20,7 +20,7 @@ from rectpack import guillotine, maxrects
 
 from patternpress.cutting.packing.records import KNIFE, SAW, Board, Kind, Packing
 from patternpress.cutting.packing.search import pack
-from tests.bench_rows import Row
+from tests.bench_rows import Row, show
 from tests.cutting.judge import stages, wrong_sheets
 
 ROOT = Path(__file__).parents[1]
@@ -169,9 +169,7 @@ def main() -> None:
     OUT.parent.mkdir(exist_ok=True)
     OUT.write_text(json.dumps({"cases": done}) + "\n", encoding="utf-8")
     for row in rows(cases, done):
-        goal = f"at most {row.goal:g}" if row.goal is not None else ""
-        note = "" if row.met else "NOT MET"
-        print(f"{row.name:<58} {row.value:9.3f} {row.unit:<7} {goal:<13} {note}".rstrip())
+        show(row)
     print(f"Written to {OUT.relative_to(ROOT)}.")
 
 

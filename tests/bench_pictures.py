@@ -1,4 +1,4 @@
-"""How fast pictures are drawn, and what editions save by sharing what they have in common."""
+"""How fast pictures are drawn: those of whole booklets, and lines alone."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ import importlib.util
 import math
 import time
 from collections.abc import Callable
-from typing import Any
 
 from patternpress.assembly.model import Model
 from patternpress.booklet.atelier import atelier
@@ -16,13 +15,15 @@ from patternpress.booklet.fillfinished import finished_pictures
 from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
-from patternpress.design.read import Reading
+from patternpress.closing.close import close
+from patternpress.design.read import Reading, read_design
 from patternpress.drawing.hidden import visible_lines
 from tests.bench_rows import Row, best
 from tests.drawing.picture_times import COUNTS, picture_times
 from tests.drawing.solid_scenes import ISO, scattered
+from tests.whole.demos import demos
 
-EDITIONS = ("metric", "inch", "both")
+PICTURES = 0.25  # the most that all pictures of a booklet may take of its build
 AGAINST = 120  # boxes of the scene that is also drawn by another engine
 # The optional engine: where its package is not installed, its row is left out.
 OTHER_ENGINE = "OCP"
@@ -41,21 +42,29 @@ def drawn_again(model: Model) -> Callable[[], None]:
     return work
 
 
-def editions(reading: Reading) -> list[Row]:
-    """Three editions that share a cache against the same three, each by itself."""
-
-    def build(cache: dict[str, Any] | None) -> None:
-        for edition in EDITIONS:
-            make_edition(reading, edition, cache=cache)
-
-    found = best({"apart": lambda: build(None), "together": lambda: build({})}, rounds=2)
-    return [
-        Row(
-            "three editions together, to three by themselves",
-            found["together"] / found["apart"],
-            goal=0.7,
+def shares() -> list[Row]:
+    """All pictures of a booklet against its build, for the first edition of every demo design."""
+    found = {}
+    for demo in {each.design: each for each in reversed(demos())}.values():
+        reading = read_design(demo.design)
+        model = close(reading, demo.edition).model
+        taken = best(
+            {
+                "pictures": drawn_again(model),
+                "build": lambda r=reading, d=demo: _anew(r, d.edition),  # type: ignore[misc]
+            },
+            rounds=1,
         )
+        found[demo.design.stem] = taken["pictures"] / taken["build"]
+    return [
+        Row(f"all pictures of {name}, to its build", share, goal=PICTURES)
+        for name, share in found.items()
     ]
+
+
+def _anew(reading: Reading, edition: str) -> None:
+    reading.kept.clear()
+    make_edition(reading, edition)
 
 
 def hidden_lines() -> list[Row]:

@@ -44,3 +44,15 @@ def best(
         work()
     timed = [{name: seconds(work, clock) for name, work in works.items()} for _ in range(rounds)]
     return {name: min(each[name] for each in timed) for name in works}
+
+
+def clocked(work: Callable[[], object]) -> float:
+    """How long something takes this process, once: for what is long enough to be told by that."""
+    return seconds(work, time.process_time)
+
+
+def show(row: Row) -> None:
+    """Print a row at once, with its goal and whether it is missed."""
+    goal = f"at most {row.goal:g}" if row.goal is not None else ""
+    note = "" if row.met else "NOT MET"
+    print(f"{row.name:<60} {row.value:8.3f} {row.unit:<6} {goal:<13} {note}".rstrip(), flush=True)

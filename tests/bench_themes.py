@@ -31,11 +31,12 @@ def themes() -> list[Row]:
             Row(f"{theme}: ink of a page", 100 * dark / pages, "% black"),
             Row(f"{theme}: pressing the demos", took, "s"),
         ]
-    (many, ink, _), (few, less, _) = found["quay"], found["rod"]
+    (many, ink, took), (few, less, spent) = found["quay"], found["rod"]
     return [
         *rows,
         Row("rod, its pages to those of quay", few / many, goal=2 / 3),
         Row("rod, its ink to that of quay", less / ink),
+        Row("rod, its pressing to that of quay", spent / took),
     ]
 
 

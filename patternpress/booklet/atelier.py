@@ -6,13 +6,14 @@ editions share pictures.
 
 from __future__ import annotations
 
-from collections.abc import Callable, MutableMapping
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.framing import BESIDE, LARGE, Room
+from patternpress.drawing.kept import Kept
 from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
 from patternpress.drawing.scenes import (
     StepScene,
@@ -20,8 +21,6 @@ from patternpress.drawing.scenes import (
     step_scenes,
 )
 from patternpress.drawing.things import Bulks, bulks_of
-
-Kept = MutableMapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -53,8 +52,8 @@ def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
     words = {key: str(wording.say(_key(key), **_HOLES)) for key in WORDS}
     large = wording.model.edition.letters == "large"
     style = large_style(words) if large else PictureStyle(words=words)
-    bulks = bulks_of(wording.model.worked)
-    scenes = step_scenes(wording.model, bulks)
+    bulks = bulks_of(wording.model.worked, kept)
+    scenes = step_scenes(wording.model, bulks, kept)
     room = LARGE if large else BESIDE
     return Atelier(wording, bulks, style, scenes, room, {} if kept is None else kept)
 

@@ -102,10 +102,18 @@ def press_model(
         return _pressed(model, content, cache, workers, _Job(unproved))
 
 
-def press_content(model: Model, content: Content, cache: Cache | None = None) -> Booklet:
-    """The booklet of a content that is filled already.  Raises PressError as `press_model` does."""
+def press_content(
+    model: Model,
+    content: Content,
+    cache: Cache | None = None,
+    sections: tuple[Section, ...] | None = None,
+) -> Booklet:
+    """The booklet of a content that is filled already, and perhaps composed into `sections`.
+
+    Raises PressError as `press_model` does.
+    """
     with few_sweeps():
-        return _pressed(model, content, cache, 1, _Job())
+        return _pressed(model, content, cache, 1, _Job(sections=sections))
 
 
 def _content(model: Model, cache: Cache | None, laid: Sequence[Layout], unproved: bool) -> Content:
@@ -125,12 +133,15 @@ def _owning_up(content: Content, model: Model) -> Content:
 
 @dataclass(frozen=True)
 class _Job:
-    """What is asked of the press: all sections, or `only` that of a key."""
+    """What is asked of the press: all sections, or `only` that of a key; `sections` where they
+    are composed already.
+    """
 
     unproved: bool = False
     only: str = ""
     printer: str = ""
     identifier: str = ""
+    sections: tuple[Section, ...] | None = None
 
 
 def _pressed(
@@ -139,7 +150,7 @@ def _pressed(
     """Press the sections of some content that the job asks for."""
     theme = load_theme(model.edition.theme)
     style = page_style(model)
-    sections = compose(content, theme, style)
+    sections = compose(content, theme, style) if job.sections is None else job.sections
     book = model.worked.book
     info = BookInfo(
         title=typeset_text(content.cover.title),

@@ -17,7 +17,7 @@ from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
 from patternpress.assembly.plan import Plan, bench_plan
 from patternpress.booklet import content as c
-from patternpress.booklet.atelier import Kept, atelier
+from patternpress.booklet.atelier import atelier
 from patternpress.booklet.crossrefs import referred
 from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillfinished import finished_pictures
@@ -35,6 +35,7 @@ from patternpress.booklet.wording import NOTHING, Wording, wording_of
 from patternpress.closing.scaling import ratio_words
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.records.book import Book
+from patternpress.drawing.kept import Kept
 from patternpress.measure.printers import Correction
 from patternpress.measure.quantity import Kind, Quantity
 
@@ -65,7 +66,7 @@ def content_of(
     early = early_steps(plan)
     finish, after = finishing(wording, pictures, early)
     sizes = overall(model.assembly)
-    sheets_drawn = template_pages(model, wording)
+    sheets_drawn = template_pages(model, wording, kept=kept)
     made = c.Content(
         cover=replace(_cover(book, sizes, wording), picture=photos.cover or whole.cover),
         imprint=_imprint(book, wording),

@@ -21,8 +21,9 @@ from patternpress.booklet.wording import Wording
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.ink import Tagged
+from patternpress.drawing.kept import Kept, once
 from patternpress.drawing.numbers import number
-from patternpress.drawing.part import Drilled, TemplatePart, Treated
+from patternpress.drawing.part import Drilled, TemplatePart, Treated, in_millimetres
 from patternpress.drawing.sheets import TemplatePage, sheets
 from patternpress.drawing.style import WORDS, DrawingStyle
 from patternpress.drawing.svg import svg_page
@@ -57,9 +58,15 @@ def printing(wording: Wording, pages: tuple[TemplatePage, ...]) -> c.Printing:
 
 
 def template_pages(
-    model: Model, wording: Wording, correction: Correction | None = None
+    model: Model,
+    wording: Wording,
+    correction: Correction | None = None,
+    kept: Kept | None = None,
 ) -> tuple[TemplatePage, ...]:
-    """The pages of templates as drawn, stretched for one printer where there is a correction."""
+    """The pages of templates as drawn, stretched for one printer where there is a correction.
+
+    `kept` holds those of the same parts that were drawn before.
+    """
 
     def notes(part: CutPart) -> tuple[str, ...]:
         said = (*end_notes(part, wording), *template_notes(part, wording))
@@ -68,7 +75,12 @@ def template_pages(
     style = template_style(wording)
     found = template_parts(model.worked, model.edition, notes, style.say("deep"))
     parts = tuple(replace(part, drills=_drills(part, wording)) for part in found)
-    return sheets(parts, TEMPLATE_AREA, style, correction) if parts else ()
+    if not parts:
+        return ()
+    # How a part shows further lengths follows from the edition's display alone.
+    said = [replace(part, show=in_millimetres) for part in parts]
+    content = (said, model.edition.display, style, correction)
+    return once(kept, "sheets", content, lambda: sheets(parts, TEMPLATE_AREA, style, correction))
 
 
 def _drills(part: TemplatePart, wording: Wording) -> tuple[Drilled, ...]:

@@ -21,7 +21,7 @@ from patternpress.drawing.groups import STILL, Group
 from patternpress.drawing.motions import Motion
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import Place, View, project
-from patternpress.drawing.rendering import Render, render, silhouette
+from patternpress.drawing.rendering import Render, render
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.things import span_of
 from patternpress.drawing.views import EYES, FACE, Choice, share_of, view_of
@@ -90,7 +90,7 @@ def fullest(drawn: Render) -> float:
 
 def size_on_paper(choice: Choice, thing: Sequence[str], scale: float) -> tuple[float, float]:
     """Return the length and the width of a thing's box in the picture at a scale, mm."""
-    shape = silhouette([s for key, s in choice.drawn.scene if key in thing], choice.drawn.view)
+    shape = choice.drawn.outline(thing)
     box = shapely.get_coordinates(shapely.minimum_rotated_rectangle(shape)).tolist()
     one, two = scale * math.dist(box[0], box[1]), scale * math.dist(box[1], box[2])
     return max(one, two), min(one, two)

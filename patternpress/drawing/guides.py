@@ -146,10 +146,16 @@ def arrow_of(
     quiet = scaled(drawn.whole, scale)
     best = None
     for off, tip in _tips(scene, group, drawn, screens, scale, towards, length):
+        least = 0.35 * off
+        # What an arrow covers only adds to that, so a place too far off need not be looked at.
+        if best is not None and round(least, 3) >= best[0]:
+            continue
         shape = arrow_shape(tip, towards, length)
         around = shape.buffer(0.4)
-        cost = 2 * around.intersection(busy).area + 0.08 * around.intersection(quiet).area
-        cost = round(cost + 0.35 * off, 3)
+        covered = 2 * around.intersection(busy).area
+        if best is not None and round(covered + least, 3) >= best[0]:
+            continue
+        cost = round(covered + 0.08 * around.intersection(quiet).area + least, 3)
         if best is None or cost < best[0]:
             best = (cost, shape)
     return best[1] if best else None

@@ -187,15 +187,25 @@ def _leaders(rows: Array) -> Any:
 
 def _clear_of(rows: Array, busy: Sequence[Any]) -> Array:
     """Return the rows whose words, then those whose leaders, lie on nothing that is taken."""
-    for shapes in (_boxes, _leaders):
-        if not len(rows):
+    for shapes, spans in ((_boxes, _words_spans), (_leaders, _leader_spans)):
+        if not len(rows) or not busy:
             break
-        drawn = shapes(rows)
+        drawn, (low, high) = shapes(rows), spans(rows)
         good = np.ones(len(rows), dtype=bool)
-        for each in busy:
-            good &= ~shapely.intersects(each, drawn)
+        for each, bounds in zip(busy, shapely.bounds(busy), strict=True):
+            # Most lie nowhere near: only the others are asked with their true shapes.
+            near = good & (low <= bounds[2:]).all(axis=1) & (high >= bounds[:2]).all(axis=1)
+            good[near] = ~shapely.intersects(each, drawn[near])
         rows = rows[good]
     return rows
+
+
+def _words_spans(rows: Array) -> tuple[Array, Array]:
+    return rows[:, 2:4], rows[:, 4:6]
+
+
+def _leader_spans(rows: Array) -> tuple[Array, Array]:
+    return np.minimum(rows[:, :2], rows[:, 6:8]), np.maximum(rows[:, :2], rows[:, 6:8])
 
 
 def _own_cost(naming: Naming, rows: Array, lines: Any, first: Place) -> Array:

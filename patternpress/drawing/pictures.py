@@ -32,7 +32,6 @@ from patternpress.drawing.rendering import (
     lines,
     render,
     scaled,
-    silhouette,
     tones,
     tracks_of,
 )
@@ -176,7 +175,7 @@ def state_picture(
 
 def _unseen(drawn: Render, key: str) -> Any | None:
     """Return the outline of a piece of which nearly nothing is seen; None for others."""
-    whole = silhouette([solid for each, solid in drawn.scene if each == key], drawn.view)
+    whole = drawn.outline([key])
     return whole if drawn.areas.get(key, 0.0) < _UNSEEN * whole.area else None
 
 

@@ -82,9 +82,26 @@ class Render:
         """The silhouette of everything."""
         return merged(list(self.regions.values()))
 
+    @cached_property
+    def _merged(self) -> dict[tuple[str, tuple[Hashable, ...]], Any]:
+        """What was asked for before: pictures ask for the same things at every scale."""
+        return {}
+
     def region(self, keys: Iterable[Hashable]) -> Any:
         """The visible region of some solids."""
-        return merged([self.regions[key] for key in keys if key in self.regions])
+        name = ("region", tuple(keys))
+        if name not in self._merged:
+            shapes = [self.regions[key] for key in name[1] if key in self.regions]
+            self._merged[name] = merged(shapes)
+        return self._merged[name]
+
+    def outline(self, keys: Iterable[Hashable]) -> Any:
+        """What some solids would cover if nothing else stood in the way."""
+        name = ("outline", tuple(keys))
+        if name not in self._merged:
+            solids = [solid for key, solid in self.scene if key in name[1]]
+            self._merged[name] = silhouette(solids, self.view)
+        return self._merged[name]
 
 
 def merged(shapes: Sequence[Any]) -> Any:
@@ -109,7 +126,7 @@ def facet_shapes(facets: Sequence[VisibleFacet]) -> tuple[Any, ...]:
     """Return the visible part of each facet as one shape on the paper, mm: all in one go."""
     sizes = [len(facet.polygons) for facet in facets]
     rings = [shape for facet in facets for shape in facet.polygons]
-    shapes = _sound([shapely.Polygon(outer, holes) for outer, *holes in rings])
+    shapes = _sound(_as_polygons(rings))
     ends = np.cumsum([0, *sizes]).tolist()
     single = shapely.union_all(shapes[:, None], axis=1)
     return tuple(
@@ -122,11 +139,24 @@ def silhouette(solids: Iterable[Solid], view: View) -> Any:
     """Return what solids cover on the paper when nothing else stands in the way, mm."""
     shapes = []
     for solid in solids:
-        for facet in solid.facets:
-            if dot(facet.normal, view.toward) > _EDGE_ON:
-                rings = [[project(view, solid.points[n]) for n in loop] for loop in facet.loops]
-                shapes.append(shapely.Polygon(rings[0], rings[1:]))
-    return merged(shapes)
+        places = [project(view, point) for point in solid.points]
+        shapes += [
+            [[places[n] for n in loop] for loop in facet.loops]
+            for facet in solid.facets
+            if dot(facet.normal, view.toward) > _EDGE_ON
+        ]
+    return merged(_as_polygons(shapes))
+
+
+def _as_polygons(shapes: Sequence[Sequence[Sequence[Place]]]) -> Any:
+    """Return polygons of rings, the outer one first: all made in one go."""
+    counts = [len(ring) for rings in shapes for ring in rings]
+    if not counts:
+        return np.empty(0, dtype=object)
+    places = np.array([place for rings in shapes for ring in rings for place in ring])
+    rings = shapely.linearrings(places, indices=np.repeat(np.arange(len(counts)), counts))
+    owners = np.repeat(np.arange(len(shapes)), [len(rings) for rings in shapes])
+    return shapely.polygons(rings, indices=owners)
 
 
 # ------------------------------------------------------------------ ink

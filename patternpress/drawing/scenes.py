@@ -8,22 +8,25 @@ Everything in the frame of the step's work, mm; a view may turn it as it lies on
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
+from patternpress.assembly.pose import Pose
 from patternpress.assembly.solid import Solid, Vec
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.design.records.work import Joined, Step
 from patternpress.drawing.fittings import Fitting, fittings_of
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.groups import GAP, STILL, Group, Thing, grouped
+from patternpress.drawing.kept import Kept, once
 from patternpress.drawing.marksinspace import Segment, marks_of
 from patternpress.drawing.motions import Away, opposite, side_way
 from patternpress.drawing.patches import Facing, Patch, patches_between
 from patternpress.drawing.things import Bulks, Item, bulks_of, items_of, shifted, span_of
 
+How = tuple[str, float]  # how the work lies, and the air between a piece and its place
 # Places that one leaves by going back from the side that is named.
 _LEAVING = ("against", "loose against", "in hole", "through hole", "in groove")
 
@@ -65,22 +68,52 @@ class StepScene:
         return tuple((item.key, item.solid) for item in self.items)
 
 
-def step_scenes(model: Model, bulks: Bulks | None = None) -> tuple[StepScene, ...]:
-    """Return the scene of every step that joins pieces with sizes, in the order of work."""
-    bulks = bulks_of(model.worked) if bulks is None else bulks
+def step_scenes(
+    model: Model, bulks: Bulks | None = None, kept: Kept | None = None
+) -> tuple[StepScene, ...]:
+    """Return the scene of every step that joins pieces with sizes, in the order of work.
+
+    `kept` holds the ways that things were found to come before.
+    """
+    bulks = bulks_of(model.worked, kept) if bulks is None else bulks
+    shapes = {name: solids_digest([(name, each.solid)]) for name, each in bulks.items()}
+    stage = _Stage(model, bulks, kept, shapes)
     found = []
     lies: dict[str, str] = {}
     for number, step in enumerate(model.worked.usage.steps, 1):
         work = step.builds.value if step.builds else MAIN
         lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
         if step.join:
-            scene = _scene(model, bulks, number, step, lies[work])
+            scene = _scene(stage, number, step, lies[work])
             if scene is not None:
                 found.append(scene)
     return tuple(found)
 
 
-def _scene(model: Model, bulks: Bulks, number: int, step: Step, lies: str) -> StepScene | None:
+@dataclass(frozen=True, eq=False)
+class _Stage:
+    """What all scenes of a model share; `shapes` are the digests of the parts' solids."""
+
+    model: Model
+    bulks: Bulks
+    kept: Kept | None
+    shapes: Mapping[str, str]
+
+    def grouped(
+        self, things: Sequence[Thing], old: Sequence[Item], poses: Mapping[str, Pose], how: How
+    ) -> tuple[Group, ...]:
+        """Which things move together, which way and how far: by what they are and where."""
+
+        def told(items: Iterable[Item]) -> list[object]:
+            return [(item.key, self.shapes[item.part], poses[item.key]) for item in items]
+
+        moving = [(t.name, t.owner, t.letter, t.away, told(t.items)) for t in things]
+        content = (moving, told(old), how)
+        return once(self.kept, "ways", content, lambda: grouped(things, old, *how))
+
+
+def _scene(stage: _Stage, number: int, step: Step, lies: str) -> StepScene | None:
+    model, bulks = stage.model, stage.bulks
     work = step.builds.value if step.builds else MAIN
     placed = [each for each in model.assembly.works.get(work, ()) if each.step <= number]
     items = {each.key: each for each in items_of(model, bulks, placed)}
@@ -97,7 +130,7 @@ def _scene(model: Model, bulks: Bulks, number: int, step: Step, lies: str) -> St
     base = tuple(item.key for item in old if item.step == number and item.key == begun)
     whole = span_of(items.values())
     gap = GAP * max(high - low for low, high in zip(*whole, strict=True))
-    groups = grouped(things, old, lies, gap)
+    groups = stage.grouped(things, old, {each.key: each.pose for each in placed}, (lies, gap))
     patches = tuple(_patches(things, old))
     return StepScene(
         number, work, lies, old, new, base, groups, patches,

@@ -6,12 +6,13 @@ sizes are left out.  Floats in mm: nothing here is printed as a figure.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import reduce
+from functools import partial, reduce
 
 import numpy as np
 
+from patternpress.assembly.blocks import Block
 from patternpress.assembly.convex import Array, Bulk, bulk, placed
 from patternpress.assembly.joining import joined
 from patternpress.assembly.model import Model
@@ -21,6 +22,7 @@ from patternpress.assembly.shape import ShapeError
 from patternpress.assembly.solid import Matrix, Solid, Vec
 from patternpress.assembly.solids import blocks_of
 from patternpress.assembly.worked import Worked
+from patternpress.drawing.kept import Kept, once
 
 UNTURNED: Matrix = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 # How far curves may stray in a picture, as a share of the design's largest piece, and of the
@@ -54,8 +56,11 @@ class Item:
 Bulks = dict[str, Bulk]
 
 
-def bulks_of(worked: Worked) -> Bulks:
-    """Return each part as it stands on the drawing board; parts without sizes are left out."""
+def bulks_of(worked: Worked, kept: Kept | None = None) -> Bulks:
+    """Return each part as it stands on the drawing board; parts without sizes are left out.
+
+    `kept` holds what was made of the same blocks before.
+    """
     sizes = [float(each.value) for part in worked.parts for each in part.extents.values()]
     widest = max(sizes, default=0.0)
     found: Bulks = {}
@@ -66,8 +71,12 @@ def bulks_of(worked: Worked) -> Bulks:
             blocks = blocks_of(part, worked.shapes.get(part.name), worked.solver, error)
         except ShapeError:
             continue
-        found[part.name] = bulk(joined(blocks), blocks)
+        found[part.name] = once(kept, "bulk", blocks, partial(_bulk, blocks))
     return found
+
+
+def _bulk(blocks: Sequence[Block]) -> Bulk:
+    return bulk(joined(blocks), blocks)
 
 
 def items_of(model: Model, bulks: Bulks, pieces: Iterable[Placed]) -> tuple[Item, ...]:

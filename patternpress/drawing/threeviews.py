@@ -8,6 +8,9 @@ each size is given once (ISO 129-1), and the scale is one of ISO 5455.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
 
 import shapely
 
@@ -18,7 +21,7 @@ from patternpress.drawing.ink import Anchor, Ink, Stroke, Words, extent, shifted
 from patternpress.drawing.lettering import words as as_figure
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import FACES
-from patternpress.drawing.rendering import Render, lines, render, scaled, silhouette
+from patternpress.drawing.rendering import Render, lines, render, scaled
 from patternpress.drawing.svg import svg_page
 from patternpress.measure.pieces import Figure
 
@@ -43,7 +46,7 @@ def three_views(
 
     `sizes`: width, depth and height as they are to be read.
     """
-    drawn = [render(scene, FACES[face]) for face in ("front", "left", "top")]
+    drawn = [_Seen(render(scene, FACES[face])) for face in ("front", "left", "top")]
     for above, below in SCALES:
         inks = _laid(drawn, sizes, above / below, f"{above}:{below}", style)
         box = extent(inks).grown(0.5)
@@ -55,19 +58,34 @@ def three_views(
     return Picture(svg, above / below, *size)
 
 
-def _unseen(drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
+@dataclass(frozen=True, eq=False)
+class _Seen:
+    """One view, and what is the same of it at every scale: outlines of what hides, seen lines."""
+
+    drawn: Render
+
+    @cached_property
+    def hidden(self) -> Any:
+        """The outlines of pieces of which the view shows nearly nothing, or None."""
+        found = []
+        for key, _ in self.drawn.scene:
+            whole = self.drawn.outline([key])
+            if self.drawn.areas.get(key, 0.0) < _HIDDEN * whole.area:
+                found.append(whole.boundary)
+        return shapely.union_all(found) if found else None
+
+    @cached_property
+    def lines(self) -> Any:
+        """All lines that are seen."""
+        return shapely.union_all([shapely.LineString(each.points) for each in self.drawn.strokes])
+
+
+def _unseen(view: _Seen, scale: float, style: PictureStyle) -> Iterator[Ink]:
     """Yield dashed outlines of pieces of which a view shows nearly nothing, each line once."""
-    hidden = []
-    for key, solid in drawn.scene:
-        whole = silhouette([solid], drawn.view)
-        if drawn.areas.get(key, 0.0) < _HIDDEN * whole.area:
-            hidden.append(whole.boundary)
-    if not hidden:
+    if view.hidden is None:
         return
-    seen = shapely.union_all([shapely.LineString(each.points) for each in drawn.strokes])
-    rest = shapely.difference(
-        scaled(shapely.union_all(hidden), scale), shapely.buffer(scaled(seen, scale), _BESIDE)
-    )
+    beside = shapely.buffer(scaled(view.lines, scale), _BESIDE)
+    rest = shapely.difference(scaled(view.hidden, scale), beside)
     whole = shapely.line_merge(rest) if rest.geom_type == "MultiLineString" else rest
     parts = [each for each in shapely.get_parts(whole) if each.length > _SHORTEST]
     if parts:
@@ -75,7 +93,7 @@ def _unseen(drawn: Render, scale: float, style: PictureStyle) -> Iterator[Ink]:
 
 
 def _laid(
-    drawn: Sequence[Render],
+    drawn: Sequence[_Seen],
     sizes: tuple[Figure, Figure, Figure],
     scale: float,
     said: str,
@@ -83,7 +101,7 @@ def _laid(
 ) -> tuple[Ink, ...]:
     front, left, plan = drawn
     look = style.plain_lines()
-    low = [each.bounds for each in drawn]
+    low = [each.drawn.bounds for each in drawn]
     wide, high = ((low[0][i + 2] - low[0][i]) * scale for i in (0, 1))
     deep = (low[1][2] - low[1][0]) * scale
     name = style.label + _NAME + 1.5
@@ -92,7 +110,7 @@ def _laid(
     names = ("view front", "view left", "view top")
     inks: list[Ink] = []
     for each, (x, y), box, key in zip((front, left, plan), places, low, names, strict=True):
-        seen = [*lines(each, scale, (), look), *_unseen(each, scale, style)]
+        seen = [*lines(each.drawn, scale, (), look), *_unseen(each, scale, style)]
         inks += shifted(seen, x - box[0] * scale, y - box[1] * scale)
         top = y + (box[3] - box[1]) * scale
         lettering = style.set_in(style.label, italic=True)

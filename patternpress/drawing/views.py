@@ -20,7 +20,7 @@ from patternpress.assembly.lying import bench_way
 from patternpress.assembly.solid import Vec, dot
 from patternpress.drawing.patches import Patch
 from patternpress.drawing.projection import View, from_direction, project
-from patternpress.drawing.rendering import Render, render, silhouette
+from patternpress.drawing.rendering import Render, render
 from patternpress.drawing.scenes import StepScene
 
 PIECE = 0.5
@@ -139,7 +139,7 @@ def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
 
 def _thing_share(thing: tuple[str, ...], drawn: Render) -> float:
     """Return how much of a thing's own silhouette is to be seen."""
-    whole = silhouette([solid for key, solid in drawn.scene if key in thing], drawn.view).area
+    whole = drawn.outline(thing).area
     seen = sum(shape.area for (key, _), shape in drawn.shown.items() if key in thing)
     return min(1.0, seen / whole) if whole else 0.0
 

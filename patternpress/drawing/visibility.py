@@ -19,6 +19,7 @@ from patternpress.drawing.projection import Place, View
 # Corners are rounded to a grid this fine (a share of nothing): sides that fall together but
 # for the last bits of a float trip polygon differences, which may then lose a whole facet.
 _GRID = 0.01
+_SINGLY = 12  # covers that are taken off a facet one by one, the largest first
 
 Ring = tuple[Place, ...]
 _Shapes = NDArray[Any]
@@ -135,11 +136,29 @@ def _visible(flat: FlatScene, outlines: _Shapes, rows: Whole) -> _Shapes:
     first = np.searchsorted(place, np.arange(len(rows) + 1))
     counts = np.diff(first)
     left = outlines[rows].copy()
-    for turn in range(int(counts.max(initial=0))):
+    for turn in range(min(_SINGLY, int(counts.max(initial=0)))):
         going = np.flatnonzero((counts > turn) & ~shapely.is_empty(left))
-        rest = _soundly(shapely.difference, left[going], covers[first[going] + turn], flat.near)
-        left[going] = _without_slivers(rest, flat.near)
+        _take_off(left, going, covers[first[going] + turn], flat.near)
+    # What is still there after some has many small things before it: these go all at once.
+    going = np.flatnonzero((counts > _SINGLY) & ~shapely.is_empty(left))
+    rest = [covers[first[row] + _SINGLY : first[row + 1]] for row in going.tolist()]
+    together = np.array([_united(each, flat.near) for each in rest], dtype=object)
+    _take_off(left, going, together, flat.near)
     return left
+
+
+def _take_off(left: _Shapes, going: Whole, covers: _Shapes, near: float) -> None:
+    """Take a cover off each of some shapes, in place."""
+    if len(going):
+        rest = _soundly(shapely.difference, left[going], covers, near)
+        left[going] = _without_slivers(rest, near)
+
+
+def _united(covers: _Shapes, near: float) -> Any:
+    try:
+        return shapely.union_all(covers)
+    except shapely.errors.GEOSException:
+        return shapely.union_all(shapely.make_valid(covers), grid_size=_GRID * near)
 
 
 def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Shapes]:

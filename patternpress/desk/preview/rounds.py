@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.model import Model
-from patternpress.booklet.build import PressError, page_style, press_content
+from patternpress.booklet.build import PressError, few_sweeps, page_style, press_content
 from patternpress.booklet.compose import compose
 from patternpress.booklet.content import Content, Plan, StepGroup
 from patternpress.booklet.fetch import Fence
@@ -78,6 +78,18 @@ def work(
     text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
 ) -> Iterator[News]:
     """Yield what becomes known of `text`.  Nothing raises for what a design holds."""
+    rounds = _work(text, path, editions, seen, cache)
+    while True:
+        with few_sweeps():
+            news = next(rounds, None)
+        if news is None:
+            return
+        yield news
+
+
+def _work(
+    text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
+) -> Iterator[News]:
     reading = read_text(text, path.name, path.parent)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
@@ -100,7 +112,7 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
         sections = compose(content, theme, page_style(model))
         if last is not None:
             yield from _changed(sections, content, model, last, fence, cache, edition)
-        booklet = press_content(model, content, cache)
+        booklet = press_content(model, content, cache, sections)
     except (PressError, PhotographError) as error:
         yield News("fault", edition=edition, fault=str(error) or "a photograph cannot be read")
         return
@@ -162,7 +174,7 @@ def _one_step(
     )
     # A plan would stand before the steps in their run of pages.
     alone = replace(content, steps=groups, plan=Plan())
-    sections = compose(alone, load_theme(model.edition.theme), page_style(model))
+    sections = compose(alone, load_theme(model.edition.theme), page_style(model), "steps")
     section = next(each for each in sections if f'id="step-{changed}"' in each.html)
     made = _pages(press_section(numbered(section, last.numbers), fence), home, soon=True)
     spot = first + at - 1
