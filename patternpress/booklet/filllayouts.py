@@ -17,7 +17,8 @@ from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
 from patternpress.cutting.contours import faces_up
-from patternpress.cutting.jobs import Job, Sheet
+from patternpress.cutting.jobs import NARROW, SHORT, Job, Sheet
+from patternpress.cutting.laid import worth_keeping
 from patternpress.cutting.layouts import LaidBoard, Layout
 from patternpress.cutting.packing.records import KNIFE
 from patternpress.cutting.slicing import ALONG, Area, Cut
@@ -26,8 +27,7 @@ from patternpress.measure.figures import show_size
 from patternpress.measure.pieces import markup
 from patternpress.measure.quantity import Kind, Quantity
 
-# Shorter pieces and narrower strips cannot be held at a blade: common practice, no source.
-SHORT, NARROW = Fraction(40), Fraction(12)
+MOST_OFFCUTS = 3  # of a board that are told, the largest
 
 
 def laid_stocks(
@@ -209,6 +209,10 @@ def _notes(
     best = Counter({job.items[n].letter: k for n, k in held.items() if faces_up(job.items[n].part)})
     if best:
         yield wording.say("lay_best", letters=_letters(best, wording))
+    over = worth_keeping(board, job)[:MOST_OFFCUTS]
+    if over:
+        sizes = [_size(each.along, each.across, wording) for each in over]
+        yield wording.say("lay_left", sizes=Markup(", ").join(sizes))
     if not board.cuts and len(board.spots) > 1:
         tool = job.stock.cut_with.value if job.stock.cut_with else wording.say("lay_round_tool")
         shapes = "lay_shapes" if drawn else "lay_shapes_undrawn"

@@ -15,7 +15,7 @@ from shapely import Polygon
 
 from patternpress.cutting.bareboard import BAR, Drawn, bare_board, box_of, rectangle
 from patternpress.cutting.jobs import Job, Sheet
-from patternpress.cutting.laid import LaidBoard
+from patternpress.cutting.laid import LaidBoard, worth_keeping
 from patternpress.cutting.outlinepicture import outlines, room_in, tracks
 from patternpress.cutting.slicing import Area, Line, Spot
 from patternpress.drawing.ink import (
@@ -81,7 +81,7 @@ def board_picture(
             _piece(spot, job, drawn, display, style)
     for spot, rooms in outlines(laid, job, scale):
         _outlined(spot, rooms, job, drawn, (display, style))
-    for area in laid.offcuts:
+    for area in worth_keeping(laid, job):
         told = _offcut(area, drawn, display, style, says)
         if told and laid.by_shape:  # no cut shows where it ends
             drawn.lines.append(Stroke((rectangle(box_of(area, drawn)),), Pen(style.thin)))

@@ -73,7 +73,7 @@ def by_shape(job: Job, held: Sequence[int], boards: Boards) -> Boards | None:
     if not _may_gain(job, held, boards):
         return None
     same = _laid(cells, start)
-    if same is None or largest_share(same) < largest_share(boards) + WORTH:
+    if same is None or largest_share(same, job) < largest_share(boards, job) + WORTH:
         return None
     return same
 
@@ -102,7 +102,7 @@ def _may_gain(job: Job, held: Sequence[int], boards: Boards) -> bool:
     need = sum(_area(job, n) * count for n, count in enumerate(held))
     areas = sorted(float(board.sheet.along * board.sheet.across) for board in boards)
     least = max(0.0, need - sum(areas[:-1])) / areas[-1] if len(areas) == 1 else 0.0
-    return 1 - least >= largest_share(boards) + WORTH
+    return 1 - least >= largest_share(boards, job) + WORTH
 
 
 def _first_that_does(cells: Cells, start: tuple[int, ...]) -> tuple[tuple[int, ...], Boards] | None:
@@ -153,7 +153,7 @@ def _laid(cells: Cells, sheets: Sequence[int]) -> Boards | None:
                 for n, lying in zip(order, nested, strict=True)
                 if lying
             ]
-            share = largest_share(boards)
+            share = largest_share(boards, job)
             if best is None or share > best[0]:
                 best = share, boards
     return best[1] if best else None

@@ -22,6 +22,9 @@ from patternpress.design.records.goods import Defect, Length, Lot, Stock
 ZERO = Fraction(0)
 # Stock kept aside for a piece that is cut after measuring: common practice, no source.
 KEPT_FOR_FITTING = Fraction(2)
+# Shorter pieces and narrower strips cannot be held at a blade, so that smaller offcuts are waste
+# unless the author says otherwise: common practice, no source.
+SHORT, NARROW = Fraction(40), Fraction(12)
 SAWS = ("saw",)  # a tool with this in its name cuts from edge to edge
 
 Money = tuple[Fraction, str]
@@ -76,6 +79,7 @@ class Job:
     """The pieces of one stock, and what they can be cut from.
 
     `tool`: edge to edge, or anywhere.  `flat`: sheets, not lengths.  `trim` is cut off each edge.
+    `keeps`: how far the smallest offcut that is worth keeping reaches along and across.
     """
 
     stock: Stock
@@ -86,6 +90,7 @@ class Job:
     left_on: Fraction
     sheets: tuple[Sheet, ...]
     items: tuple[Item, ...]
+    keeps: tuple[Fraction, Fraction] = (ZERO, ZERO)
 
 
 def jobs(model: Model) -> Iterator[Job]:
@@ -121,7 +126,16 @@ def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], mode
             contour = contour_of(part, shape, axis, (along, across))
         items.append(Item(part, along, across, part.quantity, turns, board, contour))
     kerf, trim = _figure(stock.kerf, model), _figure(stock.trim, model)
-    return Job(stock, flat, _tool(stock), kerf, trim, left_on, sheets, tuple(items))
+    keeps = _keeps(stock, model)
+    return Job(stock, flat, _tool(stock), kerf, trim, left_on, sheets, tuple(items), keeps)
+
+
+def _keeps(stock: Stock, model: Model) -> tuple[Fraction, Fraction]:
+    """How far the smallest offcut worth keeping reaches along and across."""
+    said = _lengths(stock.smallest_offcut or (), model)
+    if not said:
+        return SHORT, NARROW if stock.sheet is not None else ZERO
+    return said[-1], said[0] if len(said) == 2 else ZERO
 
 
 def _with(size: Fraction, more: Fraction, most: Fraction) -> Fraction:

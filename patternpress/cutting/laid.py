@@ -63,27 +63,34 @@ class Layout:
         return tuple(counted.items())
 
 
-def wishes(boards: Sequence[LaidBoard], tool: str) -> tuple[object, ...]:
+def wishes(boards: Sequence[LaidBoard], job: Job) -> tuple[object, ...]:
     """How good boards of one cost are, less being better.
 
     First no ripping of short stock at a saw, then the largest offcut, settings, cuts.
     """
-    largest = math.floor(largest_share(boards) * OFFCUT_STEP)
+    largest = math.floor(largest_share(boards, job) * OFFCUT_STEP)
     cuts = [cut for board in boards for cut in board.cuts]
     rips = [line.to_x - line.x for cut in cuts if cut.runs == ALONG for line in cut.lines]
-    short = sum(length < SHORT_RIP for length in rips) if tool == SAW else 0
+    short = sum(length < SHORT_RIP for length in rips) if job.tool == SAW else 0
     unordered = sum(not board.cuts and len(board.spots) > 1 for board in boards)
     return unordered, short, -largest, len(cuts), sum(len(cut.lines) for cut in cuts)
 
 
-def largest_share(boards: Sequence[LaidBoard]) -> Fraction:
-    """The largest offcut as a share of its board."""
+def largest_share(boards: Sequence[LaidBoard], job: Job) -> Fraction:
+    """The largest offcut that is worth keeping, as a share of its board."""
     shares = (
         each.along * (each.across or 1) / (board.sheet.along * (board.sheet.across or 1))
         for board in boards
-        for each in board.offcuts
+        for each in worth_keeping(board, job)
     )
     return max(shares, default=Fraction(0))
+
+
+def worth_keeping(board: LaidBoard, job: Job) -> tuple[Area, ...]:
+    """The offcuts of a board that are not too small to be kept, the largest first."""
+    along, across = job.keeps
+    kept = [each for each in board.offcuts if each.along >= along and each.across >= across]
+    return tuple(sorted(kept, key=lambda each: -each.along * (each.across or 1)))
 
 
 def alike(boards: Sequence[LaidBoard]) -> tuple[LaidBoard, ...]:

@@ -60,7 +60,8 @@ def layout_of(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
     if kept is None:
         return lay_out(job)
     sizes = [(i.along, i.across, i.count, i.turns, i.board, i.contour) for i in job.items]
-    key = f"layout {(job.flat, job.tool, job.kerf, job.trim, job.sheets, sizes)!r}"
+    said = job.flat, job.tool, job.kerf, job.trim, job.keeps, job.sheets
+    key = f"layout {(*said, sizes)!r}"
     if key not in kept:
         kept[key] = lay_out(job)
     found: Layout = kept[key]
@@ -149,7 +150,7 @@ def _best(job: Job, kinds: Sequence[Kind], scale: int) -> tuple[Boards, bool, in
                 for each in packing.filled
             ]
             boards = _whole_sheets(job, panels, laid, split)
-            rated = (packing.cost, *wishes(boards, job.tool))
+            rated = (packing.cost, *wishes(boards, job))
             if best is None or rated < best[0]:
                 best = rated, boards, packing.proved, packing.bound
             many = sum(kind.count for kind in kinds) > MANY
@@ -248,7 +249,7 @@ def _laid(
             laid = LaidBoard(sheet, tuple(spots), (), ())
         else:
             laid = LaidBoard(sheet, sliced.spots, sliced.cuts, sliced.offcuts)
-        rated = (*wishes([laid], job.tool), begun != ALONG)
+        rated = (*wishes([laid], job), begun != ALONG)
         if best is None or rated < best[0]:
             best = rated, laid
     assert best is not None

@@ -88,6 +88,20 @@ def test_what_is_said_of_a_stock_is_told(words: str, wanted: str) -> None:
     assert wanted in told
 
 
+KEPT = [
+    ("", "Left over and worth keeping: 600 × 30 mm, 444 × 40 mm, 520 × 30 mm."),
+    (", smallest offcut: 35 x 100 mm", "Left over and worth keeping: 444 × 40 mm."),
+    (", smallest offcut: 100 x 550 mm", ""),
+]
+
+
+@pytest.mark.parametrize(("words", "wanted"), KEPT)
+def test_offcuts_are_told_where_they_are_worth_keeping(words: str, wanted: str) -> None:
+    (board,) = worded(with_stock(f"sold: 100 x 600 mm, cut with: fine saw{words}"))["board"].boards
+    left = [plain(each) for each in board.notes if "Left over" in plain(each)]
+    assert left == ([wanted] if wanted else [])
+
+
 def test_a_used_corner_is_named_and_cut_off_first() -> None:
     made = with_stock("cut with: fine saw, at hand: [{size: 100 x 300 mm, used: 60 x 40 mm}]")
     (board,) = worded(made)["board"].boards

@@ -35,6 +35,41 @@ def saw(rects: Sequence[Rect], line: Line, kerf: Fraction) -> tuple[list[Rect], 
     return rest, y - low
 
 
+def saw_round(
+    rects: Sequence[Rect], line: Line, kerf: Fraction, corner: tuple[Fraction, Fraction]
+) -> tuple[list[Rect], Fraction]:
+    """Cut a board where all above and right of `corner` is no wood; raises like `saw`.
+
+    Wood ends a kerf before the corner, as pieces do.  A rectangle that goes round the corner
+    stands for what is left of it; a cut above or right of the corner ends there.
+    """
+    x, y = corner
+    at_x, at_y, to_x, to_y = line
+    for number, (left, low, right, high) in enumerate(rects):
+        if not (left < x < right and low < y < high):
+            continue
+        others = [rect for n, rect in enumerate(rects) if n != number]
+        if at_y == to_y and y <= at_y < high and (at_x, to_x) == (left, x - kerf):
+            above = (left, at_y + kerf, x - kerf, high)
+            return [*others, (left, low, right, at_y), above], at_y - low
+        if at_x == to_x and x <= at_x < right and (at_y, to_y) == (low, y - kerf):
+            beyond = (at_x + kerf, low, right, y - kerf)
+            return [*others, (left, low, at_x, high), beyond], at_x - left
+    cut, setting = saw(rects, line, kerf)
+    return [_short_of(rect, corner, kerf) for rect in cut], setting
+
+
+def _short_of(rect: Rect, corner: tuple[Fraction, Fraction], kerf: Fraction) -> Rect:
+    """A rectangle that lies wholly above or right of the corner ends a kerf before it."""
+    left, low, right, high = rect
+    x, y = corner
+    if low >= y and right > x:
+        return (left, low, x - kerf, high)
+    if left >= x and high > y:
+        return (left, low, right, y - kerf)
+    return rect
+
+
 def _cuts_upright(rect: Rect, line: Line) -> bool:
     left, low, right, high = rect
     x, y, _, to_y = line

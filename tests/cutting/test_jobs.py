@@ -13,13 +13,14 @@ from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
 from patternpress.closing.close import close
 from patternpress.cutting.jobs import KEPT_FOR_FITTING, Job, Sheet, jobs
-from patternpress.cutting.laid import LaidBoard, wishes
+from patternpress.cutting.laid import LaidBoard, wishes, worth_keeping
 from patternpress.cutting.layouts import layouts
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot
 from patternpress.design.read import read_design
 from tests.whole.small import STEP, TOP, model
 
+GOODS = model().worked.book.stock[0]
 DESK = Path(__file__).parents[2] / "designs" / "keepers-desk.yaml"
 NONE = Fraction(0)
 
@@ -107,6 +108,18 @@ def test_wishes_come_in_their_order() -> None:
     ripped_short = board(cuts=(short, cut))
     no_order = board(cuts=())
     ranked = [good, more_cuts, more_settings, small_offcut, ripped_short, no_order]
-    rated = [wishes([each], SAW) for each in ranked]
+    job = Job(GOODS, True, SAW, NONE, NONE, NONE, (), ())
+    rated = [wishes([each], job) for each in ranked]
     assert rated == sorted(rated)
     assert len(set(rated)) == len(rated)
+
+
+def test_an_offcut_that_is_too_small_to_keep_is_not_wished_for() -> None:
+    keeps = Job(GOODS, True, SAW, NONE, NONE, NONE, (), (), (Fraction(120), Fraction(40)))
+    long = Area(NONE, NONE, Fraction(200), Fraction(39))
+    short = Area(NONE, Fraction(50), Fraction(119), Fraction(50))
+    both = Area(NONE, Fraction(50), Fraction(120), Fraction(40))
+    assert worth_keeping(board(offcuts=(long, short)), keeps) == ()
+    assert worth_keeping(board(offcuts=(both, long)), keeps) == (both,)
+    one, none = board(offcuts=(both,)), board(offcuts=(long, short))
+    assert wishes([one], keeps) < wishes([none], keeps)

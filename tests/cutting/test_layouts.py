@@ -14,16 +14,19 @@ from hypothesis import strategies as st
 from shapely import Polygon, box
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.closing.close import close
 from patternpress.cutting.boardpicture import board_picture
 from patternpress.cutting.jobs import Item, Job, Sheet
 from patternpress.cutting.layouts import LaidBoard, Layout, lay_out, layouts
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Spot, slice_up
+from patternpress.design.read import read_design
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.digits import Display
 from tests.cutting.judge import kerf_sum, wrong_places
-from tests.cutting.replay import Rect, saw
+from tests.cutting.replay import Rect, saw, saw_round
+from tests.whole.demos import Demo, demos
 from tests.whole.small import model
 
 WORKED = model().worked
@@ -54,7 +57,11 @@ def followed(board: LaidBoard, job: Job) -> list[str]:
     freed: Counter[int] = Counter()
     for cut in board.cuts:
         for line in cut.lines:
-            rects, setting = saw(rects, (line.x, line.y, line.to_x, line.to_y), job.kerf)
+            run = (line.x, line.y, line.to_x, line.to_y)
+            if board.sheet.used:
+                rects, setting = saw_round(rects, run, job.kerf, corner_of(board))
+            else:
+                rects, setting = saw(rects, run, job.kerf)
             if setting != cut.setting:
                 wrong.append(f"set to {cut.setting}, cut at {setting}")
         freed.update(cut.frees)
@@ -82,7 +89,7 @@ def faults(layout: Layout) -> list[str]:
         size = (board.sheet.along - job.trim, board.sheet.across - job.trim)
         found += wrong_places(rects, size, job.kerf)
         if board.cuts or job.tool == SAW:
-            found += followed(board, job) if not board.sheet.used else []
+            found += followed(board, job)
         found += on_used_corner(board)
         found += on_defects(board)
     wanted = {n: i.count for n, i in enumerate(job.items) if i not in layout.misfits}
@@ -104,10 +111,15 @@ def wrong_size(spot: Spot, item: Item) -> list[str]:
     return [] if lies in allowed else [f"{item.letter} is {lies}"]
 
 
+def corner_of(board: LaidBoard) -> tuple[Fraction, Fraction]:
+    along, across = board.sheet.used or (NONE, NONE)
+    return board.sheet.along - along, board.sheet.across - across
+
+
 def on_used_corner(board: LaidBoard) -> list[str]:
     if board.sheet.used is None:
         return []
-    x, y = board.sheet.along - board.sheet.used[0], board.sheet.across - board.sheet.used[1]
+    x, y = corner_of(board)
     over = [s for s in board.spots if s.x + s.along > x and s.y + s.across > y]
     return [f"piece {s.item} lies in the used corner" for s in over]
 
@@ -125,6 +137,16 @@ def on_defects(board: LaidBoard) -> list[str]:
 def rect(area: Area | Spot) -> Polygon:
     high = area.across or 1
     return box(*map(float, (area.x, area.y, area.x + area.along, area.y + high)))
+
+
+LAID = [demo for demo in demos() if demo.edition in ("metric", "inch")]
+
+
+@pytest.mark.parametrize("demo", LAID, ids=str)
+def test_layouts_of_the_designs_can_be_followed(demo: Demo) -> None:
+    found = layouts(close(read_design(demo.design), demo.edition).model)
+    assert found
+    assert [fault for each in found for fault in faults(each)] == []
 
 
 SIZES = st.fractions(min_value=4, max_value=90, max_denominator=64)

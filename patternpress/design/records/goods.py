@@ -166,6 +166,10 @@ class Stock(Record):
     allowance: Length | None = says(
         Figure("length", "0.2 mm"), "what is left on for sanding and cleaning up"
     )
+    smallest_offcut: tuple[Length, ...] | None = says(
+        Sizes(1, 2, "40 x 120 mm"),
+        "the smallest offcut worth keeping: width x length, or the length alone",
+    )
     laminated: Said[str] | None = says(YES_NO, "whether it may be glued up from thinner stock")
     note: Prose | None = says(Words(), "anything else that the buyer should know")
 
