@@ -6,6 +6,7 @@ at hand that are too few; pieces that should come from one board and do not fit 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, MutableMapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -13,7 +14,7 @@ from typing import Any
 
 from patternpress.assembly.model import Model
 from patternpress.cutting.byshape import shaped
-from patternpress.cutting.jobs import Item, Job, Sheet, jobs
+from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
 from patternpress.cutting.layouts import lay_out, layout_of, misfits
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
@@ -35,7 +36,7 @@ def check_laid(model: Model, kept: MutableMapping[str, Any]) -> Iterator[Problem
             continue
         layout = layout_of(job, kept)
         if bounded and len(layout.misfits) > len(alone):
-            facts = _facts(job, model) | {"parts": _listed(job.items)}
+            facts = _facts(job, model) | {"parts": _listed(job.items)} | _more(job, model)
             yield Problem(kinds.TooLittleAtHand, job.stock.at_hand[0].size[0].span, facts)
         elif layout.apart:
             yield from _apart(grouped, job, model)
@@ -53,13 +54,46 @@ def _apart(grouped: Sequence[Item], job: Job, model: Model) -> Iterator[Problem]
     groups = {
         item.board: [each for each in grouped if each.board == item.board] for item in grouped
     }
-    largest = max(job.sheets, key=lambda sheet: sheet.along * (sheet.across or 1))
+    largest = _largest(job.sheets)
     for name, items in groups.items():
         said = items[0].part.part.same_board
         if said is not None and not _on_one(items, job):
             facts = _facts(job, model) | {"group": name, "parts": _listed(items)}
-            facts["largest"] = _sold(largest, model)
+            facts |= {"largest": _sold(largest, model), "least": _least(items, largest, job, model)}
             yield Problem(kinds.GroupFitsNoBoard, said.span, facts)
+
+
+def _largest(sheets: Sequence[Sheet]) -> Sheet:
+    return max(sheets, key=lambda sheet: sheet.along * (sheet.across or 1))
+
+
+def _more(job: Job, model: Model) -> dict[str, str]:
+    """How many boards more would do, each as the largest at hand that is whole."""
+    whole = [each for each in job.sheets if not each.used and not each.defects] or job.sheets
+    more = replace(_largest(whole), count=None, used=None, defects=())
+    count = sum(n for _, n in lay_out(replace(job, sheets=(*job.sheets, more))).to_buy)
+    return {"more": str(count), "size": _sold(more, model)}
+
+
+def _least(items: Sequence[Item], largest: Sheet, job: Job, model: Model) -> str:
+    """The shortest board, as wide as the largest or as the widest piece, that holds a group.
+
+    In whole millimetres, or eighths of an inch; found by halving, since a longer board holds all
+    that a shorter one does.
+    """
+    off = 2 * job.trim
+    across = max(largest.across, *(item.across + off for item in items)) if job.flat else ZERO
+    step = Fraction(1) if model.edition.units == "mm" else Fraction(254, 80)
+    room = sum(((item.along + job.kerf) * item.count for item in items), off)
+    too_short, long = 0, math.ceil(room / step)
+    while long - too_short > 1:
+        middle = (too_short + long) // 2
+        sheet = Sheet(middle * step, across)
+        if _on_one(items, replace(job, sheets=(sheet,))):
+            long = middle
+        else:
+            too_short = middle
+    return _size(long * step, across, model)
 
 
 def _on_one(items: Sequence[Item], job: Job) -> bool:

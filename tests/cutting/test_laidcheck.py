@@ -65,3 +65,23 @@ def test_a_group_is_told_by_name_where_no_board_is_large_enough_for_it() -> None
     assert [each.code for each in apart] == ["fits-no-board", "group-fits-no-board"]
     assert apart[1].facts["group"] == "outside"
     assert apart[1].facts["largest"].replace("\xa0", " ") == "50 × 115 mm"
+    assert apart[1].facts["least"].replace("\xa0", " ") == "50 × 120 mm"
+
+
+@pytest.mark.parametrize(("kerf", "long"), [("0 mm", 120), ("0.4 mm", 121)])
+def test_the_size_that_a_group_takes_does_and_less_does_not(kerf: str, long: int) -> None:
+    def group(size: str) -> list[str]:
+        return [e.code for e in told(f"sold: {size}, kerf: {kerf}") if "group" in e.code]
+
+    assert group(f"79 x {long} mm") == []
+    assert group(f"79 x {long - 1} mm") == ["group-fits-no-board"]
+    (problem,) = [e for e in told(f"sold: 79 x 100 mm, kerf: {kerf}") if "group" in e.code]
+    assert problem.facts["least"].replace("\xa0", " ") == f"79 × {long} mm"
+
+
+def test_the_number_of_boards_that_are_missing_would_do() -> None:
+    (problem,) = told("at hand: {size: 100 x 120 mm}")
+    assert problem.facts["more"] == "1"
+    count = 1 + int(problem.facts["more"])
+    assert codes(f"at hand: {{size: 100 x 120 mm, count: {count}}}") == []
+    assert codes(f"at hand: {{size: 100 x 120 mm, count: {count - 1}}}") == ["too-little-at-hand"]

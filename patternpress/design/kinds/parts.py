@@ -345,7 +345,8 @@ class TooLittleAtHand(Kind):
 
     level = Level.WARNING
     what = (
-        "in edition “{edition}”, the “{stock}” at hand is not enough for {parts}, and none is sold"
+        "in edition “{edition}”, the “{stock}” at hand is not enough for {parts}, and none is sold;"
+        " {more} more of {size} would do"
     )
 
 
@@ -360,5 +361,5 @@ class GroupFitsNoBoard(Kind):
     level = Level.WARNING
     what = (
         "in edition “{edition}”, the same board “{group}” ({parts}) fits on no board of “{stock}”;"
-        " the largest is {largest}"
+        " the largest is {largest}, and it takes one of {least}"
     )
