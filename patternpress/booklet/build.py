@@ -29,7 +29,7 @@ from patternpress.booklet.lists import as_columns, as_csv, as_text
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
-from patternpress.booklet.shoptext import shop_text
+from patternpress.booklet.shoptext import fractions_whole, shop_text
 from patternpress.booklet.themes import load_theme
 from patternpress.booklet.typeset import typeset_text
 from patternpress.booklet.wording import wording_of
@@ -221,11 +221,12 @@ def make_edition(
 def _texts(model: Model, content: Content, laid: Sequence[Layout]) -> Iterator[tuple[str, str]]:
     """The lists that lie beside the booklet, by the ends of their files' names."""
     wording = wording_of(model)
-    yield "cutting-list.txt", as_text(wording)
+    yield "cutting-list.txt", fractions_whole(as_text(wording))
     yield "cutting-list-columns.txt", as_columns(wording)
     yield "cutting-list.csv", as_csv(wording)
-    yield "cutting-layouts.txt", layouts_text(content.cover.title, laid, wording)
-    yield "shop-text.txt", shop_text(content, wording.phrases)
+    cuts = layouts_text(content.cover.title, laid, wording)
+    yield "cutting-layouts.txt", fractions_whole(cuts)
+    yield "shop-text.txt", fractions_whole(shop_text(content, wording.phrases))
 
 
 def make_corrected(

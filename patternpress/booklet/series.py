@@ -20,7 +20,7 @@ from patternpress.booklet.contentneeds import Material as Row
 from patternpress.booklet.fillbits import bits
 from patternpress.booklet.fillneeds import costs_words, stock_row, tools, used_up
 from patternpress.booklet.laidtext import layouts_text
-from patternpress.booklet.shoptext import needs_text, plain_words
+from patternpress.booklet.shoptext import fractions_whole, needs_text, plain_words
 from patternpress.booklet.wording import Wording, wording_of
 from patternpress.cutting.costs import Costs, costs_of
 from patternpress.cutting.layouts import Layout, lay_out
@@ -55,7 +55,7 @@ def series_text(models: Sequence[Model]) -> str:
         passages.append("\n".join([*numbered, plain_words(first.say("series_letters"))]))
     passages += needs_text(_needs(wordings, found), first.phrases)
     passages.append(layouts_text(named, found.layouts, first).rstrip("\n"))
-    return "\n\n".join(passages) + "\n"
+    return fractions_whole("\n\n".join(passages) + "\n")
 
 
 def _title(wording: Wording) -> str:

@@ -7,6 +7,7 @@ same content as the booklet, so the two cannot disagree.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from markupsafe import Markup
@@ -20,12 +21,21 @@ from patternpress.booklet.phrases import Phrases
 _PLAIN = str.maketrans(
     {"\N{FRACTION SLASH}": "/", "\N{NO-BREAK SPACE}": " ", "\N{NARROW NO-BREAK SPACE}": " "}
 )
+_MIXED = re.compile(r"(?<=\d) (?=\d+/\d)")
 
 
 def plain_words(text: str) -> str:
     """Words of a page without markup: ``1<span>1⁄4</span> in`` becomes ``1 1/4 in``."""
     bare = text.striptags() if isinstance(text, Markup) else " ".join(text.split())
     return bare.translate(_PLAIN)
+
+
+def fractions_whole(text: str) -> str:
+    """The text with whole numbers and their fractions held together.
+
+    In a narrow column “1 63/64” might otherwise break, and be read as 63/64.
+    """
+    return _MIXED.sub("\N{NO-BREAK SPACE}", text)
 
 
 def shop_text(content: Content, phrases: Phrases) -> str:
