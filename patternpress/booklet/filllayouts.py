@@ -209,7 +209,8 @@ def _notes(
     best = Counter({job.items[n].letter: k for n, k in held.items() if faces_up(job.items[n].part)})
     if best:
         yield wording.say("lay_best", letters=_letters(best, wording))
-    over = worth_keeping(board, job)[:MOST_OFFCUTS]
+    # A picture tells them in their places.
+    over = () if drawn else worth_keeping(board, job)[:MOST_OFFCUTS]
     if over:
         sizes = [_size(each.along, each.across, wording) for each in over]
         yield wording.say("lay_left", sizes=Markup(", ").join(sizes))

@@ -97,7 +97,9 @@ KEPT = [
 
 @pytest.mark.parametrize(("words", "wanted"), KEPT)
 def test_offcuts_are_told_where_they_are_worth_keeping(words: str, wanted: str) -> None:
-    (board,) = worded(with_stock(f"sold: 100 x 600 mm, cut with: fine saw{words}"))["board"].boards
+    made = with_stock(f"sold: 100 x 600 mm, cut with: fine saw{words}")
+    first = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=False)[0]
+    (board,) = first.boards
     left = [plain(each) for each in board.notes if "Left over" in plain(each)]
     assert left == ([wanted] if wanted else [])
 
