@@ -13,7 +13,7 @@ from typing import Any
 
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.framing import BESIDE, LARGE, Room
-from patternpress.drawing.kept import Kept
+from patternpress.drawing.kept import Kept, named
 from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
 from patternpress.drawing.scenes import (
     StepScene,
@@ -41,10 +41,7 @@ class Atelier:
 
     def once(self, key: str, make: Callable[[], Any]) -> Any:
         """Return what was made under a key before, or make it."""
-        name = f"picture:{key}"
-        if name not in self.kept:
-            self.kept[name] = make()
-        return self.kept[name]
+        return named(self.kept, f"picture:{key}", make)
 
 
 def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:

@@ -7,7 +7,7 @@ and what to mind at the blade.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from markupsafe import Markup, escape
@@ -17,8 +17,8 @@ from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
 from patternpress.cutting.contours import faces_up
-from patternpress.cutting.jobs import NARROW, SHORT, Job, Sheet
-from patternpress.cutting.laid import worth_keeping
+from patternpress.cutting.jobs import NARROW, SHORT, Item, Job, Sheet
+from patternpress.cutting.laid import extent_of, worth_keeping
 from patternpress.cutting.layouts import LaidBoard, Layout
 from patternpress.cutting.packing.records import KNIFE
 from patternpress.cutting.slicing import ALONG, Area, Cut
@@ -184,6 +184,12 @@ def _letters(counted: Counter[str], wording: Wording) -> Markup:
     return Markup(", ").join(several)
 
 
+def _held(board: LaidBoard, job: Job, wanted: Callable[[Item], bool]) -> Counter[str]:
+    """How many pieces of the wanted sorts lie on a board, by letter."""
+    items = (job.items[spot.item] for spot in board.spots)
+    return Counter(item.letter for item in items if wanted(item))
+
+
 def _notes(
     board: LaidBoard,
     small: Sequence[tuple[str, int]],
@@ -194,24 +200,22 @@ def _notes(
     wording, drawn = told
     if small:
         yield wording.say("lay_small", letters=_letters(Counter(dict(small)), wording))
-    held = Counter(spot.item for spot in board.spots)
-    fitted = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].fitted})
+    fitted = _held(board, job, lambda item: item.fitted)
     if fitted:
         how = _drawn("outline", wording, drawn)
         yield wording.say("lay_fitted", letters=_letters(fitted, wording), drawn=how)
-    same = Counter({job.items[n].letter: k for n, k in held.items() if job.items[n].board})
+    same = _held(board, job, lambda item: bool(item.board))
     if same:
         yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))
     if board.sheet.defects:
         sizes = [_defect(each, wording) for each in board.sheet.defects]
         how = wording.say("lay_hatched") if drawn else NOTHING
         yield wording.say("lay_defects", sizes=Markup(", ").join(sizes), drawn=how)
-    best = Counter({job.items[n].letter: k for n, k in held.items() if faces_up(job.items[n].part)})
+    best = _held(board, job, lambda item: bool(faces_up(item.part)))
     if best:
         yield wording.say("lay_best", letters=_letters(best, wording))
-    # A picture tells them in their places.
-    over = () if drawn else worth_keeping(board, job)[:MOST_OFFCUTS]
-    if over:
+    over = sorted(worth_keeping(board, job), key=extent_of, reverse=True)[:MOST_OFFCUTS]
+    if over and not drawn:  # a picture tells them in their places
         sizes = [_size(each.along, each.across, wording) for each in over]
         yield wording.say("lay_left", sizes=Markup(", ").join(sizes))
     if not board.cuts and len(board.spots) > 1:

@@ -79,7 +79,7 @@ def wishes(boards: Sequence[LaidBoard], job: Job) -> tuple[object, ...]:
 def largest_share(boards: Sequence[LaidBoard], job: Job) -> Fraction:
     """The largest offcut that is worth keeping, as a share of its board."""
     shares = (
-        each.along * (each.across or 1) / (board.sheet.along * (board.sheet.across or 1))
+        extent_of(each) / extent_of(board.sheet)
         for board in boards
         for each in worth_keeping(board, job)
     )
@@ -87,10 +87,14 @@ def largest_share(boards: Sequence[LaidBoard], job: Job) -> Fraction:
 
 
 def worth_keeping(board: LaidBoard, job: Job) -> tuple[Area, ...]:
-    """The offcuts of a board that are not too small to be kept, the largest first."""
+    """The offcuts of a board that are not too small to be kept."""
     along, across = job.keeps
-    kept = [each for each in board.offcuts if each.along >= along and each.across >= across]
-    return tuple(sorted(kept, key=lambda each: -each.along * (each.across or 1)))
+    return tuple(e for e in board.offcuts if e.along >= along and e.across >= across)
+
+
+def extent_of(each: Area | Sheet) -> Fraction:
+    """How much there is of a rectangle, in mm²; of a length, which has no width, in mm."""
+    return each.along * (each.across or 1)
 
 
 def alike(boards: Sequence[LaidBoard]) -> tuple[LaidBoard, ...]:

@@ -15,6 +15,7 @@ from typing import Any
 from patternpress.assembly.model import Model
 from patternpress.cutting.byshape import shaped
 from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
+from patternpress.cutting.laid import extent_of
 from patternpress.cutting.layouts import lay_out, layout_of, misfits
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
@@ -64,7 +65,7 @@ def _apart(grouped: Sequence[Item], job: Job, model: Model) -> Iterator[Problem]
 
 
 def _largest(sheets: Sequence[Sheet]) -> Sheet:
-    return max(sheets, key=lambda sheet: sheet.along * (sheet.across or 1))
+    return max(sheets, key=extent_of)
 
 
 def _more(job: Job, model: Model) -> dict[str, str]:

@@ -39,6 +39,7 @@ from patternpress.cutting.packing.search import fits, pack
 from patternpress.cutting.panels import Panel, panels_of, prices_of, scale_of
 from patternpress.cutting.parting import cut_beside, gone_from, needed, parted, usable
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Spot, slice_up
+from patternpress.drawing.kept import once
 
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
 TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
@@ -57,14 +58,9 @@ def layout_of(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:
 
     It follows from sizes alone; letters and names are those of the job at hand.
     """
-    if kept is None:
-        return lay_out(job)
     sizes = [(i.along, i.across, i.count, i.turns, i.board, i.contour) for i in job.items]
     said = job.flat, job.tool, job.kerf, job.trim, job.keeps, job.sheets
-    key = f"layout {(*said, sizes)!r}"
-    if key not in kept:
-        kept[key] = lay_out(job)
-    found: Layout = kept[key]
+    found = once(kept, "layout", (said, sizes), lambda: lay_out(job))
     places = [found.job.items.index(item) for item in found.misfits]
     return replace(found, job=job, misfits=tuple(job.items[n] for n in places))
 

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from patternpress.cutting.jobs import Job
+from patternpress.cutting.laid import extent_of
 from patternpress.cutting.packing.records import Board
 from patternpress.cutting.parting import gone_from, parted
 from patternpress.cutting.slicing import Area
@@ -68,5 +69,5 @@ def prices_of(job: Job) -> list[int]:
         elif alike:
             found.append(1)
         else:
-            found.append(math.ceil(sheet.along * (sheet.across or 1)))
+            found.append(math.ceil(extent_of(sheet)))
     return found

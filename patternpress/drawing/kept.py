@@ -22,7 +22,11 @@ def once(kept: Kept | None, kind: str, content: object, make: Callable[[], _Made
     """
     if kept is None:
         return make()
-    name = f"{kind}:{hashlib.sha256(repr(content).encode()).hexdigest()}"
+    return named(kept, f"{kind}:{hashlib.sha256(repr(content).encode()).hexdigest()}", make)
+
+
+def named(kept: Kept, name: str, make: Callable[[], _Made]) -> _Made:
+    """Return what was made under a name before, or make it."""
     if name not in kept:
         kept[name] = make()
     found: _Made = kept[name]

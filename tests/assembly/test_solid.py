@@ -19,6 +19,7 @@ from patternpress.assembly.solid import (
     volume,
 )
 from tests.drawing.solid_scenes import L_SHAPE, MIRRORED, WEDGE, prism, round_outline, turn
+from tests.sides import WAYS
 
 LENGTH = st.floats(0.1, 300)
 
@@ -34,14 +35,7 @@ def test_a_box_measures_up(wide: float, deep: float, high: float) -> None:
 
 
 def test_sides_of_a_box_face_where_their_names_say() -> None:
-    assert {each.side: each.normal for each in box(3, 4, 5).facets} == {
-        "left": (-1, 0, 0),
-        "right": (1, 0, 0),
-        "front": (0, -1, 0),
-        "back": (0, 1, 0),
-        "bottom": (0, 0, -1),
-        "top": (0, 0, 1),
-    }
+    assert {each.side: each.normal for each in box(3, 4, 5).facets} == WAYS
 
 
 @pytest.mark.parametrize(

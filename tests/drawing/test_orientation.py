@@ -14,15 +14,7 @@ from patternpress.drawing.views import EYES, view_of
 from patternpress.measure.figures import plain
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps
 from tests.drawing.svg_reader import words_of
-
-WAYS = {
-    "left": (-1, 0, 0),
-    "right": (1, 0, 0),
-    "front": (0, -1, 0),
-    "back": (0, 1, 0),
-    "bottom": (0, 0, -1),
-    "top": (0, 0, 1),
-}
+from tests.sides import WAYS
 
 
 def facing(drawn: Drawn) -> set[str]:
