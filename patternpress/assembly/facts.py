@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
 from patternpress.assembly.hands import twins_of
@@ -133,9 +134,11 @@ def _size(model: Model, name: str) -> dict[str, str]:
 def _part(part: CutPart, model: Model) -> dict[str, Any]:
     shape = model.worked.shapes.get(part.name)
     fitted = {"measured_at": part.opening} if part.opening else {}
+    called = calls_of(model.worked.book, model.edition.language).one(part.name)
     return {
         "letter": part.letter,
         "name": part.name,
+        **({"called": called} if called != part.name else {}),
         "stock": part.stock.name.value,
         "form": part.form,
         "quantity": part.quantity,

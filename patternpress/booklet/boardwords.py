@@ -27,7 +27,7 @@ def board_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         changes = [words for each in group if (words := _change(each, wording))]
         if changes:
             joined = Markup("; ").join(changes)
-            yield wording.say("note_board", stock=stock, changes=joined)
+            yield wording.say("note_board", stock=wording.name(stock), changes=joined)
 
 
 def measured_before(stock: Stock, wording: Wording) -> Markup:
@@ -55,7 +55,7 @@ def _change(waiting: Waiting, wording: Wording) -> Markup:
     """One size and what becomes of it; nothing where no printed figure would change."""
     what = wording.say(f"card_{waiting.axis}")
     if waiting.feature:
-        what = wording.say("board_feature", axis=what, feature=waiting.feature)
+        what = wording.say("board_feature", axis=what, feature=wording.name(waiting.feature))
     moved = [end for end in waiting.ends if _off(end.size - waiting.planned, wording)]
     if waiting.ends and not moved:
         return NOTHING

@@ -11,6 +11,7 @@ import unicodedata
 from collections.abc import Iterator
 from fractions import Fraction
 
+from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.hands import handed, mirrored_pieces
 from patternpress.assembly.model import Model
@@ -28,12 +29,13 @@ def cut_files(model: Model, kerf: Fraction = Fraction(0)) -> Iterator[tuple[str,
 
     Raises ValueError if the kerf leaves nothing of a part.
     """
+    calls = calls_of(model.worked.book, model.edition.language)
     for part in model.worked.parts:
         shape = model.worked.shapes.get(part.name)
         if shape is None or not _is_wanted(part, model):
             continue
         for hand, each in _hands(part, shape):
-            title = " ".join(word for word in (part.letter, part.name, hand) if word)
+            title = " ".join(word for word in (part.letter, calls.one(part.name), hand) if word)
             name = f"{FOLDER}/{_file_name(title)}"
             lines = cut_lines(each, title, kerf)
             yield f"{name}.svg", cut_svg(lines).encode()

@@ -47,7 +47,9 @@ def _bored(name: str, holes: list[Hole], wording: Wording) -> Iterator[Markup]:
     for each in holes:
         if each.row is not None:
             count = each.row.quantity.value
-            yield wording.say("bit_row", hole=each.name.value, thing=thing, count=count)
+            yield wording.say(
+                "bit_row", hole=wording.name(each.name.value), thing=thing, count=count
+            )
 
 
 def _sawn(wording: Wording) -> Iterator[tuple[str, str]]:

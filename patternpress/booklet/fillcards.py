@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.sizes import AXES
@@ -52,11 +52,11 @@ def _card(opening: Opening, wording: Wording) -> MeasureCard | None:
     copies = copies_of_opening(opening.name.value, wording)
     letters = sorted({part.letter for part in fitted}, key=lambda each: (len(each), each))
     return MeasureCard(
-        Markup(escape(opening.name.value)),
+        wording.name(opening.name.value),
         rows,
         words=Markup(" ").join(_words(opening, fitted, copies, wording)),
         letters=", ".join(letters),
-        columns=copies,
+        columns=tuple(wording.name(each) for each in copies),
     )
 
 
@@ -74,7 +74,9 @@ def _words(
         yield wording.say("card_each")
     boards = {part.stock.name.value: part for part in fitted if part.stock.really and part.thin}
     reckoned = [
-        wording.say("board_of", stock=name, thick=wording.size(part.extents[part.thin]))
+        wording.say(
+            "board_of", stock=wording.name(name), thick=wording.size(part.extents[part.thin])
+        )
         for name, part in boards.items()
     ]
     if reckoned:

@@ -36,14 +36,18 @@ def cutting(wording: Wording) -> tuple[CutGroup, ...]:
             parts.sort(key=lambda part: by_letter(part.letter))
             rows = tuple(_row(part, wording) for part in parts)
             size = stock_size(stock, wording)
-            heading = wording.say("stock_heading", name=stock.name.value, size=size)
+            heading = wording.say("stock_heading", name=wording.name(stock.name.value), size=size)
             groups.append(CutGroup(heading, rows, note=_stock_note(stock, wording)))
     return tuple(groups)
 
 
 def _stock_note(stock: Stock, wording: Wording) -> Markup:
     """How a stock is cut, and what is not cut before it has been measured."""
-    how = wording.say("cut_with", tool=stock.cut_with.value) if stock.cut_with else NOTHING
+    how = (
+        wording.say("cut_with", tool=wording.name(stock.cut_with.value))
+        if stock.cut_with
+        else NOTHING
+    )
     how, first = upper(how), measured_before(stock, wording)
     return Markup("{}. {}").format(how, first) if how and first else how or first
 
@@ -51,7 +55,7 @@ def _stock_note(stock: Stock, wording: Wording) -> Markup:
 def _row(part: CutPart, wording: Wording) -> CutRow:
     return CutRow(
         part.letter,
-        part.name,
+        wording.name(part.name),
         part.quantity,
         length=wording.size(*shown_size(part, wording.model.edition)),
         grain=grain_words(part, wording),
@@ -73,12 +77,12 @@ def notes_of(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
 
 def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if part.opening:
-        yield wording.say("note_fitted", opening=part.opening)
+        yield wording.say("note_fitted", opening=wording.name(part.opening))
     yield from fit_notes(part, wording)
     yield from board_notes(part, wording)
     mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
     if mirrored:
-        yield wording.say("note_mirrored", pieces=", ".join(mirrored))
+        yield wording.say("note_mirrored", pieces=Markup(", ").join(map(wording.name, mirrored)))
     alike = wording.alike.get(part.name)
     if alike:
         yield wording.say("note_alike", other=wording.thing(alike[0]))

@@ -7,8 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup, escape
-
 from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.shown import shown_size
 from patternpress.booklet.contentlabels import Label
@@ -31,15 +29,15 @@ def _of(part: CutPart, wording: Wording) -> Iterator[Label]:
     size = wording.size(*shown_size(part, wording.model.edition))
     note = NOTHING
     if part.opening:
-        size, note = NOTHING, wording.say("label_waits", opening=part.opening)
-    stock = Markup(escape(part.stock.name.value))
+        size, note = NOTHING, wording.say("label_waits", opening=wording.name(part.opening))
+    stock = wording.name(part.stock.name.value)
     if part.quantity > MOST_ALIKE:
         count = wording.say("label_many", count=part.quantity)
-        yield Label(part.letter, part.name, count, size, stock, note)
+        yield Label(part.letter, wording.name(part.name), count, size, stock, note)
         return
     for number in range(part.quantity):
         name = part.pieces[number] if number < len(part.pieces) else part.name
         count = NOTHING
         if part.quantity > 1:
             count = wording.say("label_of", number=number + 1, count=part.quantity)
-        yield Label(part.letter, name, count, size, stock, note)
+        yield Label(part.letter, wording.name(name), count, size, stock, note)

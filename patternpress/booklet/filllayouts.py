@@ -57,7 +57,7 @@ def _stock(layout: Layout, wording: Wording, drawn: bool) -> c.LaidStock:
     stock = layout.job.stock
     size = stock_size(stock, wording)
     return c.LaidStock(
-        wording.say("stock_heading", name=stock.name.value, size=size),
+        wording.say("stock_heading", name=wording.name(stock.name.value), size=size),
         tuple(each for each in _words(layout, wording, drawn) if each),
         tuple(_board(board, layout, wording, drawn) for board in layout.boards),
     )
@@ -145,9 +145,8 @@ def _pieces(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:
     for number, count in sorted(Counter(spot.item for spot in board.spots).items()):
         item = job.items[number]
         size = _size(item.along, item.across, wording)
-        yield wording.say(
-            "lay_piece", count=count, letter=item.letter, name=item.part.name, size=size
-        )
+        name = wording.name(item.part.name)
+        yield wording.say("lay_piece", count=count, letter=item.letter, name=name, size=size)
 
 
 def _heading(board: LaidBoard, layout: Layout, wording: Wording) -> Markup:

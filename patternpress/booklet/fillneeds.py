@@ -44,7 +44,9 @@ def costs_words(found: Costs, wording: Wording) -> Iterator[Markup]:
     if found.sums and len(found.without) > MOST_NAMED:
         yield wording.say("costs_without_many", count=len(found.without))
     elif found.sums and found.without:
-        yield wording.say("costs_without", names=Markup(", ").join(map(escape, found.without)))
+        yield wording.say(
+            "costs_without", names=Markup(", ").join(map(wording.name, found.without))
+        )
 
 
 def money(amount: Money, wording: Wording) -> Markup:
@@ -67,8 +69,8 @@ def tools(wording: Wording) -> Iterator[Tool]:
         if tool.optional is not None and tool.optional.value == "yes":
             notes.append(wording.say("optional"))
         if tool.only_if is not None:
-            notes.append(wording.say("only_if", answer=tool.only_if.value))
-        yield Tool(tool.name.value, _joined(notes))
+            notes.append(wording.say("only_if", answer=wording.name(tool.only_if.value)))
+        yield Tool(wording.name(tool.name.value), _joined(notes))
 
 
 def _joined(notes: Sequence[Markup]) -> Markup:
@@ -99,10 +101,9 @@ def used_up(wording: Wording) -> Iterator[Material]:
     for material in used_materials(wording.model.worked):
         notes = [wording.prose(material.note)]
         if material.only_if is not None:
-            notes.append(wording.say("only_if", answer=material.only_if.value))
-        yield Material(
-            material.name.value, quantity=wording.prose(material.quantity), note=_joined(notes)
-        )
+            notes.append(wording.say("only_if", answer=wording.name(material.only_if.value)))
+        name, quantity = wording.name(material.name.value), wording.prose(material.quantity)
+        yield Material(name, quantity=quantity, note=_joined(notes))
 
 
 def stock_row(
@@ -115,19 +116,19 @@ def stock_row(
         notes.append(wording.say("really_comes", range=wording.said(stock.really)))
     sold_as = [other_sold(stock, wording)] if stock.nearest is not None else []
     sold_as += [wording.prose(each) for each in stock.alternatives]
-    name = wording.prose(stock.bought) if stock.bought else Markup(escape(stock.name.value))
+    name = wording.prose(stock.bought) if stock.bought else wording.name(stock.name.value)
     return Material(
         name,
         quantity=_quantity(stock, parts, layout, wording),
         size=stock_size(stock, wording),
         letters=letters,
-        note=_joined([_wood(stock), *notes]),
+        note=_joined([_wood(stock, wording), *notes]),
         sold_as=tuple(each for each in sold_as if each),
     )
 
 
-def _wood(stock: Stock) -> Markup:
-    return Markup(escape(stock.wood.value)) if stock.wood else NOTHING
+def _wood(stock: Stock, wording: Wording) -> Markup:
+    return wording.name(stock.wood.value) if stock.wood else NOTHING
 
 
 def _quantity(

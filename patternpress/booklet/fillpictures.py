@@ -70,7 +70,7 @@ def _worked_figures(
         key = f"{pieces!r}:{display}:{title}:{place.style.letter}"
         picture: Picture = place.once(
             hashlib.sha256(key.encode()).hexdigest(),
-            partial(_faces, pieces, display, title.unescape(), place.style),
+            partial(_faces, pieces, display, title.striptags(), place.style),
         )
         yield number, (Figure(Markup(picture.svg)),)
 
@@ -109,7 +109,7 @@ def _figures(
     said = {"number": scene.number, "things": things, "eye": eye}
     title = wording.say("picture_coming", work=_work(scene, wording), **said)
     drawn: tuple[Picture, Detail | None] = place.once(
-        f"{key}:{title}", lambda: _action(scene, choice, title.unescape(), place, turned)
+        f"{key}:{title}", lambda: _action(scene, choice, title.striptags(), place, turned)
     )
     action, detail = drawn
     words = [*_detail_words(detail, scene, wording), *_once("caption_action", told, wording)]
@@ -120,7 +120,7 @@ def _figures(
         done = wording.say("picture_joined", **said)
         state: Picture = place.once(
             f"{key}:{done}",
-            lambda: state_picture(scene, choice, done.unescape(), style, place.room, action.scale),
+            lambda: state_picture(scene, choice, done.striptags(), style, place.room, action.scale),
         )
         caption = Markup(" ").join(_once("caption_state", told, wording))
         figures.append(Figure(Markup(state.svg), caption))
@@ -171,5 +171,5 @@ def _work(scene: StepScene, wording: Wording) -> Markup:
     if len(scene.old) == 1:
         return wording.say("picture_to_piece", piece=wording.thing(scene.old[0].piece))
     if scene.work:
-        return wording.say("picture_to_sub", sub=scene.work)
+        return wording.say("picture_to_sub", sub=wording.name(scene.work))
     return wording.say("picture_work")

@@ -82,7 +82,7 @@ def _remarks(plan: Plan, wording: Wording) -> Iterator[Markup]:
     if guessed:
         yield wording.say("plan_estimated", works=_works(guessed, wording))
     if plan.answers:
-        answers = wording.listed(Markup.escape(each) for each in plan.answers)
+        answers = wording.listed(wording.name(each) for each in plan.answers)
         yield wording.say("plan_answers", answers=answers)
     yield from _others(plan, wording)
     if plan.left_out:
@@ -99,9 +99,8 @@ def _others(plan: Plan, wording: Wording) -> Iterator[Markup]:
                 name if index == place else each for index, each in enumerate(plan.answers)
             )
             other = bench_plan(worked, plan.evening, answers)
-            yield wording.say(
-                "plan_other", answer=name, day=other.days, hands=_hands(other, wording)
-            )
+            said, hands = wording.name(name), _hands(other, wording)
+            yield wording.say("plan_other", answer=said, day=other.days, hands=hands)
 
 
 def early_steps(plan: Plan) -> frozenset[int]:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from babel import Locale
 from markupsafe import Markup, escape
 
+from patternpress.assembly.calls import missing_names
 from patternpress.assembly.checks.lists import used_things
 from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.smallparts import small_pieces
@@ -39,8 +40,10 @@ def start_facts(wording: Wording) -> Iterator[Fact]:
 def _theirs(wording: Wording) -> Iterator[Fact]:
     """That some texts stand in the author's main language, and how they are marked."""
     language, own = wording.model.edition.language, wording.own_language
-    texts = all_prose(replace(wording.model.worked.book, sizes=()))
-    if language != own and any(each.within(language) is None for each in texts):
+    worked = wording.model.worked
+    texts = all_prose(replace(worked.book, sizes=()))
+    lacking = any(each.within(language) is None for each in texts)
+    if language != own and (lacking or any(missing_names(worked.book, worked.names, language))):
         named = Locale.parse(own, sep="-").get_display_name(language.replace("-", "_"))
         yield Fact(wording.say("fact_language"), wording.say("theirs_words", language=named))
 

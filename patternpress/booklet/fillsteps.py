@@ -67,7 +67,7 @@ def _heading(sub: str, count: int, under: bool, wording: Wording) -> Markup:
     """The heading of a stretch; a single step has its own, unless it ends another's stretch."""
     if sub and count > 1:
         names = wording.listed(
-            wording.say("the", thing=Markup.escape(name)) for name in twins_of(sub, wording)[0]
+            wording.say("the", thing=wording.name(name)) for name in twins_of(sub, wording)[0]
         )
         return wording.say("stage_sub", sub=names)
     return wording.say("stage_main") if under else NOTHING
@@ -80,7 +80,7 @@ def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, .
         title=wording.prose(said.step),
         actions=(*_only_if(said, wording), *actions(said, wording)),
         brought=tuple(_brought(number, wording)),
-        uses=capital(Markup(", ").join(Markup.escape(each) for each in uses(said, wording))),
+        uses=capital(Markup(", ").join(wording.name(each) for each in uses(said, wording))),
         figures=figures,
         cautions=(
             *step_cautions(said, number, wording),
@@ -105,7 +105,7 @@ def _caution(words: Markup) -> Caution:
 def _only_if(said: SaidStep, wording: Wording) -> Iterator[Markup]:
     """A step for one choice says so before anything else."""
     if said.only_if is not None:
-        yield wording.say("do_if_chosen", answer=said.only_if.value)
+        yield wording.say("do_if_chosen", answer=wording.name(said.only_if.value))
 
 
 def _brought(number: int, wording: Wording) -> Iterator[Brought]:
@@ -127,11 +127,10 @@ def _brought(number: int, wording: Wording) -> Iterator[Brought]:
         if part is None or first is None or first.step != number:
             continue
         name = pieces[0] if len(pieces) == 1 else part.name
-        yield Brought(
-            part.letter, name, wording.size(*shown_size(part, wording.model.edition)), len(pieces)
-        )
+        size = wording.size(*shown_size(part, wording.model.edition))
+        yield Brought(part.letter, wording.name(name), size, len(pieces))
     for sub in subs:
-        yield Brought("", sub)
+        yield Brought("", wording.name(sub))
 
 
 def _hold(said: SaidStep, wording: Wording) -> Markup:
@@ -139,7 +138,7 @@ def _hold(said: SaidStep, wording: Wording) -> Markup:
     for hold in said.hold:
         where = wording.prose(hold.where)
         key = "hold_where" if where else "hold_with"
-        holds.append(capital(wording.say(key, tool=hold.with_.value, where=where)))
+        holds.append(capital(wording.say(key, tool=wording.name(hold.with_.value), where=where)))
         note = wording.prose(hold.note)
         holds += [capital(note)] if note else []
     return Markup(" ").join(holds)
@@ -152,7 +151,7 @@ def _checks(said: SaidStep, wording: Wording, *, late: bool) -> Iterator[Check]:
         if when == "before gluing" or (when == "after waiting") is not late:
             continue
         outcomes = tuple(
-            Outcome(capital(wording.text(found.value)).rstrip("."), wording.prose(remedy))
+            Outcome(capital(wording.label(found.value)).rstrip("."), wording.prose(remedy))
             for found, remedy in check.if_
         )
         yield Check(wording.prose(check.try_), outcomes)
@@ -182,7 +181,7 @@ def _choices(wording: Wording) -> Iterator[Choice]:
         for answer in choice.answers:
             name = answer.name.value
             yield Choice(
-                capital(Markup.escape(name)).rstrip("."),
+                capital(wording.name(name)).rstrip("."),
                 wording.prose(answer.means),
                 needs=tuple(_needed(name, wording)),
                 wait=_finish_waits(name, wording),
@@ -197,7 +196,7 @@ def _needed(answer: str, wording: Wording) -> Iterator[str]:
     listed += [(each.name.value, each.only_if) for each in book.tools]
     for name, only in listed:
         if only is not None and only.value == answer:
-            yield name
+            yield wording.name(name)
 
 
 def _finish_waits(answer: str, wording: Wording) -> Markup:

@@ -167,7 +167,7 @@ def template_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
 def _where(each: Treated, wording: Wording) -> Markup:
     target = each.target
     if target.kind in ("hole", "groove"):
-        return Markup(target.feature)
+        return wording.name(target.feature)
     if target.feature:
         return wording.say(f"feature_{target.feature}")
     if not target.sides:

@@ -31,7 +31,9 @@ def wait_words(said: Step, wording: Wording) -> Markup:
     if material is None or time is None:
         return NOTHING
     return capital(
-        wording.say(f"wait_{until}", time=wording.said(time), material=material.name.value)
+        wording.say(
+            f"wait_{until}", time=wording.said(time), material=wording.name(material.name.value)
+        )
     )
 
 
@@ -53,9 +55,11 @@ def _dried(treatments: Iterable[Treatment], wording: Wording) -> Iterator[Markup
         if material is None or material.handle is None:
             continue
         words = wording.say(
-            "wait_handle", time=wording.said(material.handle), material=material.name.value
+            "wait_handle",
+            time=wording.said(material.handle),
+            material=wording.name(material.name.value),
         )
         if each.only_if is not None:
-            answer = each.only_if.value
+            answer = wording.name(each.only_if.value)
             words = wording.say("do_only_if", answer=answer, action=lower(words, wording))
         yield capital(words)

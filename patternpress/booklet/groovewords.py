@@ -66,7 +66,7 @@ def _group(
 
 def _where(groove: Groove, several: bool, wording: Wording) -> Markup:
     """Where its near edge lies, or along which edge of the face it runs."""
-    name = groove.name.value if several else None
+    name = wording.name(groove.name.value) if several else None
     key = "_of" if several else ""
     if groove.at is not None:
         side = wording.say(f"side_{groove.at.side}")

@@ -110,7 +110,7 @@ def _place(hole: Hole, several: bool, wording: Wording) -> Iterator[Markup]:
     where = wording.listed(places) if places else wording.say("in_the_middle")
     face = wording.say(f"side_{hole.on.value[0]}") if hole.on else NOTHING
     key = ("hole_place_of" if several else "hole_place") + ("_on" if face else "")
-    yield wording.say(key, where=where, face=face, hole=hole.name.value)
+    yield wording.say(key, where=where, face=face, hole=wording.name(hole.name.value))
     if hole.row is not None:
         yield wording.say(
             "hole_row",

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from patternpress.assembly.gluing import HELD, TOUCHING, glue_of, is_screw, meets, takes_glue
 from patternpress.assembly.usage import row_of
@@ -43,9 +43,9 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
         if takes_glue(worked, wording.model.assembly, number, group.first):
             material = glue_of(worked, step, group.first)
             glue = material.name.value if material else ""
-        told = Markup(escape(glue)) if glue != named else NOTHING
+        told = wording.name(glue) if glue != named else NOTHING
         named = glue or named
-        joining = Joining(step, number, group.first, Markup(escape(glue)), told)
+        joining = Joining(step, number, group.first, wording.name(glue) if glue else NOTHING, told)
         if group.holes:
             yield from _fittings(joining, group, wording)
             continue

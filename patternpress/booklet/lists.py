@@ -33,7 +33,7 @@ def parts_by_stock(wording: Wording) -> Iterator[tuple[str, tuple[CutPart, ...]]
         parts = [p for p in worked.parts if p.stock is stock]
         if parts:
             yield (
-                stock.name.value,
+                wording.calls.one(stock.name.value),
                 tuple(sorted(parts, key=lambda p: tuple(-q.value for q in p.size))),
             )
 
@@ -83,7 +83,8 @@ def _title(wording: Wording) -> str:
 
 
 def _line(part: CutPart, wording: Wording) -> str:
-    pieces = [f"{part.letter}  {part.name}: {count_words(part.quantity, wording.phrases)}"]
+    count = count_words(part.quantity, wording.phrases)
+    pieces = [f"{part.letter}  {wording.calls.one(part.name)}: {count}"]
     size = printed_size(part, wording.model.edition)
     if size:
         pieces.append(plain_words(size))
@@ -106,7 +107,15 @@ def _cells(part: CutPart, stock: str, wording: Wording) -> list[str]:
     ]
     grain = plain_words(grain_words(part, wording)) if part.grain else ""
     note = _note(part, wording)
-    return [part.letter, part.name, str(part.quantity), *sizes, stock, grain, note]
+    return [
+        part.letter,
+        wording.calls.one(part.name),
+        str(part.quantity),
+        *sizes,
+        stock,
+        grain,
+        note,
+    ]
 
 
 def _without_stock(cells: list[str]) -> list[str]:

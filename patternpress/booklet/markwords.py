@@ -32,7 +32,7 @@ def marks_words(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
         turned = _twin(marks[index - 1], mark, wording) if index else ""
         if turned:
             side = wording.say(f"side_{turned}")
-            yield wording.say("do_mark_twin", mark=mark.name.value, side=side)
+            yield wording.say("do_mark_twin", mark=wording.name(mark.name.value), side=side)
         else:
             yield from _mark(mark, wording)
         if mark.keep_off:
@@ -63,7 +63,7 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
         for faces in together(targets, wording):
             yield wording.say(
                 "do_mark_line",
-                mark=mark.name.value,
+                mark=wording.name(mark.name.value),
                 faces=faces.told(wording.listed(faces.things), wording),
                 far=wording.mm(far),
                 side=wording.say(f"side_{side}"),
@@ -94,14 +94,16 @@ def _drawn(mark: Mark, on: Faces, wording: Wording, things: Markup) -> Markup:
     if mark.line is not None and mark.line.offset is not None:
         offset = mark.line.offset
         return wording.say(
-            "do_mark_line", mark=mark.name.value, faces=faces,
+            "do_mark_line", mark=wording.name(mark.name.value), faces=faces,
             far=wording.said(offset.distance), side=wording.say(f"side_{offset.side}"),
         )  # fmt: skip
     if mark.line is not None and mark.line.how == "centre":
         way = wording.say(f"way_{mark.line.direction}")
-        return wording.say("do_mark_centre", mark=mark.name.value, faces=faces, way=way)
+        return wording.say(
+            "do_mark_centre", mark=wording.name(mark.name.value), faces=faces, way=way
+        )
     key = "do_mark_point" if mark.point else "do_mark_dot"
-    return wording.say(key, mark=mark.name.value, faces=faces)
+    return wording.say(key, mark=wording.name(mark.name.value), faces=faces)
 
 
 def _position(mark: Mark) -> Position | None:

@@ -51,15 +51,6 @@ def upper(words: Markup) -> Markup:
     return Markup(words[:at] + words[at : at + 1].upper() + words[at + 1 :])
 
 
-def plural(noun: str) -> str:
-    """The plural of an English noun, or of the last of several words."""
-    if noun.endswith(("s", "x", "z", "sh", "ch")):
-        return f"{noun}es"
-    if noun.endswith("y") and noun[-2:-1] not in "aeiou":
-        return f"{noun[:-1]}ies"
-    return f"{noun}s"
-
-
 def words_in(sentence: Markup) -> int:
     """How many words a sentence has, a figure with its unit for one, brackets left out."""
     text = re.sub(r"\([^()]*\)", "", sentence.striptags())

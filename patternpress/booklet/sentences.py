@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from patternpress.assembly.gluing import is_glued
 from patternpress.assembly.usage import MAIN
@@ -79,7 +79,9 @@ def _all(step: Step, wording: Wording) -> Iterator[Markup]:
 
 def _rubbed(step: Step, wording: Wording) -> Iterator[Markup]:
     if step.rub_out:
-        marks = wording.listed(wording.say("the", thing=each.value) for each in step.rub_out)
+        marks = wording.listed(
+            wording.say("the", thing=wording.name(each.value)) for each in step.rub_out
+        )
         yield wording.say("do_rub_out", marks=marks)
 
 
@@ -116,7 +118,7 @@ def _tried(check: Check, wording: Wording) -> Iterator[Markup]:
         words = wording.prose(remedy)
         if words.rstrip(".! ").lower() not in go_on:
             yield wording.say(
-                "do_if", found=wording.text(found.value), remedy=lower(words, wording)
+                "do_if", found=wording.label(found.value), remedy=lower(words, wording)
             )
 
 
@@ -135,7 +137,7 @@ def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
 def _cutting(step: Step, wording: Wording) -> Iterator[Markup]:
     for said in step.measure:
         key = "do_measure_each" if copies_of_opening(said.value, wording) else "do_measure"
-        yield wording.say(key, opening=said.value)
+        yield wording.say(key, opening=wording.name(said.value))
     if step.measure and step.cut:
         yield wording.say("do_sums")
     if step.cut:
@@ -199,7 +201,7 @@ def _times(step: Step, wording: Wording) -> Iterator[Markup]:
     times = (
         wording.say("times_two") if len(names) == 2 else wording.say("times_n", count=len(names))
     )
-    copies = wording.listed(wording.say("the", thing=Markup(escape(each))) for each in names)
+    copies = wording.listed(wording.say("the", thing=wording.name(each)) for each in names)
     key = "do_times_mirrored" if mirrored else "do_times"
     yield wording.say(key, steps=what, times=times, copies=copies)
 

@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
+from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
-from patternpress.booklet.plain import plural
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Target
 
@@ -52,8 +52,8 @@ def named(name: str, wording: Wording) -> Markup:
 def pieces_named(name: str, wording: Wording) -> Markup:
     """Several pieces of one part: “end screws (E)”."""
     part = wording.model.worked.part(name)
-    several = plural(part.name if part else name) if wording.plurals else name
-    return wording.part(part, several) if part else Markup(escape(several))
+    several = wording.several(part.name if part else name)
+    return wording.lettered(several, part) if part else several
 
 
 def side_of(target: Target, wording: Wording) -> Markup:
@@ -67,7 +67,7 @@ def _face(target: Target, wording: Wording) -> Faces:
         return Faces("", Markup(), (wording.say("the_work"),))
     things = (named(target.thing, wording),)
     if target.kind in ("hole", "groove"):
-        return Faces("feature_of", Markup(escape(target.feature)), things)
+        return Faces("feature_of", wording.name(target.feature), things)
     if target.feature:
         return Faces("feature_of", wording.say(f"feature_{target.feature}"), things)
     if not target.sides:
@@ -147,7 +147,9 @@ def holes_named(names: Sequence[str], wording: Wording) -> Markup:
     ):
         tail = f"{heads[0].rpartition(' ')[2]} {tail}".strip()
         heads = [head.rpartition(" ")[0] for head in heads]
-    listed = wording.listed(Markup(escape(head)) for head in heads)
     if len(names) < 2:
-        return Markup(escape(names[0]))
-    return wording.say("several_of", heads=listed, noun=plural(tail)) if tail else listed
+        return wording.name(names[0])
+    if not tail:
+        return wording.listed(wording.name(each) for each in names)
+    listed = wording.listed(Markup(escape(head)) for head in heads)
+    return wording.say("several_of", heads=listed, noun=plural(tail))

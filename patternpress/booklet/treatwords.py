@@ -63,7 +63,9 @@ def _done(treatment: Treatment, faces: Faces, wording: Wording, things: Markup) 
     tool = treatment.with_.value if treatment.with_ else ""
     key = f"do_{key_of(treatment.verb)}"
     if treatment.verb == "resist" and tool:
-        return wording.say("sentence", words=wording.say("do_resist_with", what=what, tool=tool))
+        return wording.say(
+            "sentence", words=wording.say("do_resist_with", what=what, tool=wording.name(tool))
+        )
     sentence = wording.say(key, what=what)
     if treatment.by is not None:
         sentence = wording.say("do_by", action=sentence, by=wording.said(treatment.by))
@@ -76,11 +78,11 @@ def _finished(treatment: Treatment, sentence: Markup, wording: Wording) -> Marku
         name = treatment.with_.value
         used_up = any(each.name.value == name for each in wording.model.worked.book.materials)
         key = "do_with_material" if used_up else "do_with"
-        sentence = wording.say(key, action=sentence, tool=name)
+        sentence = wording.say(key, action=sentence, tool=wording.name(name))
     if treatment.coats is not None and treatment.coats.value > 1:
         sentence = wording.say("do_coats", action=sentence, coats=treatment.coats.value)
     if treatment.only_if is not None:
-        answer = treatment.only_if.value
+        answer = wording.name(treatment.only_if.value)
         sentence = wording.say("do_only_if", answer=answer, action=lower(sentence, wording))
     return wording.say("sentence", words=sentence)
 

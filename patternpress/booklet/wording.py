@@ -15,6 +15,7 @@ from functools import cached_property
 from babel.numbers import get_decimal_symbol
 from markupsafe import Markup, escape
 
+from patternpress.assembly.calls import Calls, calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.model import Model
@@ -50,6 +51,26 @@ class Wording:
     def alike(self) -> Mapping[str, tuple[str, ...]]:
         """The parts that each part is taken for: asked for in every row of every list."""
         return look_alikes(self.model.worked)
+
+    @cached_property
+    def calls(self) -> Calls:
+        """What the things of the design are called in the edition's language."""
+        return calls_of(self.model.worked.book, self.model.edition.language)
+
+    def name(self, name: str) -> Markup:
+        """The name of a thing as it is printed; one that the language lacks is marked."""
+        words = Markup(escape(self.calls.one(name)))
+        return words if self.calls.knows(name) else self._theirs(words)
+
+    def several(self, name: str) -> Markup:
+        """The name for several of a thing; one that the language lacks is marked."""
+        words = Markup(escape(self.calls.several(name)))
+        return words if self.calls.knows(name) else self._theirs(words)
+
+    def label(self, words: str) -> Markup:
+        """What the author typed as a label and may speak of things, such as an outcome."""
+        said = self.text(self.calls.one(words))
+        return said if self.calls.knows(words) else self._theirs(said)
 
     def say(self, key: str, **values: object) -> Markup:
         """Fixed words with values in their places."""
@@ -141,13 +162,17 @@ class Wording:
 
     def part(self, part: CutPart, piece: str = "") -> Markup:
         """A piece or part with its letter: “shelf (D)”."""
-        return self.say("piece_lettered", piece=piece or part.name, letter=part.letter)
+        return self.lettered(self.name(piece or part.name), part)
+
+    def lettered(self, name: Markup, part: CutPart) -> Markup:
+        """A name of a part with the part's letter."""
+        return self.say("piece_lettered", piece=name, letter=part.letter)
 
     def thing(self, name: str) -> Markup:
         """A piece with its letter, or a sub-assembly, mark or tool by name."""
         owner = self.model.worked.usage.part_of.get(name, name)
         part = next((each for each in self.model.worked.parts if each.name == owner), None)
-        return self.part(part, name) if part else Markup(escape(name))
+        return self.part(part, name) if part else self.name(name)
 
     def prose(self, prose: Prose | None) -> Markup:
         """The author's words in the edition's language, references filled in."""
@@ -194,7 +219,7 @@ class Wording:
             return self._size(asked)
         if kind is not None and kind.kind in ("piece", "part"):
             return self.thing(asked)
-        return Markup(escape(asked))
+        return self.name(asked)
 
     def _size(self, name: str) -> Markup:
         said = next(each.is_ for each in self.model.worked.book.sizes if each.name.value == name)

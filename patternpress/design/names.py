@@ -29,6 +29,8 @@ KINDS = (
     "choice",
     "answer",
 )
+# What is printed as it is typed and is no name of a thing: woods, and outcomes of checks.
+LABEL = "label"
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,34 @@ def collect(tree: Node | None) -> Iterator[Named]:
         for key, node in _entries(tree.get(field_name)):
             yield Named(key.text, kind, key.span)
             yield from _inside(field_name, key, node)
+    for said in (*_woods(tree), *_outcomes(tree)):
+        yield Named(" ".join(said.text.split()), LABEL, said.span)
+
+
+def _woods(tree: Pairs) -> Iterator[Scalar]:
+    """The woods of stock, at every scale."""
+    for _, stock in _entries(tree.get("stock")):
+        scales = stock.get("at scales") if isinstance(stock, Pairs) else None
+        for each in (stock, *_several(scales)):
+            wood = each.get("wood") if isinstance(each, Pairs) else None
+            if isinstance(wood, Scalar) and wood.text.strip():
+                yield wood
+
+
+def _outcomes(tree: Pairs) -> Iterator[Scalar]:
+    """The outcomes of checks, in every step."""
+    for section in ("steps", "finishing"):
+        for step in _several(tree.get(section)):
+            for check in _several(step.get("check")) if isinstance(step, Pairs) else ():
+                outcomes = check.get("if") if isinstance(check, Pairs) else None
+                yield from (key for key, _ in _entries(outcomes))
+
+
+def _several(node: Node | None) -> tuple[Node, ...]:
+    """The items of a list; what is no list is the only one."""
+    if isinstance(node, Items):
+        return node.nodes
+    return (node,) if node is not None else ()
 
 
 _SECTIONS = (

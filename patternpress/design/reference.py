@@ -12,7 +12,7 @@ import re
 import sys
 from pathlib import Path
 
-from patternpress.design.records import book, goods, parts, work
+from patternpress.design.records import book, called, goods, parts, work
 from patternpress.design.table import Field, Record, fields_of
 
 # Every record of the language, in the order in which the reference shows them.
@@ -47,6 +47,7 @@ RECORDS: tuple[type[Record], ...] = (
     book.Answer,
     book.Edition,
     book.Coarser,
+    called.Called,
     book.Author,
     book.Cover,
     book.Caution,

@@ -202,10 +202,11 @@ def _named(
     lettering = style.set_in(style.label)
     by_words: dict[str, list[tuple[Figure, Any]]] = {}
     holes = {each.name: each for each in piece.shape.holes}
+    called = dict(piece.called)
     grooves = {each.name: each for each in piece.shape.grooves}
     for hole in shape.holes:
         if hole.name in piece.strong:
-            figure = hole_words(holes[hole.name], texts)
+            figure = hole_words(holes[hole.name], called.get(hole.name, hole.name), texts)
             region = shapely.Polygon(flattened(hole.outline, _FLAT))
             by_words.setdefault(repr(figure), []).append((figure, region))
     for groove in shape.grooves:

@@ -46,10 +46,10 @@ class Texts:
                 yield Figure((Text(part),))
 
 
-def hole_words(hole: Hole, texts: Texts) -> Figure:
+def hole_words(hole: Hole, called: str, texts: Texts) -> Figure:
     """Return a hole's diameter and, if it does not go through, its depth; else its name."""
     if hole.diameter is None:
-        return Figure((Text(hole.name),))
+        return Figure((Text(called),))
     size = joined(Figure((Text(DIAMETER),)), texts.show(hole.diameter))
     if hole.depth is None:
         return size

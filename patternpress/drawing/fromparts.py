@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from patternpress.assembly.calls import Calls, calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
 from patternpress.assembly.hands import twins_of
@@ -42,11 +43,17 @@ def template_parts(
 
     `deep` is what is written behind the depth of a hole or groove.
     """
+    calls = calls_of(worked.book, edition.language)
     for part in worked.parts:
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
             made = _template(part, shape, edition, worked, notes(part))
-            yield replace(made, callouts=dict(_callouts(shape, edition.display, deep)))
+            yield replace(
+                made,
+                name=calls.one(part.name),
+                stock=calls.one(part.stock.name.value),
+                callouts=dict(_callouts(shape, edition.display, calls, deep)),
+            )
 
 
 def _template(
@@ -107,17 +114,21 @@ def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
     return Axis.X if part.along == axes[0] else Axis.Y
 
 
-def _callouts(shape: Shape, display: Display, deep: str) -> Iterator[tuple[str, Figure]]:
-    """What is written at each hole and groove; like holes say the same and are told once."""
+def _callouts(
+    shape: Shape, display: Display, calls: Calls, deep: str
+) -> Iterator[tuple[str, Figure]]:
+    """What is written at each hole, groove and mark; like holes say the same and are told once."""
     sizes = [(hole.diameter, hole.depth) for hole in shape.holes]
     for hole in shape.holes:
         several = hole.diameter is not None and sizes.count((hole.diameter, hole.depth)) > 1
-        yield hole.name, _hole(hole, "" if several else f"{hole.name} ", display, deep)
+        yield hole.name, _hole(hole, "" if several else f"{calls.one(hole.name)} ", display, deep)
     for groove in shape.grooves:
         upright = groove.along is Axis.Y
         wide = groove.high.x - groove.low.x if upright else groove.high.y - groove.low.y
         both = show_size((_quantity(wide), _quantity(groove.depth)), display)
-        yield groove.name, joined(f"{groove.name} ", both, deep)
+        yield groove.name, joined(f"{calls.one(groove.name)} ", both, deep)
+    for mark in shape.marks:
+        yield mark.name, joined(calls.one(mark.name))
     for index, (start, segment) in enumerate(legs(shape.outline)):
         if isinstance(segment, Arc):
             yield radius_name(index), joined("R", _length(radius_of(start, segment), display))

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
 from patternpress.assembly.shape import Shape
@@ -49,6 +50,7 @@ class Workpiece:
     shape: Shape
     strong: frozenset[str]
     said: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    called: tuple[tuple[str, str], ...] = ()  # holes without a diameter, as they are printed
     edges: tuple[EdgeWork, ...] = ()
 
 
@@ -195,15 +197,17 @@ def _workpiece(
         ),
         marks=tuple(each for each in shape.marks if each.name in face.strong),
     )
-    called = dict.fromkeys(face.names)
+    named = dict.fromkeys(face.names)
+    calls = calls_of(model.worked.book, model.edition.language)
     return Workpiece(
         name,
         part.letter,
-        next(iter(called)) if len(called) == 1 else name,
+        calls.one(next(iter(named)) if len(named) == 1 else name),
         side,
         kept if near else mirrored_shape(kept),
         frozenset(face.strong),
         tuple(face.strong.items()),
+        tuple((each.name, calls.one(each.name)) for each in kept.holes if each.diameter is None),
         tuple(face.edges),
     )
 

@@ -132,7 +132,7 @@ def _part(part: Mapping[str, Any]) -> Part:
     shape = part.get("shape", {})
     return Part(
         letter=part["letter"],
-        name=part["name"],
+        name=part.get("called", part["name"]),
         form=part["form"],
         quantity=part["quantity"],
         twins=part["twins"],

@@ -26,6 +26,9 @@ def tray(tip: str, about: str = "{en: A box., fr: Une boîte.}") -> Reading:
     text = text.replace("step: Join it", f"step: {{en: Join it, fr: Assembler}}\n    tip: {tip}")
     text = text.replace("scale: 1:12", f"scale: 1:12\nlanguages: en, fr\nabout: {about}")
     text += "  français: {language: fr}\n"
+    text += "names: {fr: {lime board: tilleul, base: fond, side: flanc,"
+    text += " left side: flanc gauche, right side: flanc droit, wood glue: colle à bois,"
+    text += " floor: plancher, lid: couvercle}}\n"
     return read_text(text, "box.yaml", Path())
 
 

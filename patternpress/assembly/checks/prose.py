@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from patternpress.assembly.calls import missing_names
 from patternpress.assembly.editions import edition_names, published
 from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.worked import Worked
@@ -139,7 +140,7 @@ def _instead(worked: Worked, figure: str) -> str:
 
 
 def check_translations(worked: Worked) -> Iterator[Problem]:
-    """Editions in another language than the main one, and all that is said in that one only.
+    """Editions in another language than the main one, and all that is said or named in that alone.
 
     Where a text is said in several languages but not in all, it is told at its own place.
     """
@@ -150,12 +151,16 @@ def check_translations(worked: Worked) -> Iterator[Problem]:
         language = published(book, name).language
         if language not in languages[1:]:
             continue
+        span = next(each.name.span for each in book.editions if each.name.value == name)
+        facts = {"edition": name, "language": language, "main": languages[0]}
         alone = [p.main for p in all_prose(printed) if len(p.by_language) == 1]
         texts = ", ".join(f"“{each.value.strip()[:30]}” ({each.span})" for each in alone)
         if alone:
-            facts = {"edition": name, "language": language, "main": languages[0], "texts": texts}
-            span = next(each.name.span for each in book.editions if each.name.value == name)
-            yield Problem(editions.EditionTextsMissing, span, facts)
+            yield Problem(editions.EditionTextsMissing, span, {**facts, "texts": texts})
+        unnamed = [each.name for each in missing_names(book, worked.names, language)]
+        if unnamed:
+            told = {"names": ", ".join(f"“{each}”" for each in unnamed), "first": unnamed[0]}
+            yield Problem(editions.EditionNamesMissing, span, facts | told)
 
 
 def _languages(worked: Worked, prose: Prose) -> Iterator[Problem]:

@@ -26,6 +26,19 @@ class EditionTextsMissing(Kind):
     what = "the edition “{edition}” is in {language}, but these are in {main} only: {texts}"
 
 
+class EditionNamesMissing(Kind):
+    """An edition is in a language in which some things have no name.
+
+    At the bench: the buyer reads the author's own names among words of another language.
+
+    To mend: say what they are called under `names`, as in `names: {de: {back board: Rückwand}}`.
+    """
+
+    level = Level.WARNING
+    what = "the edition “{edition}” is in {language}, but these are named in {main} only: {names}"
+    mend = "Under `names`, `{language}`, say what each is called: `{first}: …`."
+
+
 class NoSuchTheme(Kind):
     """An edition asks for a theme that is not there.
 

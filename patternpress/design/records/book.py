@@ -12,6 +12,7 @@ from typing import ClassVar
 
 from patternpress.design.amounts import Count, Date, Figure, Ratio, Sizes
 from patternpress.design.reads import YES_NO, ListOf, NameOf, Prose, Text, Word, Words  # fmt: skip
+from patternpress.design.records.called import NAMES, GivenNames
 from patternpress.design.records.goods import Length, Material, Stock, Tool
 from patternpress.design.records.parts import Mark, Opening, Part, SubAssembly
 from patternpress.design.records.work import Step, Treatment
@@ -186,6 +187,11 @@ class Book(Record):
         "languages of the texts, the main one first",
         many=True,
     )
+    names: GivenNames = says(
+        NAMES,
+        "what things are called in the other languages: the names that are printed",
+        many=True,
+    )
     shares: Said[str] | None = says(
         Text("quay-stock.yaml"), "a file of stock, tools and words shared by a series"
     )
@@ -225,6 +231,7 @@ class Shared(Record):
     """A file of what several designs share."""
 
     title: ClassVar[str] = "a shared file"
+    names: GivenNames = says(NAMES, "what its things are called in other languages", many=True)
     sizes: tuple[Size, ...] = says(Named(Size), "named sizes", many=True)
     stock: tuple[Stock, ...] = says(Named(Stock), "what the parts are cut from", many=True)
     tools: tuple[Tool, ...] = says(Named(Tool), "what is used and kept", many=True)
