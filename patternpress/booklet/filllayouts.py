@@ -127,18 +127,25 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c
     job = layout.job
     svg = NOTHING
     small: tuple[tuple[str, int], ...] = ()
+    shortened = False
     if drawn:
         texts = wording.phrases.texts
         says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
         picture = board_picture(board, job, wording.model.edition.display, DrawingStyle(), says)
         svg, small = Markup(picture.svg), picture.unlettered
+        shortened = picture.shortened
     return c.LaidBoard(
         _heading(board, layout, wording),
         svg,
         tuple(_cut(cut, job, wording) for cut in board.cuts),
-        tuple(_notes(board, small, layout, (wording, drawn))),
+        (*_shortened(shortened, wording), *_notes(board, small, layout, (wording, drawn))),
         tuple(_pieces(board, job, wording)),
     )
+
+
+def _shortened(shortened: bool, wording: Wording) -> Iterator[Markup]:
+    if shortened:
+        yield wording.say("lay_shortened")
 
 
 def _pieces(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:

@@ -22,9 +22,10 @@ _FRACTION = re.compile(
     r"(?<![\w./,:⁄-])(?:(\d+)[ \u00a0\u202f])?(\d{1,2})/(\d{1,2})(?![\w/⁄]|[.,]\d)"
     r"((?: | |&nbsp;)in\b)?"
 )
-_UNITS = "mm|cm|m|km|in|ft|kg|g|ml|l|min|minutes?|hours?|h|days?|s|%|°C|degrees"
+_UNITS = "mm|cm|m|km|in|ft|kg|g|ml|l|min|minutes?|hours?|h|days?|s|%|°C|degrees|times|fois"
 _UNIT = re.compile(rf"(?<=\d)( )(?=(?:{_UNITS})(?![\w-]))")
 _LETTER = re.compile(r"(?<=\w) (?=\([A-Z]{1,2}\))")  # “shelf (D)”: a name and its letter
+_MANY = re.compile(r"(?<=\d) × (?=[A-Z]{1,2}\b)")  # “2 × N”: how many of a letter
 _APOSTROPHE = re.compile(r"(?<=[^\W_])(?:&#39;|')")
 _COMMON = {2, 3, 4, 5, 6, 8, 10, 16, 32, 64}
 
@@ -44,6 +45,7 @@ def typeset_text(text: str) -> str:
 def _set(words: str) -> str:
     words = _APOSTROPHE.sub("’", words)
     words = _MINUS.sub("−", _TIMES.sub(" × ", words))
+    words = _MANY.sub("&nbsp;×&nbsp;", words)
     words = _FRACTION.sub(_stacked, words)
     return _LETTER.sub("&nbsp;", _UNIT.sub("&nbsp;", words))
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 from patternpress.cutting.jobs import Job
 from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.parting import gone_from
+from patternpress.cutting.shortened import Scale
 from patternpress.cutting.slicing import Area, Spot
 from patternpress.drawing.ink import Extent, Ink, Stroke, Tone, Track, straight
 from patternpress.drawing.lines import Pen, dashed
@@ -25,7 +26,7 @@ HATCH = 1.4  # mm between the lines of a defect, measured along its edges
 class Drawn:
     """What a picture is made of so far; `taken` is where nothing else may be written."""
 
-    scale: float
+    scale: Scale
     bar: bool
     tones: list[Ink]
     lines: list[Ink]
@@ -36,9 +37,10 @@ class Drawn:
 
 def box_of(area: Area | Spot, drawn: Drawn) -> Extent:
     """A rectangle of the board on the paper."""
-    left, low = float(area.x) * drawn.scale, float(area.y) * drawn.scale
-    high = BAR if drawn.bar else float(area.across) * drawn.scale
-    return Extent(left, low, left + float(area.along) * drawn.scale, low + high)
+    scale = drawn.scale
+    low = float(area.y) * scale.by
+    high = BAR if drawn.bar else float(area.across) * scale.by
+    return Extent(scale.far(float(area.x)), low, scale.far(float(area.x + area.along)), low + high)
 
 
 def rectangle(box: Extent) -> Track:

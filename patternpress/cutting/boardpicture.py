@@ -7,24 +7,32 @@ pieces too small to be lettered.  Numbers at the cuts are those of the list besi
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from shapely import Polygon
 
 from patternpress.cutting.bareboard import BAR, Drawn, bare_board, box_of, rectangle
+from patternpress.cutting.cutlines import cut_track, number_cut
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.laid import LaidBoard, worth_keeping
 from patternpress.cutting.outlinepicture import outlines, room_in, tracks
-from patternpress.cutting.slicing import Area, Line, Spot
+from patternpress.cutting.shortened import (
+    BAND,
+    BEFORE_END,
+    TOOTH,
+    Scale,
+    break_lines,
+    scales,
+)
+from patternpress.cutting.slicing import Area, Spot
 from patternpress.drawing.ink import (
     Anchor,
     Extent,
-    Place,
     Stroke,
     Tone,
-    Track,
     Words,
     shifted,
     straight,
@@ -56,10 +64,14 @@ BOARD_WORDS: Mapping[str, str] = {
 
 @dataclass(frozen=True, slots=True)
 class BoardPicture:
-    """A picture, and the letters of pieces that it has no room to letter, with their number."""
+    """A picture, and the letters of pieces that it has no room to letter, with their number.
+
+    `shortened`: the offcut at the end is drawn shorter than it is.
+    """
 
     svg: str
     unlettered: tuple[tuple[str, int], ...]
+    shortened: bool = False
 
 
 def board_picture(
@@ -69,33 +81,77 @@ def board_picture(
     style: DrawingStyle,
     says: Mapping[str, str] = BOARD_WORDS,
 ) -> BoardPicture:
-    """Draw a board as wide as the page allows, or as high; small ones at most so much larger."""
-    along, across = float(laid.sheet.along), float(laid.sheet.across)
+    """Draw a board as wide as the page allows, or as high; small ones at most so much larger.
+
+    Where letters or numbers find no room, an empty end is shortened and the rest drawn larger.
+    """
     common = min(_scale(sheet, job) for sheet in job.sheets)
-    scale = float(min(_scale(laid.sheet, job), common * LARGER))
+    whole = float(min(_scale(laid.sheet, job), common * LARGER))
+    most = HIGHEST / float(laid.sheet.across) if job.flat else math.inf
+    over = max(worth_keeping(laid, job), key=lambda area: area.x, default=None)
+    room = _offcut_room(over, display, style)
+    best: tuple[int, BoardPicture] | None = None
+    for scale in scales(laid, whole, most, room):
+        missing, picture = _drawn_at(scale, laid, job, display, (style, says))
+        if best is None or missing < best[0]:
+            best = missing, picture
+        if not missing:
+            break
+    assert best is not None  # the whole board is always tried
+    return best[1]
+
+
+def _drawn_at(
+    scale: Scale,
+    laid: LaidBoard,
+    job: Job,
+    display: Display,
+    how: tuple[DrawingStyle, Mapping[str, str]],
+) -> tuple[int, BoardPicture]:
+    """The board at a scale, and how many letters and numbers found no room."""
+    style, says = how
     drawn = Drawn(scale, not job.flat, [], [], [], [], {})
-    high = BAR if drawn.bar else across * scale
+    end = scale.far(float(laid.sheet.along))
+    high = BAR if drawn.bar else float(laid.sheet.across) * scale.by
     bare_board(laid, job, drawn, style)
     for spot in laid.spots:
         if not laid.by_shape or job.items[spot.item].contour is None:
             _piece(spot, job, drawn, display, style)
-    for spot, rooms in outlines(laid, job, scale):
+    for spot, rooms in outlines(laid, job, scale.by):
         _outlined(spot, rooms, job, drawn, (display, style))
+    if scale.out:
+        gap, ink = break_lines(end, high, style.thin)
+        drawn.taken.append(gap)
     for area in worth_keeping(laid, job):
         told = _offcut(area, drawn, display, style, says)
         if told and laid.by_shape:  # no cut shows where it ends
             drawn.lines.append(Stroke((rectangle(box_of(area, drawn)),), Pen(style.thin)))
+    missing = sum(drawn.small.values())
     for number, cut in enumerate(laid.cuts, 1):
-        drawn.lines.append(Stroke(tuple(_cut(line, drawn) for line in cut.lines), Pen(style.thin)))
-        _number(str(number), cut.lines, drawn, style, (along * scale, high))
+        drawn.lines.append(
+            Stroke(tuple(cut_track(line, drawn) for line in cut.lines), Pen(style.thin))
+        )
+        missing += not number_cut(str(number), cut.lines, drawn, style, (end, high))
+    if scale.out:
+        drawn.letters[:0] = ink  # over the lines, under what is written
     if job.flat and job.items and any(item.part.grain for item in job.items):
         _grain(drawn, style, says)
     letters = ", ".join(dict.fromkeys(job.items[s.item].letter for s in laid.spots))
     title = says["board"].format(letters=letters, size=_sized(laid.sheet, display))
-    page = (along * scale + 2 * MARGIN, high + 2 * MARGIN)
+    page = (end + 2 * MARGIN, high + 2 * MARGIN)
     inks = [drawn.tones, drawn.lines, drawn.letters]
     moved = [shifted(ink, MARGIN, MARGIN) for ink in inks if ink]
-    return BoardPicture(svg_page(page, moved, title, style.typeface), tuple(drawn.small.items()))
+    svg = svg_page(page, moved, title, style.typeface)
+    return missing, BoardPicture(svg, tuple(drawn.small.items()), bool(scale.out))
+
+
+def _offcut_room(area: Area | None, display: Display, style: DrawingStyle) -> float:
+    """How long an empty end is drawn at least: its size and the break lines have room, in mm."""
+    least = BAND + BEFORE_END + 2 * TOOTH
+    if area is None:
+        return least
+    size = size_of(area.along, area.across, display)
+    return figure_width(size, style.set_in(style.label, italic=True)) + least + 3 * GAP
 
 
 def _scale(sheet: Sheet, job: Job) -> Fraction:
@@ -205,9 +261,10 @@ def _offcut(
     """Write an offcut's size into it; whether there was room."""
     box = box_of(area, drawn)
     lettering = style.set_in(style.label, italic=True)
+    if drawn.scale.out and box.right > drawn.scale.far(drawn.scale.empty):
+        box = replace(box, right=box.right - BAND - BEFORE_END - TOOTH)
     shown = size_of(area.along, area.across, display)
-    before, _, after = says["offcut"].partition("{size}")
-    for figure in (joined(before, shown, after), shown):
+    for figure in (_offcut_words(area, display, says), shown):
         if _fits(figure, lettering, box):
             low = (box.bottom + box.top) / 2 - lettering.height / 2
             middle = (box.left + box.right) / 2
@@ -216,57 +273,9 @@ def _offcut(
     return False
 
 
-def _number(
-    number: str,
-    lines: Sequence[Line],
-    drawn: Drawn,
-    style: DrawingStyle,
-    board: tuple[float, float],
-) -> None:
-    """The number of a cut at its lines, wherever there is room; on white, over the line."""
-    lettering = style.set_in(style.label)
-    figure = words(number)
-    wide, high = figure_width(figure, lettering) + 0.8, lettering.height + 0.8
-    for line in lines:
-        for x, y in _candidates(line, drawn, board):
-            box = Extent(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-            if any(box.meets(other) for other in drawn.taken):
-                continue
-            drawn.letters.append(Tone((rectangle(box),), 1.0))
-            drawn.letters.append(
-                Words(figure, (x, y - lettering.height / 2), lettering, Anchor.MIDDLE)
-            )
-            drawn.taken.append(box)
-            break
-
-
-def _cut(line: Line, drawn: Drawn) -> Track:
-    scale = drawn.scale
-    end = BAR if drawn.bar else float(line.to_y) * scale
-    start = float(line.x) * scale, float(line.y) * scale
-    return straight(start, (float(line.to_x) * scale, end))
-
-
-def _candidates(line: Line, drawn: Drawn, board: tuple[float, float]) -> Iterator[Place]:
-    """Places for a number: outside where the line meets the board's edge, then on the line."""
-    scale = drawn.scale
-    start = float(line.x) * scale, float(line.y) * scale
-    end = float(line.to_x) * scale, float(line.to_y) * scale
-    if drawn.bar:
-        end = (end[0], BAR)
-    out = 2.2
-    if start[0] == end[0]:
-        if end[1] >= board[1] - 0.2:
-            yield start[0], board[1] + out
-        if start[1] <= 0.2:
-            yield start[0], -out
-    else:
-        if start[0] <= 0.2:
-            yield -out, start[1]
-        if end[0] >= board[0] - 0.2:
-            yield board[0] + out, start[1]
-    for share in (0.5, 0.25, 0.75, 0.12, 0.88):
-        yield start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+def _offcut_words(area: Area, display: Display, says: Mapping[str, str]) -> Figure:
+    before, _, after = says["offcut"].partition("{size}")
+    return joined(before, size_of(area.along, area.across, display), after)
 
 
 def _grain(drawn: Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:

@@ -29,11 +29,11 @@ class Typeface:
     family: str
     capital: float
     descender: float
-    widths: Mapping[int, Mapping[str, float]]
+    widths: Mapping[tuple[int, bool], Mapping[str, float]]
 
-    def width(self, text: str, weight: int) -> float:
+    def width(self, text: str, weight: int, italic: bool = False) -> float:
         """Return the length of a text at size 1; unknown letters count as a wide one."""
-        widths = self.widths[weight]
+        widths = self.widths[weight, italic]
         return sum(widths.get(letter, 0.65) for letter in text)
 
 
@@ -55,6 +55,10 @@ class Lettering:
     def descent(self) -> float:
         """How far letters reach below their line, mm."""
         return self.typeface.descender * self.size
+
+    def width(self, text: str) -> float:
+        """The length of a text at size 1."""
+        return self.typeface.width(text, self.weight, self.italic)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +83,7 @@ def runs(figure: Figure, lettering: Lettering) -> Iterator[Run]:
             parts = _stacked(piece, before[-1:].isdigit(), lettering.height, (full, small))
         for part in parts:
             yield Run(part.text, across, part.up, part.size)
-            across += lettering.typeface.width(part.text, lettering.weight) * part.size
+            across += lettering.width(part.text) * part.size
         before = parts[-1].text
 
 
@@ -99,8 +103,7 @@ def figure_width(figure: Figure, lettering: Lettering) -> float:
     """Return the length of set words, mm."""
     end = 0.0
     for run in runs(figure, lettering):
-        width = lettering.typeface.width(run.text, lettering.weight) * run.size
-        end = run.across + width
+        end = run.across + lettering.width(run.text) * run.size
     return end
 
 
@@ -124,9 +127,10 @@ def broken(text: str, lettering: Lettering, longest: float) -> tuple[str, ...]:
 # ------------------------------------------------------------------ font files
 
 _FILES = {
-    400: "SourceSansPro-Regular.ttf",
-    600: "SourceSansPro-Semibold.ttf",
-    700: "SourceSansPro-Bold.ttf",
+    (400, False): "SourceSansPro-Regular.ttf",
+    (400, True): "SourceSansPro-It.ttf",
+    (600, False): "SourceSansPro-Semibold.ttf",
+    (700, False): "SourceSansPro-Bold.ttf",
 }
 
 
@@ -140,18 +144,18 @@ def source_sans() -> Typeface:
     if found is None or not found.submodule_search_locations:
         raise ModuleNotFoundError("font_source_sans_pro")
     folder = Path(found.submodule_search_locations[0]) / "files"
-    return measured("Source Sans Pro", {weight: folder / name for weight, name in _FILES.items()})
+    return measured("Source Sans Pro", {cut: folder / name for cut, name in _FILES.items()})
 
 
-def measured(family: str, files: Mapping[int, Path]) -> Typeface:
-    """Return a typeface measured from one font file a weight (italics count as upright)."""
-    widths: dict[int, Mapping[str, float]] = {}
+def measured(family: str, files: Mapping[tuple[int, bool], Path]) -> Typeface:
+    """Return a typeface measured from one font file for each weight, upright and italic."""
+    widths: dict[tuple[int, bool], Mapping[str, float]] = {}
     capital = descender = 0.0
-    for weight, file in files.items():
+    for cut, file in files.items():
         with TTFont(file, lazy=True) as font:
             units = font["head"].unitsPerEm
             advances = font["hmtx"].metrics
-            widths[weight] = {
+            widths[cut] = {
                 chr(code): advances[glyph][0] / units for code, glyph in font.getBestCmap().items()
             }
             capital = font["OS/2"].sCapHeight / units

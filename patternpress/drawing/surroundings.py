@@ -149,7 +149,8 @@ def _leader_to(surface: Surface, spot: Extent, style: DrawingStyle) -> list[Ink]
     if spot.left > whole.right:
         level = spot.top - style.letter / 2
         tip = _on_wood(surface, (whole.right - min(whole.width / 3, 2.0), whole.top - down))
-        knee = (tip[0] + (level - tip[1]) * _THIRTY, level)
+        # Words that stand near are reached more steeply: the knee never lies behind the letter.
+        knee = (min(tip[0] + (level - tip[1]) * _THIRTY, spot.left - 1.5), level)
         return leader(((spot.left - 0.8, level), knee, tip), style, on_face=True)
     start = (spot.left + style.letter / 3, spot.top - style.letter - 1.0)
     middle = (whole.bottom + whole.top) / 2

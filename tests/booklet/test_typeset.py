@@ -26,6 +26,7 @@ def stack(top: int, bottom: int) -> str:
         ("at -3 mm", "at −3&nbsp;mm"),
         ("the keeper&#39;s", "the keeper’s"),
         ("makers' sheets", "makers’ sheets"),
+        ("2 times: 2 × N", "2&nbsp;times: 2&nbsp;×&nbsp;N"),
     ],
 )
 def test_figures_and_signs(said: str, set_: str) -> None:
