@@ -17,11 +17,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Locator, Page, expect, sync_playwright
 
 from patternpress.desk.commands.new import starter
 
-PATIENCE = 90_000  # ms; only ever used up by a failure
+PATIENCE = 20_000  # ms; only ever used up by a failure
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 # Without these the browser looks for its maker's servers at every start.
 FLAGS = (
@@ -133,7 +133,7 @@ def test_a_figure_is_changed_with_the_keyboard_alone(page: Page, design: Path) -
     assert field.input_value() == "30 mm"
     field.fill("34 mm")
     expect(page.locator("#change-brings")).to_contain_text("floor")
-    looks(page, "change")
+    looks(page, "table")
     field.press("Enter")
     expect(page.locator("#change")).not_to_be_visible()
     up_to_date(page)
@@ -145,26 +145,85 @@ def test_a_figure_is_changed_with_the_keyboard_alone(page: Page, design: Path) -
     assert design.read_text("utf-8") == starter("box")
 
 
-def test_a_figure_on_the_page_is_clicked_and_found(page: Page, design: Path) -> None:
-    """The finished size stands on the cover: 30 mm wide is the size of that name."""
+def spot(page: Page, name: str) -> Locator:
+    """The first spot of the pages that says this of itself, once its page has been pointed at."""
     up_to_date(page)
-    image = page.locator(".sheet img").first
-    image.scroll_into_view_if_needed()
-    box = image.bounding_box()
-    assert box
-    sheets = page.locator(".sheet").all()[:9]
-    answers = []
-    for shown in [each.get_attribute("data-page") for each in sheets]:
-        for down in range(8, 96, 2):
-            across = 0.4
-            place = {"x": across, "y": down / 100}
-            found = page.request.post(
-                page.url + "ask/point",
-                data={"page": shown, "edition": "metric", **place},
-                headers={"Origin": page.url.rstrip("/")},
-            ).json()
-            answers += found["figures"]
-    assert any(each["label"] in ("sizes, width", "overall") or each["given"] for each in answers)
+    for sheet in page.locator(".sheet:visible").all()[1:5]:
+        sheet.scroll_into_view_if_needed()
+        sheet.hover(position={"x": 5, "y": 5})
+        expect(sheet).to_have_attribute("data-spotted", re.compile("."))
+        found = sheet.locator(f".spot[aria-label*='{name}']")
+        if found.count():
+            return found.first
+    raise AssertionError(name)
+
+
+def test_a_figure_is_clicked_on_the_page_and_changed_where_it_stands(
+    page: Page, design: Path
+) -> None:
+    """The floor is 26 mm wide, and that is a sum: the field offers it, and the sizes behind it."""
+    figure = spot(page, "parts, floor, wide")
+    figure.scroll_into_view_if_needed()
+    place = figure.bounding_box()
+    figure.click()
+    field = page.locator("#change-figure")
+    expect(field).to_be_focused()
+    assert field.input_value() == "width - 2 * board"
+    over = field.bounding_box()
+    assert place
+    assert over
+    middle = place["x"] + place["width"] / 2, place["y"] + place["height"] / 2
+    assert over["x"] <= middle[0] <= over["x"] + over["width"]
+    assert over["y"] <= middle[1] <= over["y"] + over["height"]
+    page.locator("#change-source").select_option(label="sizes, width: 30 mm, line 9")
+    expect(field).to_have_value("30 mm")
+    field.fill("36 mm")
+    brings = page.locator("#change-brings")
+    expect(brings.locator("tr", has_text="D, floor, wide")).to_contain_text("32 mm")
+    assert design.read_text("utf-8") == starter("box")
+    looks(page, "change")
+    page.locator("#change-write").click()
+    expect(page.locator("#change")).not_to_be_visible()
+    expect(page.locator("#undo")).to_be_enabled()
+    up_to_date(page)
+    assert design.read_text("utf-8") == starter("box").replace("width: 30 mm", "width: 36 mm")
+    assert spot(page, "parts, floor, wide").get_attribute("aria-label").startswith("Change 32")
+    page.locator("#sheets").press("Control+z")
+    expect(page.locator("#undo")).to_be_disabled()
+    up_to_date(page)
+    assert design.read_text("utf-8") == starter("box")
+
+
+def test_words_are_changed_on_the_page_with_the_keyboard_alone(page: Page, design: Path) -> None:
+    sheet = page.locator(".sheet:visible").nth(1)
+    sheet.focus()
+    sheet.press("Enter")
+    words = page.locator(".spot.words:focus")
+    expect(words).to_have_count(1)
+    page.keyboard.press("ArrowDown")
+    expect(words).to_have_attribute("aria-label", re.compile("Change “Close it with the front”"))
+    page.keyboard.press("Enter")
+    field = page.locator("#change-words")
+    expect(field).to_be_focused()
+    was = field.input_value()
+    assert was in starter("box")
+    field.fill(f"{was}, slowly")
+    expect(page.locator("#change-brings")).to_contain_text("No figure moves.")
+    looks(page, "words")
+    page.keyboard.press("Escape")
+    expect(page.locator("#change")).not_to_be_visible()
+    expect(page.locator(".spot.words:focus")).to_have_count(1)
+    page.keyboard.press("Enter")
+    field.fill(f"{was}, slowly")
+    expect(page.locator("#change-write")).to_be_enabled()
+    page.keyboard.press("Tab")
+    page.locator("#change-write").press("Enter")
+    expect(page.locator("#undo")).to_be_enabled()
+    up_to_date(page)
+    assert design.read_text("utf-8") == starter("box").replace(was, f"{was}, slowly")
+    page.locator("#undo").press("Enter")
+    expect(page.locator("#undo")).to_be_disabled()
+    up_to_date(page)
 
 
 def test_a_change_that_cannot_be_is_told_and_not_written(page: Page, design: Path) -> None:

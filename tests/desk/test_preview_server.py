@@ -176,8 +176,8 @@ def test_only_this_computer_is_listened_to() -> None:
 @pytest.mark.parametrize(
     ("what", "fields"),
     [
-        ("point", {}),
-        ("point", {"page": "x", "edition": "metric", "x": 0.5, "y": 0.5}),
+        ("spots", {}),
+        ("spots", {"page": "x", "edition": "metric"}),
         ("try", {"mark": 3}),
         ("try", {"mark": "M", "place": "x", "kind": "figure", "new": "1"}),
         ("try", {"mark": "M", "place": "99999.1-99999.2", "kind": "figure", "new": "1 mm"}),
@@ -277,7 +277,7 @@ def test_names_and_words_of_a_hostile_design_stay_words(tmp_path: Path) -> None:
     client.get(f"/?token={TOKEN}")
     answer = client.get("/state")
     assert answer.headers["content-type"] == "application/json"
-    assert client.get("/").text.count("<script") == 2
+    assert client.get("/").text.count("<script") == 3
     workshop.close()
 
 

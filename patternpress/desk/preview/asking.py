@@ -14,8 +14,6 @@ from typing import Any
 from patternpress.design.records.work import EYES
 from patternpress.design.source import Items, Node, Pairs, read_tree
 from patternpress.desk.preview.figures import span_from
-from patternpress.desk.preview.finding import found_at
-from patternpress.desk.preview.pagepictures import pointed_at
 from patternpress.desk.preview.showing import (
     layout_lines,
     moved_figures,
@@ -55,25 +53,17 @@ class Asked:
             raise AskedWronglyError(f"“{name}” is missing")
         return found
 
-    def share(self, name: str) -> float:
-        """A field that is a share, from 0 to 1."""
-        found = self.fields.get(name)
-        if not isinstance(found, int | float) or not 0 <= found <= 1:
-            raise AskedWronglyError(f"“{name}” is missing")
-        return float(found)
-
 
 Answer = Callable[[Workshop, Asked], Any]
 
 
-def point(workshop: Workshop, asked: Asked) -> Any:
-    """What stands at a point of a page, and where it may come from."""
+def spots(workshop: Workshop, asked: Asked) -> Any:
+    """What of a page comes from the design: where it stands there, and in the file."""
     page = workshop.page(asked.text("page"))
-    model = workshop.state.models.get(asked.text("edition"))
-    if page is None or model is None:
+    found = workshop.spots(page, asked.text("edition")) if page is not None else None
+    if found is None:
         raise AskedWronglyError("this page is not shown any more")
-    pointed = pointed_at(page.pdf, page.number, asked.share("x"), asked.share("y"))
-    return found_at(pointed, model, workshop.path.name)
+    return found
 
 
 def _changed(workshop: Workshop, asked: Asked) -> str:
@@ -190,7 +180,7 @@ def source(workshop: Workshop, asked: Asked) -> Any:
 def answers() -> Mapping[str, Answer]:
     """Every question that may be asked, by its name."""
     return {
-        "point": point,
+        "spots": spots,
         "try": attempt,
         "change": change,
         "undo": undo,

@@ -21,7 +21,10 @@ from patternpress.measure.quantity import Kind
 
 @dataclass(frozen=True)
 class FigureRow:
-    """One figure.  `label` says where it is in the design; `given` is False for a sum of others."""
+    """One figure.  `label` says where it is in the design; `given` is False for a sum of others.
+
+    `name` is that of a named size, else empty; `of` the names that a sum is worked out from.
+    """
 
     span: Span
     label: str
@@ -29,16 +32,18 @@ class FigureRow:
     exact: str
     printed: str
     given: bool
+    name: str = ""
+    of: tuple[str, ...] = ()
 
 
 def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
     """Return the figures of the file called `file`, in its order, each once."""
     rows = {}
     # In a closed model a third is a figure; as the author said it, it is a sum.
-    sums: dict[Span, bool] = {}
+    sums: dict[Span, tuple[str, ...]] = {}
     for said, _ in _formulas(model.reading.book):
         if said.text:
-            sums.setdefault(said.span, bool(names(said.value)))
+            sums.setdefault(said.span, _of(said.value))
     for said, label in _formulas(model.worked.book):
         if said.span.file != file or not said.text or said.span in rows:
             continue
@@ -50,15 +55,24 @@ def figure_rows(model: Model, file: str) -> tuple[FigureRow, ...]:
             exact += f" to {measure.high.value}"
         kind = measure.low.kind
         unit = " mm" if kind is Kind.LENGTH else ""
+        of = sums.get(said.span, _of(said.value))
         rows[said.span] = FigureRow(
             said.span,
             ", ".join(label[:-1] if label[-1] == "is" else label),
             said.text,
             exact + unit,
             plain(show_measure(measure, model.edition.display)),
-            not sums.get(said.span, bool(names(said.value))),
+            not of,
+            label[1] if label[0] == "sizes" else "",
+            of,
         )
     return tuple(rows[span] for span in sorted(rows))
+
+
+def _of(formula: Formula) -> tuple[str, ...]:
+    """What a formula is worked out from, as an author writes it."""
+    told = (n if isinstance(n, str) else f"{n.what} of {n.of}" for n in names(formula))
+    return tuple(sorted(told))
 
 
 def _formulas(book: object) -> Iterator[tuple[Said[Formula], Label]]:

@@ -1,13 +1,14 @@
-"""From a place on a page back to the lines of the design.
+"""From what stands on a page back to the lines of the design.
 
-In: what stands under a point of a page, and the model.  Out: the figures it may come from and the
-author's words it may be of, the likeliest first.
+In: the lines of a page, and the model.  Out: for each figure and for the author's words a spot of
+the page, with the places in the design that it may come from, the likeliest first.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from patternpress.assembly.model import Model
@@ -17,60 +18,176 @@ from patternpress.design.reads import Prose
 from patternpress.design.span import Span
 from patternpress.desk.preview.figures import FigureRow, figure_record, figure_rows, place_of
 from patternpress.desk.preview.labels import labelled
-from patternpress.desk.preview.pagepictures import Pointed
+from patternpress.desk.preview.pagepictures import Box, Figured, Line
 
 MOST = 8
+ENOUGH = 0.6  # of the words of a line, for it to be of a sentence
 _WORD = re.compile(r"[^\W\d_]{2,}")
+_FIGURE = r"[-−]?\d[\d.,/⁄½¼¾⅛⅜⅝⅞\s]*"
+# What may stand behind a figure for it to be one of the design, and not the number of a page.
+_UNITS = {
+    "metric": r"mm|cm|m$",
+    "inch": r"in\b|ft\b|″|′|\"",
+    "angle": r"°|deg",
+    "time": r"min|h\b|hours?|days?|Stunden?|Tage?|heures?|jours?",
+    "share": r"%",
+}
+_BEHIND = {
+    kind: re.compile(rf"(?:\s*[×x]\s*{_FIGURE}|\s*(?:to|bis|à|–)\s*{_FIGURE})*\s*(?:{unit})")
+    for kind, unit in _UNITS.items()
+}
 
 
-def found_at(pointed: Pointed, model: Model, file: str) -> dict[str, Any]:
-    """Return figures and words that a point may be about, ready for JSON."""
-    rows = list(_figures(pointed, figure_rows(model, file))) if pointed.figure else []
-    words = list(_words(pointed.line, model, file))
+@dataclass(frozen=True)
+class Printed:
+    """A figure of the design as pages print it: its words, the kinds of its units, its names."""
+
+    words: str
+    kinds: frozenset[str]
+    names: frozenset[str]
+    row: FigureRow
+
+
+@dataclass(frozen=True)
+class Worded:
+    """A text of the author: its words, and where it stands in the file."""
+
+    words: frozenset[str]
+    span: Span
+    label: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Sources:
+    """All that a page of one edition may have come from; `sizes` are the rows of named sizes."""
+
+    figures: tuple[Printed, ...]
+    words: tuple[Worded, ...]
+    sizes: dict[str, FigureRow]
+
+
+def sources_of(model: Model, file: str) -> Sources:
+    """Collect the figures and words that the file called `file` gives."""
+    rows = figure_rows(model, file)
+    printed = [(plain_words(row.printed), row) for row in rows]
+    return Sources(
+        tuple(Printed(words, _kinds(words), _words(row.label), row) for words, row in printed),
+        tuple(_texts(model, file)),
+        {row.name: row for row in rows if row.name},
+    )
+
+
+def _texts(model: Model, file: str) -> Iterator[Worded]:
+    wording = wording_of(model)
+    for prose, label in labelled(model.worked.book):
+        if isinstance(prose, Prose):
+            said = prose.within(model.edition.language) or prose.main
+            if said.span.file == file and said.span.line:
+                shown = _words(plain_words(wording.prose(prose)))
+                yield Worded(shown, said.span, ", ".join(label), said.value.strip())
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(_WORD.findall(text.lower()))
+
+
+def _kinds(words: str) -> frozenset[str]:
+    """What a figure with its units measures; nothing for a bare number."""
+    return frozenset(
+        kind for kind, unit in _UNITS.items() if re.search(rf"(?<![^\W\d_])(?:{unit})", words)
+    )
+
+
+def spots_on(lines: Sequence[Line], sources: Sources) -> list[dict[str, Any]]:
+    """Return the spots of a page that come from the design, ready for JSON: words, then figures.
+
+    Lines of one text make one spot.
+    """
+    texts: list[tuple[Worded, Box]] = []
+    figures: list[dict[str, Any]] = []
+    for line in lines:
+        about = _about(line, sources)
+        if about is not None:
+            if texts and texts[-1][0] == about and _under(texts[-1][1], line.box):
+                texts[-1] = (about, _both(texts[-1][1], line.box))
+            else:
+                texts.append((about, line.box))
+        for figure in line.figures:
+            rows = list(_rows(figure, line, sources))[:MOST]
+            choices = [{**figure_record(row), "kind": "figure"} for row in rows]
+            if choices:
+                choices += [_choice(about)] if about is not None else []
+                figures.append(_spot("figure", figure.text, figure.box, choices))
+    words = [_spot("words", each.text, box, [_choice(each)]) for each, box in texts]
+    return [*words, *figures]
+
+
+def _spot(kind: str, text: str, box: Box, choices: list[dict[str, Any]]) -> dict[str, Any]:
+    place = {name: round(getattr(box, name), 5) for name in ("x", "y", "wide", "high")}
+    return {"kind": kind, "text": text, **place, "choices": choices}
+
+
+def _choice(text: Worded) -> dict[str, Any]:
     return {
-        "line": pointed.line,
-        "figure": pointed.figure,
-        "figures": [figure_record(each) for each in rows[:MOST]],
-        "words": words[:2],
+        "place": place_of(text.span),
+        "line": text.span.line,
+        "label": text.label,
+        "text": text.text,
+        "kind": "words",
     }
 
 
-def _figures(pointed: Pointed, rows: tuple[FigureRow, ...]) -> Iterator[FigureRow]:
-    """Rows that print the figure, those whose names stand in the same line first; given before
-    worked out.
+def _rows(figure: Figured, line: Line, sources: Sources) -> Iterator[FigureRow]:
+    """Rows that print the figure, those whose names stand in the same line first, given before
+    worked out; then the sizes that the worked out ones are made of.
     """
-    token = re.escape(plain_words(pointed.figure))
+    kind = next((k for k, behind in _BEHIND.items() if behind.match(figure.behind)), "")
+    token = re.escape(plain_words(figure.text))
     alone = re.compile(rf"(?<![\d.,/⁄]){token}(?![\d.,/⁄]|\s\d+[/⁄])")
-    near = set(_WORD.findall(pointed.line.lower()))
-    hits = [row for row in rows if alone.search(plain_words(row.printed))]
+    near = _words(line.text)
+    hits = [each for each in sources.figures if kind in each.kinds and alone.search(each.words)]
 
-    def liking(row: FigureRow) -> tuple[int, bool, Span]:
-        return (-len(near & set(_WORD.findall(row.label.lower()))), not row.given, row.span)
+    def liking(each: Printed) -> tuple[int, bool, Span]:
+        return (-len(near & each.names), not each.row.given, each.row.span)
 
-    yield from sorted(hits, key=liking)
+    found = [each.row for each in sorted(hits, key=liking)]
+    yield from found
+    yield from [row for row in _made_of(found, sources) if row not in found]
 
 
-def _words(line: str, model: Model, file: str) -> Iterator[dict[str, Any]]:
-    """The author's sentences that share most of their words with a line of the page."""
-    wanted = set(_WORD.findall(line.lower()))
+def _made_of(rows: Sequence[FigureRow], sources: Sources) -> Iterator[FigureRow]:
+    """The sizes given in the file that others are worked out from, each once."""
+    waiting, seen = [name for row in rows for name in row.of], set[str]()
+    while waiting:
+        name = waiting.pop(0)
+        row = sources.sizes.get(name)
+        if row is None or name in seen:
+            continue
+        seen.add(name)
+        if row.given:
+            yield row
+        waiting += row.of
+
+
+def _about(line: Line, sources: Sources) -> Worded | None:
+    """The author's text that shares most of the words of a line; nothing for few words."""
+    wanted = _words(line.text)
     if len(wanted) < 2:
-        return
-    wording = wording_of(model)
-    found = []
-    for prose, label in labelled(model.worked.book):
-        if not isinstance(prose, Prose):
-            continue
-        said = prose.within(model.edition.language) or prose.main
-        if said.span.file != file or not said.span.line:
-            continue
-        shown = plain_words(wording.prose(prose))
-        share = len(wanted & set(_WORD.findall(shown.lower()))) / len(wanted)
-        if share >= 0.6:
-            found.append((-share, said.span, label, said.value))
-    for _, span, label, value in sorted(found):
-        yield {
-            "place": place_of(span),
-            "line": span.line,
-            "label": ", ".join(label),
-            "text": value.strip(),
-        }
+        return None
+    shares = [(len(wanted & each.words) / len(wanted), each) for each in sources.words]
+    best = max(shares, key=lambda pair: (pair[0], -pair[1].span.line), default=None)
+    return best[1] if best is not None and best[0] >= ENOUGH else None
+
+
+def _under(above: Box, below: Box) -> bool:
+    """Whether a line follows right under another, or stands beside it."""
+    gap = below.y - (above.y + above.high)
+    return -above.high <= gap <= below.high
+
+
+def _both(one: Box, two: Box) -> Box:
+    x, y = min(one.x, two.x), min(one.y, two.y)
+    right = max(one.x + one.wide, two.x + two.wide)
+    low = max(one.y + one.high, two.y + two.high)
+    return Box(x, y, right - x, low - y)

@@ -1,7 +1,7 @@
-"""Pages of a PDF as pictures, and the words under a point of one.
+"""Pages of a PDF as pictures, and where words and figures stand on them.
 
-In: the bytes of a PDF.  Out: PNG files of its pages; for a point on a page, the line of words there
-and the figure under it.  What is shown is what will be printed, since it is read from the PDF.
+In: the bytes of a PDF.  Out: PNG files of its pages; the lines of words on a page and the figures
+in them, each with its place.  What is shown is what will be printed: it is read from the PDF.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 import pypdfium2 as pdfium
+import pypdfium2.raw as pdfium_c
 
 POINTS_PER_INCH = 72
 FINEST = 220  # dots to the inch
@@ -24,11 +25,31 @@ _FIGURE = re.compile(r"[-−]?\d+(?:[.,]\d+)?(?:\s?\d*[⁄/]\d+)?(?:\s?[½¼¾�
 
 
 @dataclass(frozen=True)
-class Pointed:
-    """What stands under a point: the line of words, and the figure in it or nothing."""
+class Box:
+    """A rectangle of a page, in shares of its width and height from the top left."""
 
-    line: str
-    figure: str
+    x: float
+    y: float
+    wide: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Figured:
+    """A figure in a line: what is printed, what stands behind it there, and where it is."""
+
+    text: str
+    behind: str
+    box: Box
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of words of a page, where it is, and the figures in it."""
+
+    text: str
+    box: Box
+    figures: tuple[Figured, ...]
 
 
 def page_sizes(pdf: bytes) -> tuple[tuple[float, float], ...]:
@@ -46,17 +67,13 @@ def page_picture(pdf: bytes, number: int, dpi: int) -> bytes:
         return out.getvalue()
 
 
-def pointed_at(pdf: bytes, number: int, x: float, y: float) -> Pointed:
-    """Return what stands at a point of a page, in shares of its width and height from top left."""
+def lines_on(pdf: bytes, number: int) -> tuple[Line, ...]:
+    """Return the lines of page `number` (from 0), in the order that the PDF tells them."""
     with _opened(pdf) as document:
         page = _page(document, number)
-        wide, high = page.get_size()
-        text = page.get_textpage()
-        at = text.get_index(x * wide, (1 - y) * high, 6, 6)
-        if at is None or at < 0:
-            return Pointed("", "")
-        whole = text.get_text_range()
-        return _around(whole, _place(text, whole, at))
+        signs = list(_signs(page.get_textpage()))
+        size = page.get_size()
+    return tuple(_line(each, size) for each in _runs(signs))
 
 
 @contextmanager
@@ -76,17 +93,46 @@ def _page(document: pdfium.PdfDocument, number: int) -> pdfium.PdfPage:
     return document[number]
 
 
-def _place(text: pdfium.PdfTextPage, whole: str, at: int) -> int:
-    """The place in the whole text of a character; line ends are counted differently there."""
-    return min(len(text.get_text_range(0, at + 1)) - 1, len(whole) - 1)
+# A character, and its left, bottom, right and top in points.
+Sign = tuple[str, tuple[float, float, float, float]]
 
 
-def _around(whole: str, at: int) -> Pointed:
-    begin = max(whole.rfind("\n", 0, at), whole.rfind("\r", 0, at)) + 1
-    ends = [found for found in (whole.find("\r", at), whole.find("\n", at)) if found >= 0]
-    line = whole[begin : min(ends, default=len(whole))]
-    inside = at - begin
-    figure = next(
-        (each[0] for each in _FIGURE.finditer(line) if each.start() <= inside <= each.end()), ""
+def _signs(text: pdfium.PdfTextPage) -> Iterator[Sign]:
+    for at in range(text.count_chars()):
+        sign = chr(pdfium_c.FPDFText_GetUnicode(text, at))
+        yield sign, text.get_charbox(at, loose=True)
+
+
+def _runs(signs: list[Sign]) -> Iterator[list[Sign]]:
+    """The characters between line ends."""
+    run: list[Sign] = []
+    for sign in [*signs, ("\n", (0.0, 0.0, 0.0, 0.0))]:
+        if sign[0] not in "\r\n":
+            run.append(sign)
+        elif run:
+            yield run
+            run = []
+
+
+def _line(run: list[Sign], size: tuple[float, float]) -> Line:
+    text = "".join(sign for sign, _ in run)
+    figures = tuple(
+        Figured(
+            " ".join(found[0].split()),
+            text[found.end() :],
+            _box(run[found.start() : found.end()], size),
+        )
+        for found in _FIGURE.finditer(text)
     )
-    return Pointed(" ".join(line.split()), " ".join(figure.split()))
+    return Line(" ".join(text.split()), _box(run, size), figures)
+
+
+def _box(run: list[Sign], size: tuple[float, float]) -> Box:
+    # What the library only infers, such as a space, has no height.
+    boxes = [box for _, box in run if box[3] > box[1]] or [box for _, box in run]
+    left, bottom, right, top = (
+        pick(each)
+        for pick, each in zip((min, min, max, max), zip(*boxes, strict=True), strict=True)
+    )
+    wide, high = size
+    return Box(left / wide, 1 - top / high, (right - left) / wide, (top - bottom) / high)

@@ -31,6 +31,7 @@ LARGEST = 64_000  # bytes that the page may send
 STATIC = {
     "page.css": "text/css; charset=utf-8",
     "page.js": "text/javascript; charset=utf-8",
+    "changing.js": "text/javascript; charset=utf-8",
     "turning.js": "text/javascript; charset=utf-8",
 }
 # Nothing but what this server gives itself; no frame, no form, no inline script or style.

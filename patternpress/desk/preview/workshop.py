@@ -23,8 +23,9 @@ from patternpress.design.read import Reading, open_text, read_text
 from patternpress.desk import rooms
 from patternpress.desk.pressing import PressError, UnsoundError, build_edition
 from patternpress.desk.preview.figures import figure_record, figure_rows, moved
+from patternpress.desk.preview.finding import Sources, sources_of, spots_on
 from patternpress.desk.preview.keeping import Recent
-from patternpress.desk.preview.pagepictures import page_picture
+from patternpress.desk.preview.pagepictures import lines_on, page_picture
 from patternpress.desk.preview.rounds import News, Page, Seen, work
 from patternpress.desk.report import Draw, records
 from patternpress.proof.telling import as_text
@@ -118,8 +119,7 @@ class Workshop:
                 self._tell(problems=problems, draw=None, reading=None, mark="")
                 return
             if mark_of(text) != self.state.mark or self._wanted not in (None, text):
-                self._wanted = text
-                self._wake.notify_all()
+                self._want(text)
 
     def show(self, editions: Sequence[str]) -> None:
         """Show these editions, one or two, beside each other."""
@@ -128,8 +128,14 @@ class Workshop:
             kept = [each for each in dict.fromkeys(editions) if each in known][:2]
             if kept and tuple(kept) != self.editions:
                 self.editions = tuple(kept)
-                self._wanted = self._text()
-                self._wake.notify_all()
+                self._want(self._text())
+
+    def _want(self, text: str | None) -> None:
+        """Have a text worked on next; until then nobody takes what is shown for the newest."""
+        self._wanted = text
+        if text is not None:
+            self._tell(busy="Reading")
+        self._wake.notify_all()
 
     def _text(self) -> str | None:
         return open_text(self.path, self.path.name)[0]
@@ -158,8 +164,7 @@ class Workshop:
             before = self._current(mark)
             write_whole(self.path, text.encode())
             self._undo = [*self._undo, (before, text)][-MOST_UNDONE:]
-            self._wanted = text
-            self._wake.notify_all()
+            self._want(text)
 
     def undo(self) -> None:
         """Take the last change back; raises ConflictError when the file was changed since."""
@@ -170,8 +175,7 @@ class Workshop:
             self._current(mark_of(after))
             write_whole(self.path, before.encode())
             self._undo.pop()
-            self._wanted = before
-            self._wake.notify_all()
+            self._want(before)
 
     @property
     def undoable(self) -> int:
@@ -294,22 +298,39 @@ class Workshop:
 
     def picture(self, page: Page, dpi: int) -> bytes:
         """A page as PNG; the same one is drawn once."""
-        key = f"png:{page.id}:{dpi}"
+        return bytes(
+            self._once(f"png:{page.id}:{dpi}", lambda: page_picture(page.pdf, page.number, dpi))
+        )
+
+    def spots(self, page: Page, edition: str) -> dict[str, Any] | None:
+        """What of a page comes from the design, and the fingerprint of the text that it is of."""
+        model = self.state.models.get(edition)
+        if model is None:
+            return None
+        mark = mark_of(dict(model.reading.sources).get(self.path.name, ""))
+        sources: Sources = self._once(
+            f"sources:{mark}:{edition}", lambda: sources_of(model, self.path.name)
+        )
+        spots = self._once(
+            f"spots:{mark}:{edition}:{page.id}",
+            lambda: spots_on(lines_on(page.pdf, page.number), sources),
+        )
+        return {"mark": mark, "spots": spots}
+
+    def _once(self, key: str, make: Callable[[], Any]) -> Any:
+        """What is kept under a key, made where it is not."""
         found = self._pictures.get(key)
         if found is None:
-            found = self._pictures[key] = page_picture(page.pdf, page.number, dpi)
-        return bytes(found)
+            found = self._pictures[key] = make()
+        return found
 
     def problem_picture(self, number: int, mark: str) -> str:
         """The picture of a problem of the text with this fingerprint, as SVG; empty for none."""
         state = self.state
         if mark != state.mark or state.draw is None or not 0 <= number < len(state.problems):
             return ""
-        key = f"problem:{mark}:{number}"
-        found = self._pictures.get(key)
-        if found is None:
-            found = self._pictures[key] = state.draw(state.problems[number]) or ""
-        return str(found)
+        draw, problem = state.draw, state.problems[number]
+        return str(self._once(f"problem:{mark}:{number}", lambda: draw(problem) or ""))
 
     def numbers(self, edition: str) -> dict[str, int]:
         """The page of each section and step in the booklet last pressed."""

@@ -15,7 +15,6 @@ let asking = null;
 let again = false;
 let figureRows = [];
 let lines = { mark: "", texts: [] };
-let pending = null;
 
 async function ask(what, fields = {}) {
   const answer = await fetch(`/ask/${what}`, {
@@ -118,10 +117,16 @@ function showPages() {
       if (!sheet) { sheet = newSheet(); pair.append(sheet); }
       fillSheet(sheet, pages[row], row, pages.length, state.shown[column]);
     });
-    while (pair.children.length > columns.length) pair.lastChild.remove();
+    while (pair.children.length > columns.length) gone(pair.lastChild);
   }
-  while (sheets.children.length > rows) sheets.lastChild.remove();
+  while (sheets.children.length > rows) gone(sheets.lastChild);
   showThumbs(columns[0] || []);
+}
+
+// A sheet that is taken away must not take with it what is being changed on it.
+function gone(node) {
+  changing.leaveIn(node);
+  node.remove();
 }
 
 function newSheet() {
@@ -129,8 +134,8 @@ function newSheet() {
   const image = made("img");
   image.loading = "lazy";
   image.decoding = "async";
-  image.addEventListener("click", pointed);
-  sheet.append(image, made("figcaption"));
+  sheet.append(image, made("figcaption"), made("div", "", "spots"));
+  changing.watch(sheet);
   return sheet;
 }
 
@@ -145,6 +150,8 @@ function fillSheet(sheet, page, row, count, edition) {
   image.height = Math.round((page.high / 72) * 96 * scale);
   if (image.getAttribute("src") !== source) image.src = source;
   image.alt = `Page ${row + 1} of ${count}, ${edition}`;
+  sheet.setAttribute("aria-label", `${image.alt}. Enter goes through what can be changed on it.`);
+  if (sheet.dataset.page !== page.id || sheet.dataset.edition !== edition || page.old) changing.forget(sheet);
   sheet.dataset.page = page.id;
   sheet.dataset.edition = edition;
   sheet.className = `sheet${page.old ? " old" : ""}${page.soon ? " soon" : ""}`;
@@ -228,110 +235,7 @@ function problemNode(each) {
   return node;
 }
 
-// ------------------------------------------------------------------ changing
-
-async function pointed(event) {
-  if (readOnly() || !state) return;
-  const sheet = event.currentTarget.parentElement;
-  const box = event.currentTarget.getBoundingClientRect();
-  const x = Math.min(1, Math.max(0, (event.clientX - box.left) / box.width));
-  const y = Math.min(1, Math.max(0, (event.clientY - box.top) / box.height));
-  try {
-    const found = await ask("point", { page: sheet.dataset.page, edition: sheet.dataset.edition, x, y });
-    choose(found);
-  } catch (error) { told(error); }
-}
-
-function choose(found) {
-  const figures = found.figures.map((each) => ({ ...each, kind: "figure" }));
-  const words = found.words.map((each) => ({ ...each, kind: "words" }));
-  const every = [...figures, ...words];
-  if (!every.length) {
-    condition(found.line ? `“${found.line.slice(0, 60)}” follows from the rest; nothing to change here` : "Nothing to change here");
-    return;
-  }
-  if (every.length === 1) { change(every[0]); return; }
-  at("choose-title").textContent = found.figure ? `Where does ${found.figure} come from?` : "Which words?";
-  at("choices").replaceChildren(...every.map((each) => {
-    const item = made("li");
-    const button = made("button", each.kind === "figure" ? `${each.label}: ${each.text}` : `“${each.text.slice(0, 90)}”`);
-    button.append(made("small", each.kind === "figure" ? `line ${each.line}${each.given ? "" : ", worked out from others"}` : `line ${each.line}, ${each.label}`));
-    button.type = "button";
-    button.addEventListener("click", () => { at("choose").close(); change(each); });
-    item.append(button);
-    return item;
-  }));
-  at("choose").showModal();
-}
-
-function change(row) {
-  pending = { place: row.place, kind: row.kind, mark: state.mark, was: row.text };
-  at("change-title").textContent = row.label;
-  at("change-where").textContent = `${state.file}, line ${row.line}${row.printed ? `; printed as ${row.printed}` : ""}`;
-  const field = row.kind === "figure" ? at("change-figure") : at("change-words");
-  at("change-figure").hidden = row.kind !== "figure";
-  at("change-words").hidden = row.kind === "figure";
-  at("change-label").textContent = row.kind === "figure" ? "New figure or sum" : "New words";
-  at("change-label").htmlFor = field.id;
-  field.value = row.text;
-  brings("");
-  at("change-write").disabled = true;
-  at("change").showModal();
-  field.focus();
-  field.select();
-}
-
-let waiting = 0;
-function typed() {
-  clearTimeout(waiting);
-  at("change-write").disabled = true;
-  brings("");
-  waiting = setTimeout(attempt, 250);
-}
-
-function field() { return pending.kind === "figure" ? at("change-figure") : at("change-words"); }
-
-async function attempt() {
-  const wanted = pending;
-  const next = field().value;
-  if (next.trim() === wanted.was.trim()) return;
-  brings("Looking at what else would move …");
-  try {
-    const found = await ask("try", { ...wanted, new: next });
-    if (wanted !== pending || field().value !== next) return;
-    foundBrings(found);
-    at("change-write").disabled = false;
-  } catch (error) { if (wanted === pending) brings(error.message); }
-}
-
-function brings(words) { at("change-brings").replaceChildren(...(words ? [made("p", words)] : [])); }
-
-function foundBrings(found) {
-  const nodes = found.problems.map(problemNode);
-  if (found.moved.length) {
-    const table = made("table");
-    const head = made("tr");
-    for (const words of ["What moves", "was", "becomes"]) { const cell = made("th", words); cell.scope = "col"; head.append(cell); }
-    table.append(head);
-    for (const each of found.moved) {
-      const row = made("tr");
-      row.append(made("td", each.what), made("td", each.was || "nothing"), made("td", each.is || "nothing"));
-      table.append(row);
-    }
-    nodes.push(table);
-  }
-  if (!nodes.length) nodes.push(made("p", "Nothing else moves."));
-  at("change-brings").replaceChildren(...nodes);
-}
-
-async function write() {
-  at("change-write").disabled = true;
-  try {
-    await ask("change", { ...pending, new: field().value });
-    at("change").close();
-    refresh();
-  } catch (error) { brings(error.message); }
-}
+// ------------------------------------------------------------------ taking back
 
 async function takeBack() {
   await ask("undo").catch(told);
@@ -402,7 +306,7 @@ function showFigures() {
     const button = made("button", "Change");
     button.type = "button";
     button.setAttribute("aria-label", `Change ${each.label}, line ${each.line}`);
-    button.addEventListener("click", () => change({ ...each, kind: "figure" }));
+    button.addEventListener("click", () => changing.open([{ ...each, kind: "figure" }], state.mark));
     edit.append(button);
     row.append(line, made("td", each.label), made("td", each.text), made("td", each.printed), edit);
     return row;
@@ -541,18 +445,17 @@ at("tabs").addEventListener("keydown", tabKeys);
 at("find").addEventListener("input", showFigures);
 at("lines").addEventListener("dblclick", lineChosen);
 at("lines").addEventListener("keydown", (event) => event.key === "Enter" && lineChosen(event));
-at("change-figure").addEventListener("input", typed);
-at("change-words").addEventListener("input", typed);
-at("change-write").addEventListener("click", write);
-at("change").querySelector("form").addEventListener("keydown", (event) => {
-  if (event.key === "Enter" && event.target.id === "change-figure") {
+document.addEventListener("keydown", (event) => {
+  const typing = event.target.closest("input, textarea, select, dialog");
+  if ((event.ctrlKey || event.metaKey) && event.key === "z" && !typing && state?.undoable) {
     event.preventDefault();
-    if (!at("change-write").disabled) write();
+    takeBack();
   }
 });
 at("upto").addEventListener("input", stepNamed);
 at("apart").addEventListener("input", () => turning.apart(Number(at("apart").value) / 100));
 at("keep").addEventListener("click", keepView);
+changing.begin();
 turning.begin(at("canvas"));
 ask("proof").then((found) => showProof(found.proved)).catch(() => {});
 const news = new EventSource("/news");
