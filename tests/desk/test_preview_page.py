@@ -273,24 +273,43 @@ def test_two_editions_stand_side_by_side(page: Page) -> None:
     up_to_date(page)
 
 
-def test_the_model_is_turned_and_its_view_kept(page: Page, design: Path) -> None:
+def test_the_model_is_turned_step_by_step_and_its_view_kept(page: Page, design: Path) -> None:
     page.locator("#tab-model").click()
     canvas = page.locator("#canvas")
-    expect(page.locator("#uptoname")).to_contain_text("Step 2")
-    before = canvas.screenshot()
+    expect(page.locator("#uptoname")).to_contain_text("Step 2: Close it")
+    expect(page.locator("#on")).to_be_disabled()
+    seen = [canvas.screenshot()]
+    page.locator("#back").press("Enter")
+    expect(page.locator("#uptoname")).to_contain_text("Step 1: Glue the ends")
+    expect(page.locator("#back")).to_be_disabled()
+    seen.append(canvas.screenshot())  # without its front
+    page.locator("#on").press("Enter")
+    assert canvas.screenshot() == seen[0]
+    for share in ("30", "60"):
+        page.locator("#apart").fill(share)
+        seen.append(canvas.screenshot())
     canvas.press("ArrowRight")
-    assert canvas.screenshot() != before
-    for _ in range(12):
-        canvas.press("ArrowLeft")
-    page.locator("#apart").fill("60")
+    seen.append(canvas.screenshot())
+    box = canvas.bounding_box()
+    assert box
+    page.mouse.move(box["x"] + 100, box["y"] + 100)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 240, box["y"] + 90, steps=3)
+    page.mouse.up()
+    seen.append(canvas.screenshot())
+    assert len(set(seen)) == len(seen)
     looks(page, "model")
     page.locator("#keep").click()
-    expect(page.locator("#kept")).to_contain_text("Written into the file")
-    up_to_date(page)
-    lines = design.read_text("utf-8").splitlines()
-    (kept,) = [line for line in lines if "seen from" in line]
-    assert kept.strip().removeprefix("seen from: ").startswith(("front", "back"))
     expect(page.locator("#undo")).to_be_enabled()
+    up_to_date(page)
+    (kept,) = [line for line in design.read_text("utf-8").splitlines() if "seen from" in line]
+    view = kept.strip().removeprefix("seen from: ")
+    expect(page.locator("#kept")).to_have_text(f"Its picture is seen from {view}.")
+    own = canvas.screenshot()
+    canvas.press("ArrowUp")
+    page.locator("#back").click()
+    page.locator("#on").click()  # back to the view that is kept
+    assert canvas.screenshot() == own
     page.locator("#undo").click()
     expect(page.locator("#undo")).to_be_disabled()
     up_to_date(page)
@@ -299,12 +318,19 @@ def test_the_model_is_turned_and_its_view_kept(page: Page, design: Path) -> None
 
 def test_all_editions_are_built_from_the_page(page: Page, design: Path) -> None:
     page.locator("#build").click()
+    expect(page.locator("#made-words")).to_have_text("Building inch: 2 of 2.")
+    assert page.locator("#made-share").evaluate("bar => bar.value / bar.max") == 0.5
+    expect(page.locator("#made-files a", has_text="box-metric.pdf")).to_be_visible()
     links = page.locator("#made-files a")
-    expect(links.first).to_be_visible()
+    expect(page.locator("#made-words")).to_contain_text("every booklet was measured and is sound")
+    expect(page.locator("#made-share")).not_to_be_visible()
     names = links.all_inner_texts()
     assert {"box-metric.pdf", "box-inch.pdf"} <= set(names)
     assert (design.parent / "build" / "box-inch.pdf").read_bytes().startswith(b"%PDF")
-    expect(page.locator("#made-words")).to_contain_text("every booklet was measured and is sound")
+    with page.context.expect_page() as opened:
+        page.locator("#made-files a", has_text="cutting-list.txt").first.click()
+    expect(opened.value.locator("body")).to_contain_text("back board")
+    opened.value.close()
     assert {"box-metric-proof.html", "box-inch-proof.html"} <= set(names)
     page.locator("#made button").click()
     page.locator("#tab-proof").click()

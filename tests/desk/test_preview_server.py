@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -309,10 +310,36 @@ def test_what_is_kept_stays_within_bounds() -> None:
     assert len(kept) == 2
 
 
-def test_every_edition_that_is_built_is_proved(workshop: Workshop, browser: TestClient) -> None:
-    made = ask(browser, "build").json()
-    assert [each["sound"] for each in made["proved"]] == [True, True]
-    assert ask(browser, "proof").json() == {"proved": made["proved"]}
+def test_building_tells_how_far_it_is_and_proves_every_edition(
+    workshop: Workshop, browser: TestClient
+) -> None:
+    told: list[tuple[str, int, int]] = []
+    refused: list[str] = []
+
+    def hear() -> None:
+        if making := workshop.state.making:
+            told.append((making.edition, making.done, len(workshop.state.built)))
+
+    end = workshop.listen(hear)
+    building = threading.Thread(target=workshop.build)
+    building.start()
+    while workshop.state.making is None and building.is_alive():
+        time.sleep(0.001)
+    try:
+        workshop.build()
+    except ConflictError as error:
+        refused.append(str(error))
+    building.join()
+    end()
+    assert refused == ["the editions are being built already."]
+    assert {(name, done) for name, done, _ in told} == {("metric", 0), ("inch", 1)}
+    files = [count for _, _, count in told]
+    assert files == sorted(files)
+    assert files[0] == 0
+    assert len(workshop.state.built) == files[-1] > 0
+    assert workshop.state.making is None
+    proved = ask(browser, "proof").json()["proved"]
+    assert [each["sound"] for each in proved] == [True, True]
     page = browser.get("/made/box-metric-proof.html")
     assert page.headers["content-disposition"] == "attachment"
     assert page.text.startswith("<!doctype html>")

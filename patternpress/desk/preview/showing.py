@@ -5,6 +5,7 @@ In: a `Workshop`.  Out: a record ready for JSON.
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from patternpress.assembly.plan import bench_plan
@@ -36,6 +37,7 @@ def state_record(workshop: Workshop) -> dict[str, Any]:
         "steps": _steps(workshop),
         "undoable": workshop.undoable,
         "built": list(state.built),
+        "making": asdict(state.making) if state.making else None,
     }
 
 
@@ -51,7 +53,7 @@ def _page(page: Page) -> dict[str, Any]:
 
 
 def _steps(workshop: Workshop) -> list[dict[str, Any]]:
-    """Each step: its title, its line in the file, and its page in the edition shown first."""
+    """Each step: its title, its line, the view kept for it, its page in the edition shown first."""
     model = workshop.model
     if model is None:
         return []
@@ -62,6 +64,7 @@ def _steps(workshop: Workshop) -> list[dict[str, Any]]:
             "number": number,
             "title": plain_words(wording.prose(step.step)),
             "line": step.span.line,
+            "from": step.seen_from.value if step.seen_from else "",
             "page": numbers.get(f"step-{number}", 0),
         }
         for number, step in enumerate(model.worked.usage.steps, 1)

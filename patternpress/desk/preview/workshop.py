@@ -50,6 +50,15 @@ class Proved:
 
 
 @dataclass(frozen=True)
+class Making:
+    """How far the building of all editions is: the one in hand, how many are done, of how many."""
+
+    edition: str
+    done: int
+    of: int
+
+
+@dataclass(frozen=True)
 class State:
     """What the page shows.  `mark` is the fingerprint of the text that it is about."""
 
@@ -64,6 +73,7 @@ class State:
     fault: str = ""
     built: tuple[str, ...] = ()
     proved: tuple[Proved, ...] = ()
+    making: Making | None = None
 
     @property
     def sound(self) -> bool:
@@ -198,33 +208,40 @@ class Workshop:
     def build(self) -> tuple[str, ...]:
         """Make and prove every edition; returns the names of the files, which lie in `out`.
 
-        An edition that its proof refuses is not written; `State.proved` tells why.
+        An edition that its proof refuses is not written; `State.proved` tells why.  What is done
+        is told after each edition.  Raises ConflictError where nothing can be made now.
         """
-        state = self.state
-        if state.reading is None or not state.sound:
-            raise ConflictError("nothing is made while the design has errors.")
-        names: list[str] = []
-        proved: list[Proved] = []
-        editions = rooms.edition_names(state.reading)
-        for number, edition in enumerate(editions, 1):
-            self._say(f"Building {edition}, {number} of {len(editions)}")
-            try:
-                found = build_edition(state.reading, edition, self.out, cache=self._cache)
-            except UnsoundError as error:
-                proved.append(Proved(edition, False, as_text(error.report)))
-                continue
-            except PressError as error:
-                proved.append(Proved(edition, False, str(error)))
-                continue
-            names += [each.name for each in found.files]
-            proved.append(Proved(edition, True, as_text(found.report) if found.report else ""))
         with self._lock:
-            self._tell(built=tuple(names), proved=tuple(proved), busy="")
-        return tuple(names)
+            reading = self.state.reading
+            if reading is None or not self.state.sound:
+                raise ConflictError("nothing is made while the design has errors.")
+            if self.state.making is not None:
+                raise ConflictError("the editions are being built already.")
+            editions = rooms.edition_names(reading)
+            self._tell(built=(), proved=(), making=Making(editions[0], 0, len(editions)))
+        try:
+            for number, edition in enumerate(editions):
+                with self._lock:
+                    self._tell(making=Making(edition, number, len(editions)))
+                names, proved = self._made(reading, edition)
+                with self._lock:
+                    built, told = self.state.built, self.state.proved
+                    self._tell(built=(*built, *names), proved=(*told, proved))
+        finally:
+            with self._lock:
+                self._tell(making=None)
+        return self.state.built
 
-    def _say(self, busy: str) -> None:
-        with self._lock:
-            self._tell(busy=busy)
+    def _made(self, reading: Reading, edition: str) -> tuple[tuple[str, ...], Proved]:
+        """The names of the files of one edition, and what its proof says."""
+        try:
+            found = build_edition(reading, edition, self.out, cache=self._cache)
+        except UnsoundError as error:
+            return (), Proved(edition, False, as_text(error.report))
+        except PressError as error:
+            return (), Proved(edition, False, str(error))
+        names = tuple(each.name for each in found.files)
+        return names, Proved(edition, True, as_text(found.report) if found.report else "")
 
     # ------------------------------------------------------------------ the thread
 

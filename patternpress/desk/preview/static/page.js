@@ -62,7 +62,8 @@ function show(found) {
   showSteps();
   if (!before || before.problems !== found.problems) showProblems();
   at("undo").disabled = !found.undoable;
-  at("build").disabled = !found.sound;
+  at("build").disabled = !found.sound || Boolean(found.making);
+  showMaking();
   const settled = !found.busy && found.sound;
   if (settled && (!before || before.mark !== found.mark || before.busy || !figureRows.length)) {
     loadFigures();
@@ -376,7 +377,16 @@ function stepNamed() {
   const step = state.steps[number - 1];
   at("uptoname").textContent = step ? `Step ${step.number}: ${step.title}` : "";
   at("upto").setAttribute("aria-valuetext", at("uptoname").textContent);
+  at("back").disabled = number <= 1;
+  at("on").disabled = number >= Number(at("upto").max);
   turning.upto(number);
+  at("kept").textContent = step?.from ? `Its picture is seen from ${step.from}.` : "";
+  if (step?.from) turning.see(step.from);
+}
+
+function stepped(by) {
+  at("upto").value = Number(at("upto").value) + by;
+  stepNamed();
 }
 
 async function keepView() {
@@ -412,6 +422,7 @@ function tabKeys(event) {
 
 async function build() {
   at("made-words").textContent = "Building every edition …";
+  at("made-share").hidden = false;
   at("made-files").replaceChildren();
   at("made").showModal();
   try {
@@ -420,17 +431,33 @@ async function build() {
     const sound = `${found.made.length} files were made; every booklet was measured and is sound.`;
     at("made-words").textContent = refused.length ? `Not written: ${refused.join(", ")}. The proof says why.` : sound;
     showProof(found.proved);
-    at("made-files").replaceChildren(...found.made.map((name) => {
-      const item = made("li");
-      const link = made("a", name);
-      link.href = `/made/${encodeURIComponent(name)}`;
-      link.target = "_blank";
-      link.rel = "noopener";
-      item.append(link);
-      return item;
-    }));
+    showMade(found.made);
   } catch (error) { at("made-words").textContent = error.message; }
+  at("made-share").hidden = true;
   refresh();
+}
+
+// While the editions are built: which one is in hand, and what lies there already.
+function showMaking() {
+  const { making } = state;
+  if (!making) return;
+  at("made-words").textContent = `Building ${making.edition}: ${making.done + 1} of ${making.of}.`;
+  at("made-share").value = making.done;
+  at("made-share").max = making.of;
+  showMade(state.built);
+}
+
+function showMade(names) {
+  if (at("made-files").children.length === names.length) return;
+  at("made-files").replaceChildren(...names.map((name) => {
+    const item = made("li");
+    const link = made("a", name);
+    link.href = `/made/${encodeURIComponent(name)}`;
+    link.target = "_blank";
+    link.rel = "noopener";
+    item.append(link);
+    return item;
+  }));
 }
 
 // ------------------------------------------------------------------ start
@@ -453,6 +480,8 @@ document.addEventListener("keydown", (event) => {
   }
 });
 at("upto").addEventListener("input", stepNamed);
+at("back").addEventListener("click", () => stepped(-1));
+at("on").addEventListener("click", () => stepped(1));
 at("apart").addEventListener("input", () => turning.apart(Number(at("apart").value) / 100));
 at("keep").addEventListener("click", keepView);
 changing.begin();

@@ -139,8 +139,17 @@ const turning = (() => {
     return near.reduce((one, two) => (two[1] > one[1] ? two : one), ["", -2])[0];
   }
 
+  // Look from one of the places that a design file may name.
+  function see(words) {
+    const way = (eyes[limit - 1] || []).find(([name]) => name === words)?.[1];
+    if (!way) return;
+    azimuth = Math.atan2(way[0], -way[1]);
+    height = Math.asin(way[2] / Math.hypot(...way));
+    draw();
+  }
+
   return {
-    begin, load, fit, from,
+    begin, load, fit, from, see,
     upto(number) { limit = number; draw(); },
     apart(share) { spread = share; draw(); },
   };
