@@ -223,7 +223,8 @@ def _texts(model: Model, content: Content, laid: Sequence[Layout]) -> Iterator[t
     wording = wording_of(model)
     yield "cutting-list.txt", fractions_whole(as_text(wording))
     yield "cutting-list-columns.txt", as_columns(wording)
-    yield "cutting-list.csv", as_csv(wording)
+    # Spreadsheets take a file for UTF-8 only where this sign stands first; else × and ° are lost.
+    yield "cutting-list.csv", "\ufeff" + as_csv(wording)
     cuts = layouts_text(content.cover.title, laid, wording)
     yield "cutting-layouts.txt", fractions_whole(cuts)
     yield "shop-text.txt", fractions_whole(shop_text(content, wording.phrases))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import csv
 import io
 import re
@@ -75,7 +76,9 @@ def test_every_template_of_the_facts_is_on_a_page(booklet: Built) -> None:
 
 def test_the_csv_beside_the_booklet_says_the_same(booklet: Built) -> None:
     (path,) = booklet.folder.glob("*-cutting-list.csv")
-    rows = csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8"), newline=""))
+    data = path.read_bytes()
+    assert data.startswith(codecs.BOM_UTF8)  # by which a spreadsheet knows the letters; from memory
+    rows = csv.DictReader(io.StringIO(data.decode("utf-8-sig"), newline=""))
     parts = {part["letter"]: part["quantity"] for part in booklet.facts["parts"]}
     letter, _, quantity = (rows.fieldnames or ())[:3]  # in the edition's language
     assert {row[letter]: int(row[quantity]) for row in rows} == parts
