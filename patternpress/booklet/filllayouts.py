@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup, escape
@@ -34,7 +35,20 @@ def laid_stocks(
     layouts: Sequence[Layout], wording: Wording, *, drawn: bool = True
 ) -> tuple[c.LaidStock, ...]:
     """The pages of each layout; not `drawn`: without pictures, and no word of what is in them."""
-    return tuple(_stock(layout, wording, drawn) for layout in layouts)
+    stocks = tuple(_stock(layout, wording, drawn) for layout in layouts)
+    return tuple(_said_once(stocks, wording.say("lay_shortened")))
+
+
+def _said_once(stocks: Sequence[c.LaidStock], note: Markup) -> Iterator[c.LaidStock]:
+    """The stocks, a note that holds for all pictures at the first board that has it alone."""
+    said = False
+    for stock in stocks:
+        boards = []
+        for board in stock.boards:
+            notes = tuple(each for each in board.notes if not said or each != note)
+            said = said or note in notes
+            boards.append(replace(board, notes=notes))
+        yield replace(stock, boards=tuple(boards))
 
 
 def quantity_words(layout: Layout, wording: Wording) -> Markup:

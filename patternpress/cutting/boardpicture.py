@@ -25,7 +25,7 @@ from patternpress.cutting.shortened import (
     TOOTH,
     Scale,
     break_lines,
-    scales,
+    shortened,
 )
 from patternpress.cutting.slicing import Area, Spot
 from patternpress.drawing.ink import (
@@ -48,7 +48,9 @@ from patternpress.measure.pieces import Figure, joined, plain
 from patternpress.measure.quantity import Kind, Quantity
 
 WIDEST, HIGHEST = 136.0, 78.0  # mm on the paper
-LARGER = Fraction(5, 2)  # times that a small board may be drawn larger than the largest one
+LOWER = (50.0, 58.0, 67.0)  # mm high that are tried before: pages count too
+HIGHER = 38.0  # mm that a board may become high where its empty end is shortened
+LARGER = (1.0, 1.5, 2.0, 2.5)  # times that a small board may be drawn larger than the largest one
 MARGIN = 5.0  # round the board, for numbers of cuts
 PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
 GAP = 0.6  # mm round letters
@@ -74,6 +76,15 @@ class BoardPicture:
     shortened: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """A picture, how many letters and numbers found no room in it, and how many offcuts' sizes."""
+
+    missing: int
+    unsized: int
+    picture: BoardPicture
+
+
 def board_picture(
     laid: LaidBoard,
     job: Job,
@@ -81,24 +92,31 @@ def board_picture(
     style: DrawingStyle,
     says: Mapping[str, str] = BOARD_WORDS,
 ) -> BoardPicture:
-    """Draw a board as wide as the page allows, or as high; small ones at most so much larger.
+    """Draw the boards of a job at one scale, as small as letters, sizes and numbers have room.
 
-    Where letters or numbers find no room, an empty end is shortened and the rest drawn larger.
+    Where they find none, a board is drawn larger, at most as wide or as high as the page allows;
+    then an empty end is shortened and the rest drawn larger.
     """
-    common = min(_scale(sheet, job) for sheet in job.sheets)
-    whole = float(min(_scale(laid.sheet, job), common * LARGER))
-    most = HIGHEST / float(laid.sheet.across) if job.flat else math.inf
+    *lower, common = (min(_scale(s, job, high) for s in job.sheets) for high in (*LOWER, HIGHEST))
+    widest = _scale(laid.sheet, job, HIGHEST)
+    wholes = [*lower, *(min(common * times, widest) for times in LARGER)]
+    tried = []
+    for by in dict.fromkeys(wholes):
+        tried.append(_drawn_at(Scale(by), laid, job, display, (style, says)))
+        if not tried[-1].missing and not tried[-1].unsized:
+            break
+    best = min(tried, key=lambda each: (each.missing, each.unsized))
+    if not best.missing:
+        return best.picture
+    most = HIGHER / float(laid.sheet.across) if job.flat else math.inf
     over = max(worth_keeping(laid, job), key=lambda area: area.x, default=None)
     room = _offcut_room(over, display, style)
-    best: tuple[int, BoardPicture] | None = None
-    for scale in scales(laid, whole, most, room):
-        missing, picture = _drawn_at(scale, laid, job, display, (style, says))
-        if best is None or missing < best[0]:
-            best = missing, picture
-        if not missing:
+    for scale in shortened(laid, wholes[-1], most, room):
+        larger = _drawn_at(scale, laid, job, display, (style, says))
+        best = min(best, larger, key=lambda each: each.missing)
+        if not best.missing:
             break
-    assert best is not None  # the whole board is always tried
-    return best[1]
+    return best.picture
 
 
 def _drawn_at(
@@ -107,8 +125,8 @@ def _drawn_at(
     job: Job,
     display: Display,
     how: tuple[DrawingStyle, Mapping[str, str]],
-) -> tuple[int, BoardPicture]:
-    """The board at a scale, and how many letters and numbers found no room."""
+) -> _Tried:
+    """The board at a scale."""
     style, says = how
     drawn = Drawn(scale, not job.flat, [], [], [], [], {})
     end = scale.far(float(laid.sheet.along))
@@ -122,8 +140,10 @@ def _drawn_at(
     if scale.out:
         gap, ink = break_lines(end, high, style.thin)
         drawn.taken.append(gap)
+    unsized = 0
     for area in worth_keeping(laid, job):
         told = _offcut(area, drawn, display, style, says)
+        unsized += not told
         if told and laid.by_shape:  # no cut shows where it ends
             drawn.lines.append(Stroke((rectangle(box_of(area, drawn)),), Pen(style.thin)))
     missing = sum(drawn.small.values())
@@ -135,14 +155,15 @@ def _drawn_at(
     if scale.out:
         drawn.letters[:0] = ink  # over the lines, under what is written
     if job.flat and job.items and any(item.part.grain for item in job.items):
-        _grain(drawn, style, says)
+        _grain(drawn, end, style, says)
     letters = ", ".join(dict.fromkeys(job.items[s.item].letter for s in laid.spots))
     title = says["board"].format(letters=letters, size=_sized(laid.sheet, display))
     page = (end + 2 * MARGIN, high + 2 * MARGIN)
     inks = [drawn.tones, drawn.lines, drawn.letters]
     moved = [shifted(ink, MARGIN, MARGIN) for ink in inks if ink]
     svg = svg_page(page, moved, title, style.typeface)
-    return missing, BoardPicture(svg, tuple(drawn.small.items()), bool(scale.out))
+    picture = BoardPicture(svg, tuple(drawn.small.items()), bool(scale.out))
+    return _Tried(missing, unsized, picture)
 
 
 def _offcut_room(area: Area | None, display: Display, style: DrawingStyle) -> float:
@@ -154,9 +175,9 @@ def _offcut_room(area: Area | None, display: Display, style: DrawingStyle) -> fl
     return figure_width(size, style.set_in(style.label, italic=True)) + least + 3 * GAP
 
 
-def _scale(sheet: Sheet, job: Job) -> Fraction:
-    scale = Fraction(WIDEST) / sheet.along
-    return min(scale, Fraction(HIGHEST) / sheet.across) if job.flat else scale
+def _scale(sheet: Sheet, job: Job, high: float) -> float:
+    scale = WIDEST / float(sheet.along)
+    return min(scale, high / float(sheet.across)) if job.flat else scale
 
 
 def _sized(sheet: Sheet, display: Display) -> str:
@@ -278,18 +299,20 @@ def _offcut_words(area: Area, display: Display, says: Mapping[str, str]) -> Figu
     return joined(before, size_of(area.along, area.across, display), after)
 
 
-def _grain(drawn: Drawn, style: DrawingStyle, says: Mapping[str, str]) -> None:
-    """An arrow under the board, at its left."""
+def _grain(drawn: Drawn, end: float, style: DrawingStyle, says: Mapping[str, str]) -> None:
+    """An arrow under the board, at its left or else as near to it as there is room."""
     lettering = style.set_in(style.label)
     figure = words(says["grain"])
     wide = figure_width(figure, lettering)
     low = -MARGIN + lettering.descent + 0.3
     box = Extent(0.0, -MARGIN, wide + 14.0, -0.6)
-    if any(box.meets(other) for other in drawn.taken):
-        return
-    drawn.letters.append(Words(figure, (0.0, low), lettering))
+    while any(box.meets(other) for other in drawn.taken):
+        box = replace(box, left=box.left + 2.0, right=box.right + 2.0)
+        if box.right > end:
+            return
+    drawn.letters.append(Words(figure, (box.left, low), lettering))
     up = low + lettering.height / 2
-    left, right = wide + 1.5, wide + 13.0
+    left, right = box.left + wide + 1.5, box.right - 1.0
     heads = [
         straight((left + 1.4, up + 0.6), (left, up), (left + 1.4, up - 0.6)),
         straight((right - 1.4, up + 0.6), (right, up), (right - 1.4, up - 0.6)),

@@ -41,12 +41,11 @@ class Scale:
         return max(self.empty * self.by, along * self.by - self.out)
 
 
-def scales(laid: LaidBoard, whole: float, most: float, room: float) -> Iterator[Scale]:
-    """The board drawn whole, then larger in the same width, at most at the scale `most`.
+def shortened(laid: LaidBoard, whole: float, most: float, room: float) -> Iterator[Scale]:
+    """The board larger than at the scale `whole` in the same width, at most at the scale `most`.
 
     `room`: the drawn length, mm, that the empty end keeps.
     """
-    yield Scale(whole)
     end = float(laid.sheet.along)
     held = [(spot.x, spot.along) for spot in laid.spots]
     held += [(each.area.x, each.area.along) for each in gone_from(laid.sheet)]

@@ -13,7 +13,7 @@ from patternpress.cutting.boardpicture import BoardPicture, board_picture
 from patternpress.cutting.jobs import Item, Job, Sheet
 from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.layouts import lay_out
-from patternpress.cutting.shortened import BAND, BEFORE_END, Scale, scales
+from patternpress.cutting.shortened import BAND, BEFORE_END, Scale, shortened
 from patternpress.cutting.slicing import Area
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.style import DrawingStyle
@@ -29,7 +29,7 @@ def laid(made: Job) -> LaidBoard:
 
 
 def on_board(items: list[Item], along: str = "600") -> tuple[LaidBoard, BoardPicture]:
-    made = job(items, [Sheet(Fraction(along), Fraction(100))])
+    made = job(items, [Sheet(Fraction(along), Fraction(60))])
     return laid(made), board_picture(laid(made), made, Display(), DrawingStyle())
 
 
@@ -48,29 +48,44 @@ def test_small_pieces_on_a_long_board_are_all_lettered_and_all_cuts_numbered() -
 
 
 def test_a_board_that_is_legible_as_it_is_stays_whole() -> None:
-    _, picture = on_board([item("A", "250", "90", 2)])
+    _, picture = on_board([item("A", "250", "55", 2)])
     assert not picture.shortened
 
 
 def test_the_end_is_not_shortened_over_a_defect() -> None:
     knot = Area(Fraction(500), Fraction(30), Fraction(40), Fraction(20))
     hand = Sheet(Fraction(600), Fraction(100), None, 1, defects=(knot,))
-    for scale in scales(laid(job(SMALL, [hand])), 0.2, 5.0, 30.0):
+    for scale in shortened(laid(job(SMALL, [hand])), 0.2, 5.0, 30.0):
         assert scale.far(540) - scale.far(500) == 40 * scale.by
 
 
 def test_what_is_shortened_keeps_its_width_and_room_for_its_size() -> None:
     board, whole = laid(job(SMALL, [Sheet(Fraction(600), Fraction(100))])), 0.2
-    found = list(scales(board, whole, 5.0, 40.0))
-    assert len(found) > 2
-    for scale in found[1:]:
+    found = list(shortened(board, whole, 5.0, 40.0))
+    assert len(found) > 1
+    for scale in found:
         assert abs(scale.far(600) - 600 * whole) < 1e-9
         assert scale.far(600) - scale.far(scale.empty) >= 40.0 > BAND + BEFORE_END
 
 
 def test_no_scale_is_larger_than_the_paper_is_high() -> None:
     board = laid(job(SMALL, [Sheet(Fraction(600), Fraction(100))]))
-    assert [scale.by for scale in scales(board, 0.2, 0.25, 10.0)] == [0.2, 0.24]
+    assert [scale.by for scale in shortened(board, 0.2, 0.25, 10.0)] == [0.24]
+
+
+def test_a_small_board_is_drawn_at_the_scale_of_the_others_where_that_is_legible() -> None:
+    sheets = [Sheet(Fraction(600), Fraction(60)), Sheet(Fraction(200), Fraction(60), None, 1)]
+
+    def wide(items: list[Item], length: int) -> float:
+        made = job(items, sheets)
+        found = [b for b in lay_out(made).boards if b.sheet.along == length]
+        svg = board_picture(found[0], made, Display(), DrawingStyle()).svg
+        return float(ElementTree.fromstring(svg).get("viewBox", "").split()[2]) - 10
+
+    large, small = [item("A", "590", "55")], [item("B", "80", "55")]
+    assert wide([*large, *small], 600) == 136
+    assert abs(wide([*large, *small], 200) - 136 / 3) < 0.01
+    assert wide([*large, item("B", "12", "9", 4)], 200) > 136 / 2
 
 
 @given(

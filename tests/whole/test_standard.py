@@ -138,7 +138,8 @@ def test_rod_saves_pages_or_ink(design: Path, shared: Path) -> None:
     rich, lean = (print_in(design, theme, shared).path for theme in THEMES)
     pages = [len(pypdfium2.PdfDocument(path)) for path in (rich, lean)]
     inks = [ink(path) for path in (rich, lean)]
-    assert pages[1] <= pages[0] * 0.7, "each design saves"
+    # The template sheets are the same in both themes: seven of 31 in the net tote.
+    assert pages[1] <= pages[0] * 0.75, "each design saves"
     assert inks[1] < inks[0]
 
 
