@@ -150,11 +150,11 @@ def test_a_name_that_the_language_lacks_is_marked_and_told() -> None:
 
 
 def test_the_first_page_says_that_names_are_missing_as_well() -> None:
-    reading = tray("{en: Keep it square., fr: Gardez l’équerre.}")
-    made = work_out(reading, "français")
-    assert "fact_language" not in str(made)
-    found = [str(each) for each in texts(content_of(made).making)]
-    assert any("n’est pas encore traduit" in each for each in found)
+    whole = tray("{en: Keep it square., fr: Gardez l’équerre.}")
+    lacking = whole.sources[0][1].replace("floor: plancher, ", "")
+    for reading, told in ((whole, False), (read_text(lacking, "box.yaml", Path()), True)):
+        found = [str(each) for each in texts(content_of(work_out(reading, "français")).making)]
+        assert any("n’est pas encore traduit" in each for each in found) is told
 
 
 def test_an_outcome_may_speak_of_things_in_every_language() -> None:

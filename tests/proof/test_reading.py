@@ -100,7 +100,7 @@ def test_the_tags_of_every_template_are_those_of_the_facts(
         hands = ("left", "right") if part["twins"] else ("",)
         for hand in hands if part["template"] else ():
             facts = found.pop((part["letter"], hand))
-            assert facts["Name"] == part["name"]
+            assert facts["Name"] == part.get("called", part["name"])
             assert re.fullmatch(r"1:\d+", facts["Scale"])
     assert found == {}
 
