@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from itertools import permutations
 from math import hypot, sqrt
 
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.worked import Worked
 
 # 16 CFR 1501.4, whose inch figures govern: 1.25 in wide; its bottom slants from a depth of 1 in
@@ -45,6 +46,11 @@ def small_pieces(worked: Worked) -> int:
     return sum(
         part.quantity - (part.part.spares.value if part.part.spares else 0)
         for part in worked.parts
-        if len(part.extents) < 3
-        or fits_cylinder([float(size.value) for size in part.smallest.values()])
+        if is_small(part)
     )
+
+
+def is_small(part: CutPart) -> bool:
+    """Whether a piece of a part fits the cylinder; a bought one without sizes is taken to."""
+    sizes = [float(size.value) for size in part.smallest.values()]
+    return len(part.extents) < 3 or fits_cylinder(sizes)

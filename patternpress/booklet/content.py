@@ -57,13 +57,17 @@ class Fact:
 
 @dataclass(frozen=True)
 class Caution:
-    """One safety message: what can happen, what follows, how to avoid it; a sentence each."""
+    """One safety message: what can happen, what follows, how to avoid it; a sentence each.
+
+    `kind` is one word for what hurts: a caution in front and the same at a step have it in common.
+    """
 
     signal: Signal
     hazard: Text
     consequence: Text
     avoidance: Text
     see: tuple[Reference, ...] = ()
+    kind: str = ""
 
 
 @dataclass(frozen=True)
@@ -306,7 +310,9 @@ class Imprint:
 
 @dataclass(frozen=True)
 class Content:
-    """A whole booklet.  `language`: a tag such as "en"; `apart`: every piece with its letter."""
+    """A whole booklet.  `language`: a tag such as "en"; `apart`: every piece with its letter;
+    `cutting_cautions`: what can hurt while parts are cut out.
+    """
 
     cover: Cover
     imprint: Imprint
@@ -315,6 +321,7 @@ class Content:
     cautions: tuple[CautionGroup, ...] = ()
     needs: Needs = field(default_factory=Needs)
     apart: tuple[Figure, ...] = ()
+    cutting_cautions: tuple[Caution, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
     layouts: tuple[LaidStock, ...] = ()
     labels: tuple[Label, ...] = ()

@@ -2,7 +2,7 @@
 
 In: the `Content` of an edition.  Out: the same with a `Reference` wherever a buyer would leaf: from
 the cutting list to a part's template or measure card, from a step to the templates and cards of its
-pieces, from a caution in front to the step where it stands again.  Page numbers are places for now;
+pieces, from a caution in front to where it stands again.  Page numbers are places for now;
 the press fills them in when it has counted the pages.
 """
 
@@ -78,7 +78,7 @@ def referred(content: Content, phrases: Phrases) -> Content:
     return replace(
         content,
         cutting=tuple(_listed(group, places) for group in content.cutting),
-        cautions=tuple(_warned(group, every, places) for group in content.cautions),
+        cautions=tuple(_warned(group, content, places) for group in content.cautions),
         steps=tuple(
             replace(g, steps=tuple(replace(s, see=seen[s.number]) for s in g.steps)) for g in groups
         ),
@@ -117,17 +117,46 @@ def _of_row(row: CutRow, places: _Places) -> Iterator[Reference]:
         yield places.refer("ref_template", places.templates[row.letter])
 
 
-def _warned(group: CautionGroup, steps: Sequence[Step], places: _Places) -> CautionGroup:
-    return replace(group, cautions=tuple(_again(each, steps, places) for each in group.cautions))
+def _warned(group: CautionGroup, content: Content, places: _Places) -> CautionGroup:
+    return replace(
+        group,
+        cautions=tuple(
+            replace(each, see=tuple(_again(each, content, places))) for each in group.cautions
+        ),
+    )
 
 
-def _again(caution: Caution, steps: Sequence[Step], places: _Places) -> Caution:
-    """Say at which step a caution stands again, the first if there are several."""
-    first = next((step for step in steps if caution in step.cautions), None)
-    if first is None:
-        return caution
-    again = places.refer("ref_again", step_anchor(first.number), step=first.number)
-    return replace(caution, see=(again,))
+def _again(caution: Caution, content: Content, places: _Places) -> Iterator[Reference]:
+    """Where a caution stands again: at the cutting list, and at which steps."""
+    cutting = _among(caution, content.cutting_cautions)
+    every = (step for group in content.steps for step in group.steps)
+    numbers = [step.number for step in every if _among(caution, step.cautions)]
+    if cutting:
+        yield places.refer("ref_again_cutting_too" if numbers else "ref_again_cutting", "cutting")
+    if numbers:
+        key = ("ref_too" if cutting else "ref_again") + ("_steps" if len(numbers) > 1 else "")
+        listed = places.phrases.listed(_spans(numbers, places.phrases))
+        yield places.refer(key, step_anchor(numbers[0]), step=numbers[0], steps=listed)
+
+
+def _among(caution: Caution, cautions: Sequence[Caution]) -> bool:
+    """Whether what a caution speaks of is spoken of by others too."""
+    return any(caution.kind == each.kind != "" for each in cautions)
+
+
+def _spans(numbers: Sequence[str], phrases: Phrases) -> Iterator[Markup]:
+    """Numbers of steps in order, three or more that follow each other as “2 to 6”."""
+    after: list[list[str]] = []
+    for number in numbers:
+        if after and number == str(int(after[-1][-1]) + 1):
+            after[-1].append(number)
+        else:
+            after.append([number])
+    for run in after:
+        if len(run) > 2:
+            yield phrases.say("ref_span", first=run[0], last=run[-1])
+        else:
+            yield from (Markup(escape(number)) for number in run)
 
 
 def _needed(steps: Sequence[Step], places: _Places) -> Iterator[tuple[str, tuple[Reference, ...]]]:

@@ -30,7 +30,7 @@ from patternpress.booklet.fillplan import bench_page, early_steps, time_facts
 from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.filltemplates import printing, template_pages, templates
-from patternpress.booklet.usual import caution_groups
+from patternpress.booklet.usual import caution_groups, cutting_cautions
 from patternpress.booklet.wording import NOTHING, Wording, wording_of
 from patternpress.closing.scaling import ratio_words
 from patternpress.cutting.layouts import Layout, layouts
@@ -75,6 +75,7 @@ def content_of(
         cautions=caution_groups(wording),
         needs=needs(wording, laid),
         apart=whole.apart,
+        cutting_cautions=cutting_cautions(wording),
         cutting=cutting(wording),
         layouts=laid_stocks(laid, wording),
         labels=labels(wording),

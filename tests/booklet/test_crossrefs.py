@@ -16,7 +16,7 @@ from patternpress.booklet.sizing import balanced_width
 from patternpress.booklet.typeset import typeset
 from tests.booklet.sample import sample
 
-SAW = c.Caution(c.Signal.WARNING, "Saw teeth catch.", "They cut.", "Use a stop.")
+SAW = c.Caution(c.Signal.WARNING, "Saw teeth catch.", "They cut.", "Use a stop.", kind="saw")
 CARD = MeasureCard("opening", (), letters="J")
 
 
@@ -73,7 +73,7 @@ def test_a_caution_leads_to_the_step_where_it_stands_again(language: str) -> Non
     (caution,) = content.cautions[0].cautions
     assert [ref.to for ref in caution.see] == ["step-1"]
     assert 'data-page-of="step-1"' in caution.see[0].words
-    other = replace(made(), cautions=(c.CautionGroup("", (replace(SAW, hazard="Other."),)),))
+    other = replace(made(), cautions=(c.CautionGroup("", (replace(SAW, kind="glue"),)),))
     assert referred(other, read_phrases(language)).cautions[0].cautions[0].see == ()
 
 

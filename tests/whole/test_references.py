@@ -18,6 +18,7 @@ from tests.whole.demos import Built
 
 # “page 7” in the languages of the demos.
 PAGE = re.compile(r"\b(?:page|Seite)\s(\d+)")
+SIGNAL = re.compile(r"WARNING|CAUTION|NOTICE|WARNUNG|VORSICHT|HINWEIS")
 LETTER = re.compile(r"\b[A-Z]{1,2}\b")
 
 
@@ -98,13 +99,34 @@ def test_the_card_is_there(booklet: Built, found: list[Reference]) -> None:
             assert set(LETTER.findall(of)) <= set(card.split(", ")), each
 
 
-def test_the_caution_stands_at_the_step_again(booklet: Built, found: list[Reference]) -> None:
-    """The words before “see also” are printed once more on the page that it names."""
+def test_the_caution_stands_at_each_step_that_it_names(
+    booklet: Built, found: list[Reference]
+) -> None:
+    """Every step named under a caution in front has a signal word of its own."""
     asked = [each for each in found if each.target.startswith("step-")]
+    assert asked
     for each in asked:
-        text = squeezed(booklet.texts[each.on - 1])
-        before = text.partition(squeezed(each.words))[0]
-        assert before[-25:] in squeezed(booklet.texts[each.page - 1]), each
+        for number in steps_named(each.words):
+            assert SIGNAL.search(text_of_step(number, booklet)), (number, each)
+
+
+def steps_named(words: str) -> list[int]:
+    """The steps that a reference names: “steps 2, 4 to 6 and 9, from page 7”."""
+    before = words[: PAGE.search(words).start()]  # type: ignore[union-attr]
+    spans = re.findall(r"(\d+)(?: (?:to|bis) (\d+))?", before)
+    return [n for first, last in spans for n in range(int(first), int(last or first) + 1)]
+
+
+def test_the_steps_of_a_reference_are_read() -> None:
+    assert steps_named("and steps 2, 4 to 6 and 9, from page 7.") == [2, 4, 5, 6, 9]
+    assert steps_named("Siehe auch Schritt 12, Seite 3.") == [12]
+
+
+def text_of_step(number: int, booklet: Built) -> str:
+    """What is printed from the page where a step begins to that where the next one does."""
+    first = booklet.places[f"step-{number}"]
+    last = booklet.places.get(f"step-{number + 1}", booklet.places["imprint"])
+    return " ".join(booklet.texts[first - 1 : max(last, first)])
 
 
 def squeezed(text: str) -> str:

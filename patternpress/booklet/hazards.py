@@ -1,0 +1,169 @@
+"""The usual hazards of the work, and where each is met.
+
+In: a `Wording`.  Out: for each hazard, whether it is met while parts are cut out, and at which
+steps.  A hazard is told from what a step does and from the names of its tools, in the author's
+language; the words of its caution are in the words folders under the hazard's key.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.prosework import all_prose
+from patternpress.assembly.smallparts import is_small
+from patternpress.assembly.worked import Worked
+from patternpress.booklet.content import Signal
+from patternpress.booklet.filluses import uses
+from patternpress.booklet.wording import Wording
+from patternpress.design.records.work import Step
+from patternpress.design.references import Ref, split
+
+
+@dataclass(frozen=True)
+class Hazard:
+    """What can hurt.  `group`: the heading in front; `at`: whether a step has it."""
+
+    key: str
+    signal: Signal
+    group: str
+    at: Callable[[Step, int, Wording], bool]
+
+
+@dataclass(frozen=True)
+class Met:
+    """Where a hazard is met: while parts are cut out, and at which steps, counted from 1."""
+
+    cutting: bool
+    steps: tuple[int, ...]
+
+
+def met(hazard: Hazard, wording: Wording) -> Met:
+    """Where a hazard is met."""
+    numbered = enumerate(wording.model.worked.usage.steps, 1)
+    steps = tuple(number for number, step in numbered if hazard.at(step, number, wording))
+    return Met(while_cutting(hazard, wording), steps)
+
+
+def cut_out(worked: Worked) -> list[CutPart]:
+    """The parts that are cut before the first step: all that no step cuts."""
+    later = {said.value for step in worked.usage.steps for said in step.cut}
+    return [each for each in worked.parts if each.name not in later and not each.stock.bought]
+
+
+def cutting_tools(worked: Worked) -> set[str]:
+    """What the parts are cut out with, before the first step."""
+    return {each.stock.cut_with.value for each in cut_out(worked) if each.stock.cut_with}
+
+
+def while_cutting(hazard: Hazard, wording: Wording) -> bool:
+    """Whether a hazard is met while parts are cut out, before the first step.
+
+    Sides are sanded to their lines then, whatever cuts them, and holes made that no step drills.
+    """
+    worked = wording.model.worked
+    parts = cut_out(worked)
+    if hazard.key == "small":
+        return any(is_small(part) for part in parts)
+    if hazard.key == "dust":
+        return bool(parts)
+    if hazard.key == "drill":
+        holes = any(part.part.holes for part in parts)
+        return holes and not any(_does(step, "drill") for step in worked.usage.steps)
+    words = wording.meant(f"tool_{hazard.key}") if hazard.key in ("blade", "saw") else ()
+    return _named(words, cutting_tools(worked))
+
+
+def _named(words: tuple[str, ...], names: set[str]) -> bool:
+    return any(word in name.lower() for word in words for name in names)
+
+
+def _with(key: str) -> Callable[[Step, int, Wording], bool]:
+    """Whether a step uses a tool whose name has one of some words in it."""
+
+    def at(step: Step, _: int, wording: Wording) -> bool:
+        return _named(wording.meant(key), set(uses(step, wording)))
+
+    return at
+
+
+def _does(step: Step, *verbs: str) -> bool:
+    return any(each.verb in verbs for each in (*step.treat, *step.afterwards))
+
+
+def _drills(step: Step, number: int, wording: Wording) -> bool:
+    """Whether a step drills, by what it does, its tools, or its own sentences.
+
+    A hole that is sawn out is not drilled.
+    """
+    saws = wording.meant("tool_saw")
+    drilled = [each.with_ for each in (*step.treat, *step.afterwards) if each.verb == "drill"]
+    sawn = [with_ is not None and _named(saws, {with_.value}) for with_ in drilled]
+    told = _named(wording.meant("work_drill"), _told(step.say))
+    return not all(sawn) or told or _with("tool_drill")(step, number, wording)
+
+
+def _dusty(step: Step, number: int, wording: Wording) -> bool:
+    """Whether a step sands or saws, by what it does, its tools, or the author's words."""
+    if _does(step, "sand", "sand flush", "sand off", "round over", "ease", "chamfer"):
+        return True
+    if any(_with(each)(step, number, wording) for each in ("tool_saw", "tool_router", "work_dust")):
+        return True
+    return _named(wording.meant("work_dust"), _told(step))
+
+
+def _told(record: object) -> set[str]:
+    """The author's words in a record."""
+    return {prose.main.value for prose in all_prose(record)}
+
+
+def _glues(step: Step, _: int, wording: Wording) -> bool:
+    book = wording.model.worked.book
+    glues = {each.name.value for each in book.materials if each.kind and each.kind.value == "glue"}
+    waited = {step.wait.for_.value} if step.wait and step.wait.for_ else set()
+    return bool(glues & (waited | set(uses(step, wording))))
+
+
+def _colours(step: Step, _: int, wording: Wording) -> bool:
+    return _does(step, "dye", "paint")
+
+
+def _oils(step: Step, _: int, wording: Wording) -> bool:
+    """Whether a step oils with what no warning of the author's speaks of."""
+    oils = {
+        each.with_.value if each.with_ else ""
+        for each in (*step.treat, *step.afterwards)
+        if each.verb == "oil"
+    }
+    return bool(oils - set(_warned_of(wording.model.worked)))
+
+
+def _warned_of(worked: Worked) -> Iterator[str]:
+    """What the author's own warnings speak of."""
+    for said in worked.book.cautions:
+        if said.word is not None and said.word.value == "warning":
+            texts = (prose.main.value for prose in all_prose(said))
+            yield from (r.name for text in texts for r in split(text) if isinstance(r, Ref))
+
+
+def _first_small(_: Step, number: int, wording: Wording) -> bool:
+    """Small pieces lie about from the step that brings the first of them."""
+    worked = wording.model.worked
+    small = {part.name for part in worked.parts if is_small(part)}
+    owner = worked.usage.part_of
+    brought = (u.step for u in worked.usage.uses if {owner.get(e, e) for e in u.brings} & small)
+    return number == min(brought, default=0)
+
+
+HAZARDS = (
+    Hazard("blade", Signal.WARNING, "group_usual", _with("tool_blade")),
+    Hazard("saw", Signal.WARNING, "group_usual", _with("tool_saw")),
+    Hazard("router", Signal.WARNING, "group_usual", _with("tool_router")),
+    Hazard("drill", Signal.WARNING, "group_usual", _drills),
+    Hazard("dust", Signal.WARNING, "group_usual", _dusty),
+    Hazard("glue", Signal.CAUTION, "group_chemical", _glues),
+    Hazard("colour", Signal.CAUTION, "group_chemical", _colours),
+    Hazard("finish", Signal.WARNING, "group_chemical", _oils),
+    Hazard("small", Signal.WARNING, "group_about", _first_small),
+)

@@ -1,0 +1,128 @@
+"""Cautions stand in front, grouped, and again at the work (ISO 3864-2, IEC/IEEE 82079-1).
+
+Which hazard a step has is told by what it does; the rows below are common knowledge of the trade.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from patternpress.assembly.model import work_out
+from patternpress.booklet.content import Caution, Step
+from patternpress.booklet.fillsteps import finishing, steps
+from patternpress.booklet.hazards import HAZARDS
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.usual import caution_groups, cutting_cautions
+from patternpress.booklet.wording import Wording, wording_of
+from patternpress.design.read import read_design
+from tests.whole.small import BODY, STEP, TOP, model
+
+DEMOS = [
+    ("keepers-desk", "metric"),
+    ("keepers-desk", "one-sixth"),
+    ("net-tote", "inch"),
+    ("signal-shelf", "inch"),
+    ("signal-shelf", "deutsch"),
+]
+DESIGNS = Path(__file__).parents[2] / "designs"
+
+
+@cache
+def demo(design: str, edition: str) -> Wording:
+    return wording_of(work_out(read_design(DESIGNS / f"{design}.yaml"), edition))
+
+
+def in_front(wording: Wording) -> list[Caution]:
+    return [each for group in caution_groups(wording) for each in group.cautions]
+
+
+def all_steps(wording: Wording) -> list[Step]:
+    groups = (*steps(wording), *finishing(wording)[1])
+    return [step for group in groups for step in group.steps]
+
+
+def at_the_work(wording: Wording) -> list[Caution]:
+    beside = [each for step in all_steps(wording) for each in step.cautions]
+    return [*cutting_cautions(wording), *beside]
+
+
+@pytest.mark.parametrize("made", DEMOS, ids="-".join)
+def test_what_stands_in_front_stands_at_the_work_and_the_other_way_round(
+    made: tuple[str, str],
+) -> None:
+    wording = demo(*made)
+    front = {each.kind: each.signal for each in in_front(wording)}
+    assert len(front) > 6
+    again = {each.kind: each.signal for each in at_the_work(wording) if each.kind}
+    assert again == front
+
+
+@pytest.mark.parametrize("made", DEMOS, ids="-".join)
+def test_each_has_a_hazard_what_follows_and_how_to_avoid_it(made: tuple[str, str]) -> None:
+    for each in (*in_front(demo(*made)), *at_the_work(demo(*made))):
+        if each.kind:  # a step's own notice of spoiled work is a sentence
+            assert each.hazard and each.consequence and each.avoidance, each
+
+
+@pytest.mark.parametrize("language", ["en", "de", "fr"])
+def test_the_words_at_a_step_are_sentences_of_nine_words_at_most(language: str) -> None:
+    texts = read_phrases(language).texts
+    for hazard in HAZARDS:
+        for part in ("hazard", "result", "avoid"):
+            said = texts[f"{hazard.key}_here_{part}"]
+            assert said.endswith(".") and said.count(".") == 1, said
+            assert len(said.split()) <= 9, said
+
+
+def kinds(lines: str) -> set[str]:
+    """What stands at the second step of a small design, whose lines are given."""
+    body = BODY.replace("  block:", "  block:\n  craft knife:")
+    text = TOP + body + STEP + f"  - step: Work on\n    {lines}\n"
+    made = model(text)
+    return {each.kind for each in all_steps(wording_of(made))[1].cautions}
+
+
+@pytest.mark.parametrize(
+    ("lines", "kind"),
+    [
+        ("uses: fine saw", "saw"),
+        ("uses: craft knife", "blade"),
+        ("treat: [{drill: pin hole of side}]", "drill"),
+        ("say: Drill on through the base.", "drill"),
+        ("treat: [{sand: base}]", "dust"),
+        ("uses: fine saw", "dust"),
+        ("meanwhile: Sand the slats smooth.", "dust"),
+        ("treat: [{dye: base}]", "colour"),
+        ("treat: [{oil: work, with: oil}]", "finish"),
+        ("wait: {for: wood glue, until: hard}", "glue"),
+    ],
+)
+def test_a_hazard_is_told_from_what_a_step_does(lines: str, kind: str) -> None:
+    assert kind in kinds(lines)
+    assert kinds("say: Turn it round and look at it.") == set()
+
+
+def test_a_hole_that_is_sawn_is_not_drilled() -> None:
+    assert kinds("treat: [{drill: pin hole of side, with: fine saw}]") == {"saw", "dust"}
+
+
+def test_small_pieces_are_told_at_the_first_step_that_brings_one() -> None:
+    beside = [[each.kind for each in s.cautions] for s in all_steps(demo("keepers-desk", "metric"))]
+    assert [n for n, found in enumerate(beside, 1) if "small" in found] == [2]
+
+
+def test_what_cuts_parts_out_is_told_at_the_cutting_list() -> None:
+    tote = [each.kind for each in cutting_cautions(demo("net-tote", "metric"))]
+    assert tote == ["saw", "dust", "small", "author 1"]  # its mitre saw throws offcuts
+    desk = [each.kind for each in cutting_cautions(demo("keepers-desk", "metric"))]
+    assert desk == ["blade", "saw", "dust", "small"]
+
+
+def test_the_gravest_stands_first() -> None:
+    order = ["warning", "caution", "notice"]
+    for step in all_steps(demo("signal-shelf", "metric")):
+        found = [order.index(each.signal.value) for each in step.cautions]
+        assert found == sorted(found), step.title
