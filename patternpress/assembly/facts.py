@@ -19,10 +19,12 @@ from patternpress.assembly.hands import twins_of
 from patternpress.assembly.marking import DerivedLine, derived_lines
 from patternpress.assembly.measurefirst import Waiting
 from patternpress.assembly.model import Model
+from patternpress.assembly.moving import motions_of
 from patternpress.assembly.placefacts import (
     by_size,
     joint_facts,
     marks_facts,
+    motion_facts,
     place_facts,
     works_facts,
 )
@@ -82,6 +84,7 @@ def facts(model: Model) -> dict[str, Any]:
         "measure_first": [_waiting(each, model) for each in model.waiting],
         "places": [place_facts(placed) for placed in model.assembly.placed],
         "places_in": works_facts(model.assembly),
+        "motions": [motion_facts(each) for each in motions_of(worked, model.assembly)],
         "by_size": by_size(worked, model.assembly),
         "left_free": {name: list(ways) for name, ways in model.assembly.loose.items()},
         "sub_assemblies": dict(sorted(worked.usage.made.items())),

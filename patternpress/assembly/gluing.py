@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from patternpress.assembly.benchtime import material_of
 from patternpress.assembly.bulks import Bulks, bulks_of
 from patternpress.assembly.contacts import touching_area
+from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
@@ -68,11 +69,9 @@ def _against(joined: Joined) -> bool:
 
 def loose_things(worked: Worked, assembly: Assembly) -> frozenset[str]:
     """What is only laid on, or moves in the finished piece."""
-    moving = {sub.name.value for sub in worked.book.sub_assemblies if sub.moves}
     loose = {each.thing for each in assembly.contacts if not each.glued}
     loose -= {each.thing for each in assembly.contacts if each.glued}
-    loose |= {name for name, sub in worked.usage.sub_of.items() if {name, sub} & moving}
-    return frozenset(loose)
+    return frozenset(loose) | moving_things(worked)
 
 
 def meets(worked: Worked, assembly: Assembly, number: int, joined: Joined) -> tuple[str, ...]:

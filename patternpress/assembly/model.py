@@ -19,6 +19,7 @@ from patternpress.assembly.checks import (
     hands,
     lists,
     movement,
+    opening,
     order,
     pins,
     places,
@@ -40,7 +41,12 @@ from patternpress.assembly.measurefirst import Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
 from patternpress.assembly.worked import Worked, work
-from patternpress.design.kinds.fit import PiecesClash
+from patternpress.design.kinds.fit import (
+    CannotGoIn,
+    MovingPieceJams,
+    OpensInto,
+    PiecesClash,
+)
 from patternpress.design.kinds.parts import SizeUnused, StockUnused
 from patternpress.design.kinds.placing import TooThickForHole
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
@@ -102,6 +108,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     fit.check_fit,
     gaps.check_gaps,
     slack.check_slack,
+    opening.check_opening,
     standing.check_stands,
     standing.check_steps_stand,
 )
@@ -167,7 +174,10 @@ def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     found = [each for check_places in PLACE_CHECKS for each in check_places(worked, assembly)]
     # What is too thick for its hole runs into the wood around it: told once.
     thick = {each.facts["piece"] for each in found if each.kind is TooThickForHole}
-    told = (p for p in found if p.kind is not PiecesClash or p.facts["piece"] not in thick)
+    # What does not even go in, or does not come out, opens no further: told once.
+    shut = {each.facts["piece"] for each in found if each.kind in (CannotGoIn, MovingPieceJams)}
+    instead = {PiecesClash: thick, OpensInto: shut}
+    told = (p for p in found if p.facts.get("piece") not in instead.get(p.kind, ()))
     return tuple(_with_step(each, worked) for each in (*assembly.problems, *told))
 
 

@@ -11,6 +11,7 @@ from typing import Any
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.marked import mark_coordinates
+from patternpress.assembly.moving import Motion
 from patternpress.assembly.placing import WAYS, Assembly, Contact, Placed
 from patternpress.assembly.pose import Pose
 from patternpress.assembly.thing import Thing
@@ -43,6 +44,21 @@ def joint_facts(contact: Contact) -> dict[str, Any]:
         "how": contact.how,
         "glued": contact.glued,
         "step": contact.step,
+    }
+
+
+def motion_facts(motion: Motion) -> dict[str, Any]:
+    """Something that opens: by mm along a direction, or by degrees about a line."""
+    through = {"through": [str(each) for each in motion.through]} if motion.through else {}
+    return {
+        "thing": motion.thing,
+        "work": motion.work,
+        "step": motion.step,
+        "toward": motion.toward,
+        "degrees" if motion.turns else "mm": str(motion.by.value),
+        "way": [str(each) for each in motion.way],
+        **through,
+        "pieces": list(motion.keys),
     }
 
 

@@ -104,6 +104,26 @@ class Lean:
 
 
 @dataclass(frozen=True, slots=True)
+class Slide:
+    """How far something moves straight on when it is opened, and to which side."""
+
+    by: Said[Formula]
+    toward: str
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """How far something turns when it is opened, and about what: an edge, a hole, a round piece.
+
+    `toward` is the side that its middle goes to first.
+    """
+
+    by: Said[Formula]
+    toward: str
+    about: Target
+
+
+@dataclass(frozen=True, slots=True)
 class EndCut:
     """How an end is cut when not square: level, upright, or at angles from square."""
 

@@ -16,7 +16,9 @@ from patternpress.design.phrases import (
     Line,
     Offset,
     Position,
+    Slide,
     Trim,
+    Turn,
     formula,
     part_of,
     refuse,
@@ -143,6 +145,26 @@ def lean(scalar: Scalar, reader: Reader) -> Lean | None:
     )
     end = "top" if found[1] == "top" else "foot"
     return Lean(end, angles) if angles else None
+
+
+OPENS = (
+    "`15 mm to the front`, `20 mm to the top`, `100 deg to the front about left front edge of door`"
+)
+
+
+def opens(scalar: Scalar, reader: Reader) -> Slide | Turn | None:
+    """How far something is moved when it is opened: straight on, or about a line."""
+    text = " ".join(scalar.text.split())
+    found = re.fullmatch(r"(.+?) (?:to|toward|towards) (?:the )?(\w+)(?: about (.+))?", text)
+    named = side_words(found[2]) if found else None
+    if not found or not named:
+        refuse(scalar, reader, OPENS)
+        return None
+    by = formula(scalar, found[1], reader)
+    if not found[3]:
+        return Slide(by, named[0]) if by else None
+    about = target(part_of(scalar, found[3]), reader)
+    return Turn(by, named[0], about) if by and about else None
 
 
 ENDS = '`"45 deg, longest at front"`, `level`, `upright`'

@@ -12,6 +12,7 @@ from typing import Any
 import shapely
 
 from patternpress.assembly.model import Model
+from patternpress.assembly.moving import motions_in
 from patternpress.assembly.solid import Vec, centre, volume
 from patternpress.drawing.exploded import exploded
 from patternpress.drawing.fittings import Fitting, in_the_finished
@@ -34,7 +35,7 @@ from patternpress.drawing.rendering import (
 )
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.sight import screens_of
-from patternpress.drawing.things import Bulks, Item, items_of, shifted, span_of
+from patternpress.drawing.things import Bulks, Item, items_of, opened_scene, shifted, span_of
 from patternpress.drawing.views import view_of
 
 COVER: Room = (137.0, 106.0)
@@ -66,11 +67,17 @@ def best_eye(scene: Scene) -> tuple[str, Render]:
 
 
 def cover_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks) -> Scene:
-    """Return the finished piece with the first of what slides half out."""
+    """Return the finished piece with what opens opened as the author said; where nothing is said
+    of it, with the first of what slides half out.
+    """
+    items = finished_items(model, bulks)
+    motions = motions_in(model.worked, model.assembly)
+    if motions:
+        return opened_scene(items, motions)
     shifts = _half_out(model, scenes)
     return [
         (item.key, shifted(item.bulk, shifts.get(item.key, (0.0, 0.0, 0.0))).solid)
-        for item in finished_items(model, bulks)
+        for item in items
     ]
 
 

@@ -16,12 +16,15 @@ from patternpress.assembly.blocks import Block
 from patternpress.assembly.convex import Array, Bulk, bulk, placed
 from patternpress.assembly.joining import joined
 from patternpress.assembly.model import Model
+from patternpress.assembly.moving import Motion
+from patternpress.assembly.opened import opened
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose
 from patternpress.assembly.shape import ShapeError
 from patternpress.assembly.solid import Matrix, Solid, Vec
 from patternpress.assembly.solids import blocks_of
 from patternpress.assembly.worked import Worked
+from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.kept import Kept, once
 
 UNTURNED: Matrix = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
@@ -112,6 +115,12 @@ def posed(thing: Bulk, pose: Pose) -> Bulk:
 def shifted(thing: Bulk, by: Vec) -> Bulk:
     """Return a thing moved in space."""
     return placed(thing, UNTURNED, by) if any(by) else thing
+
+
+def opened_scene(items: Iterable[Item], motions: Iterable[Motion]) -> Scene:
+    """Return pieces with what opens opened."""
+    ways = {key: each for each in motions for key in each.keys}
+    return [(i.key, opened(i.bulk, ways[i.key]).solid if i.key in ways else i.solid) for i in items]
 
 
 def span_of(items: Iterable[Item]) -> tuple[Vec, Vec]:

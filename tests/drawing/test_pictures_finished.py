@@ -2,11 +2,14 @@
 
 import re
 import time
+from dataclasses import replace
 
+import numpy as np
 import pytest
 import shapely
 
 from patternpress.assembly.extent import overall
+from patternpress.assembly.usage import Use
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.finished import (
     COVER,
@@ -61,16 +64,34 @@ def test_the_strong_outline_of_the_cover_goes_round_no_slit(demo: str) -> None:
         assert shape.area > 0.02 * shape.length, ring
 
 
-def test_a_sliding_drawer_stands_half_out_on_the_cover() -> None:
+def test_the_cover_shows_what_opens_as_far_open_as_is_said() -> None:
     model = model_of("keepers-desk")
     scene = dict(cover_scene(model, scenes_of("keepers-desk"), bulks_for("keepers-desk")))
-    out = [
-        item.key
+    shifts = {
+        item.key: {tuple(each) for each in np.subtract(there, item.solid.points).round(6)}
         for item in finished_items(model, bulks_for("keepers-desk"))
-        if scene[item.key].points != item.solid.points
-    ]
+        if (there := scene[item.key].points) != item.solid.points
+    }
+    assert len(shifts) == 5
+    assert all(key.startswith("right drawer/") for key in shifts)
+    # `opens: 16 mm to the front`, and the front is where y is least.
+    assert set.union(*shifts.values()) == {(0, -16, 0)}
+
+
+def test_a_drawer_of_which_nothing_is_said_stands_half_out_on_the_cover() -> None:
+    model = model_of("keepers-desk")
+    uses = tuple(_unsaid(use) for use in model.worked.usage.uses)
+    usage = replace(model.worked.usage, uses=uses)
+    shut = replace(model, worked=replace(model.worked, usage=usage))
+    scene = dict(cover_scene(shut, scenes_of("keepers-desk"), bulks_for("keepers-desk")))
+    items = finished_items(shut, bulks_for("keepers-desk"))
+    out = [item.key for item in items if scene[item.key].points != item.solid.points]
     assert len(out) == 5
     assert all(key.startswith("right drawer/") for key in out)
+
+
+def _unsaid(use: Use) -> Use:
+    return replace(use, joined=replace(use.joined, opens=None)) if use.joined else use
 
 
 def test_what_hangs_on_a_wall_throws_no_shadow_on_the_ground() -> None:

@@ -20,6 +20,7 @@ from patternpress.assembly.covering import flats, own_side, share_covered
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_centre
 from patternpress.assembly.marklines import line_on
+from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.solid import Vec, dot
 from patternpress.assembly.worked import Worked
@@ -70,9 +71,7 @@ class Bench:
 
 
 def _bench(worked: Worked, assembly: Assembly) -> Bench:
-    moving = {s.name.value for s in worked.book.sub_assemblies if s.moves}
-    loose = {c.thing for c in assembly.contacts if not c.glued}
-    loose |= {name for name, sub in worked.usage.sub_of.items() if {name, sub} & moving}
+    loose = {c.thing for c in assembly.contacts if not c.glued} | moving_things(worked)
     return Bench(worked, assembly, bulks_of(worked, assembly), frozenset(loose))
 
 

@@ -18,7 +18,7 @@ from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
 from patternpress.design.amounts import Figure
 from patternpress.design.kinds.figures import UncertainFigure
-from patternpress.design.phrases import EndCut, Lean
+from patternpress.design.phrases import EndCut, Lean, Turn
 from patternpress.design.problem import Problem
 from patternpress.design.reads import Prose
 from patternpress.design.records.book import Edition
@@ -73,7 +73,7 @@ def _kind_of(record: type[Any], field: dataclasses.Field[Any]) -> Wanted:
     reads = field.metadata.get("reads")
     if isinstance(reads, Figure):
         return Kind(reads.kind) if reads.kind else None
-    return Kind.ANGLE if issubclass(record, Lean | EndCut) else Kind.LENGTH
+    return Kind.ANGLE if issubclass(record, Lean | EndCut | Turn) else Kind.LENGTH
 
 
 def _shown(worked: Worked) -> Iterator[Shown]:

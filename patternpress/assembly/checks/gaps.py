@@ -18,6 +18,7 @@ from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.checks.fitmoves import CLOSE, Solids, span_of
 from patternpress.assembly.contacts import opposite, shadow_of
 from patternpress.assembly.convex import Bulk, near_pairs
+from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.sizes import MINIATURE
 from patternpress.assembly.solid import Facet, Vec
@@ -74,9 +75,8 @@ def _in_work(
 
 def _loose(worked: Worked, assembly: Assembly) -> set[str]:
     """What is only laid on, moves, or sits in a hole or groove."""
-    moving = {sub.name.value for sub in worked.book.sub_assemblies if sub.moves}
     found = {contact.thing for contact in assembly.contacts if not contact.glued}
-    found |= moving | {name for name, sub in worked.usage.sub_of.items() if sub in moving}
+    found |= moving_things(worked)
     for use in worked.usage.uses:
         for _, place in use.joined.places if use.joined else ():
             if place.target.kind in ("hole", "groove"):

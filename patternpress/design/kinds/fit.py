@@ -73,6 +73,56 @@ class MovingPieceJams(Kind):
     )
 
 
+class OpensInto(Kind):
+    """Something that opens touches another piece before it is as far open as was said.
+
+    At the bench: the door stops half way, or takes the paint off what is beside it.
+
+    To mend: put the line that it turns about nearer to the edge or further out, leave more room
+    around it, or say that it opens less far.
+    """
+
+    what = (
+        "“{piece}” of step {step} opens only {far} of {by} to the {toward}: "
+        "there it touches “{other}”"
+    )
+
+
+class GluedThoughOpens(Kind):
+    """Something is said to open and is glued to what stays where it is.
+
+    At the bench: it never opens.
+
+    To mend: write `loose against` instead of `against` (or `loose in` instead of `in`), or leave
+    `opens` out.
+    """
+
+    what = "“{piece}” opens and is glued to “{other}”"
+
+
+class NoLineToTurnAbout(Kind):
+    """What something should turn about is no edge, hole or round piece.
+
+    At the bench: nobody knows where the pins or hinges go.
+
+    To mend: name two sides that meet in an edge (`left front edge of door`), a hole (`pin hole of
+    door`), or a piece that is a rod.
+    """
+
+    what = "“{piece}” should turn about something that is no edge, hole or round piece"
+
+
+class TurnsElsewhere(Kind):
+    """Something that turns about this line cannot begin by going to that side.
+
+    At the bench: it opens another way than the booklet says.
+
+    To mend: name the side that its middle goes to first, or another edge to turn about.
+    """
+
+    what = "“{piece}” turns about this line, and so its middle does not go to the {toward} first"
+
+
 class MovingPieceSlack(Kind):
     """A piece that should slide has so much room that it rattles.
 

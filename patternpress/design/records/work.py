@@ -73,6 +73,7 @@ class Joined:
     row: Row | None = None
     span: Span = NOWHERE
     turned: Said[Formula] | None = field(default=None, metadata={"reads": _TURN})
+    opens: phrases.Slide | phrases.Turn | None = None
 
 
 @dataclass(frozen=True)
@@ -111,8 +112,8 @@ class Joins(Reads):
         named = reader.names.find(said.value, *JOINED)
         kind = named.kind if named else "piece"
         leans, glue, row = extras.get("leans"), extras.get("glue"), extras.get("row")
-        turned = extras.get("turned")
-        return Joined(said, kind, tuple(places), leans, glue, row, key.span, turned)
+        turned, opens = extras.get("turned"), extras.get("opens")
+        return Joined(said, kind, tuple(places), leans, glue, row, key.span, turned, opens)
 
     def schema(self) -> dict[str, Any]:
         """An object of objects of phrases, beside the few fields that are none."""
@@ -130,6 +131,7 @@ _EXTRAS: dict[str, Reads] = {
     "glue": NameOf(("material",), "wood glue"),
     "row": Group(Row),
     "turned": _TURN,
+    "opens": Phrase(trims.opens, "15 mm to the front", "how far it is shown opened"),
 }
 
 

@@ -1,0 +1,175 @@
+"""Does what opens get as far as it should?
+
+In: a `Worked` design and its `Assembly`.  Out: problems of things that turn about no line, that
+are glued fast, or that touch another piece on their way.  Judged on solids, in floats.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+import numpy as np
+
+from patternpress.assembly.bulks import bulks_of
+from patternpress.assembly.checks.fitmoves import CLOSE, Solids
+from patternpress.assembly.convex import Bulk, boxes_touch, penetration
+from patternpress.assembly.moving import Motion, all_motions, motions_in, moving_things
+from patternpress.assembly.opened import opened
+from patternpress.assembly.placing import Assembly, both_units
+from patternpress.assembly.travel import room_ahead
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import fit as kinds
+from patternpress.design.problem import Problem
+
+# A turn is tried in steps in which no point goes further than what turns is thick, but in no
+# more than so many.
+_MOST_STEPS = 400
+_FINE = 0.05  # degrees
+_FAST = ("against", "in hole", "in groove")
+
+Found = tuple[float, str]  # the share of a motion that is free, and what is touched then
+
+
+def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Things that do not open as they should; each is told once."""
+    found = list(all_motions(worked, assembly))
+    wrong = [each for each in found if isinstance(each, Problem)]
+    yield from wrong
+    glued = list(_glued(worked, assembly))
+    yield from glued
+    told = {each.facts["piece"] for each in glued}
+    bulks = bulks_of(worked, assembly)
+    for work, pieces in assembly.works.items():
+        motions = motions_in(worked, assembly, work)
+        if not motions:
+            continue
+        solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
+        for motion in motions:
+            name = motion.thing.rpartition("/")[2]
+            free = _free(worked, motion, motions, solids) if name not in told else None
+            if free is not None:
+                told.add(name)
+                yield Problem(kinds.OpensInto, motion.span, _facts(motion, free))
+
+
+def _facts(motion: Motion, free: Found) -> dict[str, str]:
+    share, other = free
+    far = Fraction(round(float(motion.by.value) * share, 6))
+    facts = {"piece": motion.thing, "step": str(motion.step), "toward": motion.toward}
+    if motion.turns:
+        shown = {"far": f"{math.floor(far)} degrees", "by": f"{float(motion.by.value):g}"}
+    else:
+        shown = {"far": both_units(far), "by": both_units(motion.by.value)}
+    return {**facts, **shown, "other": other}
+
+
+def _glued(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Things that open and are glued to what stays."""
+    for use in worked.usage.uses:
+        if use.joined is None or use.joined.opens is None:
+            continue
+        for _, place in use.joined.places:
+            if place.glued and place.how in _FAST:
+                facts = {"piece": use.name, "other": place.target.thing}
+                yield Problem(kinds.GluedThoughOpens, place.target.span, facts)
+                break
+
+
+def _free(
+    worked: Worked, motion: Motion, motions: Sequence[Motion], solids: Solids
+) -> Found | None:
+    """How much of a motion is free and what ends it; None where all of it is.
+
+    Other things that open are in its way only if they are so shut and open; what is loose can be
+    taken away first.
+    """
+    mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
+    others = [each for each in motions if not set(each.keys) & set(motion.keys)]
+    moved = {key for each in others for key in each.keys} | set(motion.keys)
+    loose = moving_things(worked)
+    still = [
+        (piece.key, bulk)
+        for piece, bulk in solids
+        if piece.key not in moved and not {piece.brought, *piece.path, piece.piece} & loose
+    ]
+    ends = [found for key, bulk in still if (found := _until(motion, mine, bulk, key))]
+    for each in others:
+        shut = [(p.key, bulk) for p, bulk in solids if p.key in each.keys]
+        ways = [shut, [(key, opened(bulk, each)) for key, bulk in shut]]
+        stops = [
+            min((f for key, bulk in way if (f := _until(motion, mine, bulk, key))), default=None)
+            for way in ways
+        ]
+        ends += [max(stop for stop in stops if stop)] if all(stops) else []
+    return min(ends, default=None)
+
+
+def _until(motion: Motion, mine: Sequence[Bulk], other: Bulk, key: str) -> Found | None:
+    """The share of a motion until one piece is touched; None where it is not, or is from the start
+    (which is told as a clash).
+    """
+    share = _slid(motion, mine, other) if not motion.turns else _turned(motion, mine, other)
+    return None if share is None else (share, key)
+
+
+def _slid(motion: Motion, mine: Sequence[Bulk], other: Bulk) -> float | None:
+    x, y, z = (float(each) for each in motion.way)
+    room, by = room_ahead(mine, [other], (x, y, z), CLOSE), float(motion.by.value)
+    return room / by if room is not None and room < by - CLOSE else None
+
+
+def _turned(motion: Motion, mine: Sequence[Bulk], other: Bulk) -> float | None:
+    """The share of a turn until a piece is touched, to a twentieth of a degree."""
+    near = [each for each in mine if _sweeps(motion, each, other)]
+    if not near or any(penetration(each, other, CLOSE) for each in near):
+        return None
+
+    def hits(share: float) -> bool:
+        turned = (opened(each, motion, share) for each in near)
+        return any(boxes_touch(e, other, 0.0) and penetration(e, other, CLOSE) for e in turned)
+
+    steps = _steps(motion, near)
+    first = next((n for n in range(1, steps + 1) if hits(n / steps)), None)
+    if first is None:
+        return None
+    low, high = (first - 1) / steps, first / steps
+    while (high - low) * float(motion.by.value) > _FINE:
+        middle = (low + high) / 2
+        low, high = (low, middle) if hits(middle) else (middle, high)
+    return low
+
+
+def _radii(motion: Motion, bulk: Bulk) -> tuple[float, float, float]:
+    """How far a solid reaches along the line that it turns about (low, high), and from it."""
+    assert motion.through is not None
+    along = np.array([float(each) for each in motion.way])
+    points = np.concatenate([hull.points for hull in bulk.hulls])
+    points = points - np.array([float(each) for each in motion.through])
+    level = points @ along
+    off = np.linalg.norm(points - np.outer(level, along), axis=1)
+    return float(level.min()), float(level.max()), float(off.max())
+
+
+def _sweeps(motion: Motion, mine: Bulk, other: Bulk) -> bool:
+    """Whether two solids could meet on the way: by how far they reach along the line and off it."""
+    low, high, far = _radii(motion, mine)
+    under, over, _ = _radii(motion, other)
+    if min(high, over) - max(low, under) <= CLOSE:
+        return False
+    middle = (other.low.min(axis=0) + other.high.max(axis=0)) / 2
+    half = float(np.linalg.norm(other.high.max(axis=0) - middle))
+    along = np.array([float(each) for each in motion.way])
+    off = middle - np.array([float(each) for each in motion.through or ()])
+    return float(np.linalg.norm(off - (off @ along) * along)) - half < far
+
+
+def _steps(motion: Motion, mine: Sequence[Bulk]) -> int:
+    far = max(_radii(motion, each)[2] for each in mine)
+    thin = min(float((e.high.max(axis=0) - e.low.min(axis=0)).min()) for e in mine)
+    arc = math.radians(float(motion.by.value)) * far
+    return max(4, min(_MOST_STEPS, math.ceil(arc / max(thin, CLOSE))))
+
+
+__all__ = ["check_opening"]
