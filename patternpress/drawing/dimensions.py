@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from patternpress.drawing.ink import Anchor, Ink, Place, Solid, Stroke, Track, Words, straight
 from patternpress.drawing.lettering import figure_width
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.pieces import Figure
 
@@ -120,8 +121,12 @@ def running(
         down = style.label / 2
         set_at = (at[0], at[1] - down) if upright else (at[0] + down, at[1])
         found.append(Words(tick.figure, set_at, lettering, Anchor.END, upright=not upright))
-    ring = _ring(placed(origin, level), _ORIGIN)
-    return [Stroke((*lines, ring), style.fine), *found]
+    return [Stroke(tuple(lines), style.fine), origin_ring(placed(origin, level), style), *found]
+
+
+def origin_ring(middle: Place, style: DrawingStyle) -> Stroke:
+    """Return the ring at the edge that running dimensions are measured from."""
+    return Stroke((_ring(middle, _ORIGIN),), style.fine, sign=Sign.ORIGIN)
 
 
 def _spread(places: Sequence[float], least: float) -> list[float]:

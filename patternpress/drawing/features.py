@@ -15,6 +15,7 @@ from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
 from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Shape
 from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import drawn
 
@@ -84,15 +85,17 @@ def extent_of(outline: Outline) -> Extent:
 def _hole(hole: Hole, style: DrawingStyle) -> Feature:
     box = extent_of(hole.outline)
     x, y = float(hole.centre.x), float(hole.centre.y)
-    edge = Stroke((outline_track(hole.outline),), style.opening, drawn("hole", hole.name))
+    edge = Stroke(
+        (outline_track(hole.outline),), style.opening, drawn("hole", hole.name), Sign.OPENING
+    )
     ink: list[Ink] = [edge]
     cross = Extent(x, y, x, y)
     if hole.diameter is not None or min(box.width, box.height) <= 12:
         cross = box.grown(_BEYOND)
         # Chain dashes are 4 mm long at this width; a short centre line is drawn full.
         for start, to in (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top))):
-            long = math.dist(start, to) > 14
-            ink.append(Stroke((straight(start, to),), style.centre if long else style.fine))
+            pen = style.centre if math.dist(start, to) > 14 else style.fine
+            ink.append(Stroke((straight(start, to),), pen, sign=Sign.CENTRE))
     reach = box.width / 2 if hole.diameter is not None else 0.0
     lines = (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top)))
     return Feature(hole.name, tuple(ink), (x, y), reach, (box,), lines)
@@ -103,9 +106,9 @@ def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
     high = (float(groove.high.x), float(groove.high.y))
     band = Extent(low[0], low[1], high[0], high[1])
     sides = [edge for side in _sides(groove, band) for edge in clipped(ring, *side)]
-    pen = style.hidden if groove.far else style.mark
+    pen, sign = (style.hidden, Sign.FAR) if groove.far else (style.mark, Sign.GROOVE)
     tag = drawn("groove", groove.name)
-    ink: list[Ink] = [Stroke(tuple(straight(*side) for side in sides), pen, tag)]
+    ink: list[Ink] = [Stroke(tuple(straight(*side) for side in sides), pen, tag, sign)]
     if not groove.far:
         hatch = [edge for line in _hatching(band) for edge in clipped(ring, *line)]
         if hatch:
@@ -154,7 +157,7 @@ def _marks(shape: Shape, ring: Polygon, style: DrawingStyle) -> Iterator[Feature
             to = (float(mark.to.x), float(mark.to.y))
             edges = clipped(ring, start, to) or [(start, to)]
             tracks = tuple(straight(*edge) for edge in edges)
-            ink = Stroke(tracks, style.mark, drawn("mark", mark.name))
+            ink = Stroke(tracks, style.mark, drawn("mark", mark.name), Sign.MARK)
             middle = ((start[0] + to[0]) / 2, (start[1] + to[1]) / 2)
             upright = abs(to[1] - start[1]) > abs(to[0] - start[0])
             yield Feature(mark.name, (ink,), middle, 0.0, (), tuple(edges), upright=upright)
@@ -162,5 +165,5 @@ def _marks(shape: Shape, ring: Polygon, style: DrawingStyle) -> Iterator[Feature
             x, y = float(mark.at.x), float(mark.at.y)
             lines: tuple[Edge, ...] = (((x - 1, y), (x + 1, y)), ((x, y - 1), (x, y + 1)))
             tracks = tuple(straight(*edge) for edge in lines)
-            cross = Stroke(tracks, style.mark, drawn("point", mark.name))
+            cross = Stroke(tracks, style.mark, drawn("point", mark.name), Sign.POINT)
             yield Feature(mark.name, (cross,), (x, y), 1.0, (Extent(x - 1, y - 1, x + 1, y + 1),))

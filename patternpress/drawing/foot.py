@@ -21,14 +21,15 @@ from patternpress.drawing.ink import (
     shifted,
     straight,
 )
-from patternpress.drawing.key import Sign, key_ink
+from patternpress.drawing.key import ROW, Rows, key_ink, key_rows
 from patternpress.drawing.lettering import words
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import bar as bar_tag
 from patternpress.drawing.tags import square as square_tag
 from patternpress.measure.printers import Correction
 
-_ROWS = 2
+_ROWS = 2  # of the key over the bar; further ones stand above these, as wide as the page
 _KEY = 9.0  # mm, so many rows
 _ABOVE = 4.0  # mm between foot and templates
 BAND = 9.0
@@ -54,7 +55,8 @@ class PageFigure:
 class Frame:
     """A page's size in mm, as laid out, and what is said of it.
 
-    `bands` are warnings across its head; a `correction` changes the advice.
+    `bands` are warnings across its head; a `correction` changes the advice; `further` rows of the
+    key make the foot higher.
     """
 
     width: float
@@ -62,11 +64,31 @@ class Frame:
     style: DrawingStyle
     bands: tuple[str, ...] = ()
     correction: Correction | None = None
+    further: int = 0
 
     @property
     def foot(self) -> float:
         """How high the foot is, mm."""
-        return lying_bar(self.style).height + _KEY + _ABOVE
+        return lying_bar(self.style).height + _KEY + self.further * ROW + _ABOVE
+
+    def key(self, signs: Iterable[Sign]) -> Rows | None:
+        """Return the rows of the key of some signs, no more than they need; None without room."""
+        beside = lying_bar(self.style).width - 2.0
+        wide = self.width - upright_bar(self.style).width - 2.0
+        wanted = tuple(signs)
+        tried = ((*(wide,) * more, *(beside,) * _ROWS) for more in range(self.further + 1))
+        found = (key_rows(wanted, widths, self.style) for widths in tried)
+        return next((rows for rows in found if rows is not None), None)
+
+    def holds(self, signs: Iterable[Sign]) -> bool:
+        """Return whether there is room for the key of some signs.
+
+        Raises ValueError if the words of one of them are wider than the page.
+        """
+        wanted = tuple(signs)
+        if len(wanted) <= self.further and self.key(wanted) is None:
+            raise ValueError(f"a word of the key is wider than {self.width:g} mm")
+        return self.key(wanted) is not None
 
     @property
     def head(self) -> float:
@@ -96,8 +118,10 @@ def furniture(
     style = frame.style
     bar, square, upright = lying_bar(style), check_square(style), upright_bar(style)
     beside = bar.width + 2.0
-    key_width = bar.width - 2.0
-    ink = [*shifted(key_ink(signs, key_width, _ROWS, style), 1.0, bar.height + 0.8)]
+    rows = frame.key(signs)
+    if rows is None:
+        raise ValueError("the key of a page needs a higher foot")
+    ink = [*shifted(key_ink(rows, style), 1.0, bar.height + 0.8)]
     ink += _advice(frame, (beside + square.width + 2.5, square.height - 3.0), advice)
     low = Extent(0.0, 0.0, frame.width - upright.width, frame.foot - _ABOVE)
     column = frame.column

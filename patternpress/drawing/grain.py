@@ -9,6 +9,7 @@ from patternpress.drawing.captions import Block
 from patternpress.drawing.dimensions import arrow
 from patternpress.drawing.ink import Anchor, Ink, Place, Solid, Stroke, Words, straight
 from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 
 _HALF = 0.5  # mm that the arrow needs below its line
@@ -62,4 +63,4 @@ def _arrow(along: Axis, length: float, style: DrawingStyle) -> Block:
 def _double(ends: tuple[Place, Place], style: DrawingStyle) -> tuple[Ink, ...]:
     run = (ends[1][0] - ends[0][0], ends[1][1] - ends[0][1])
     heads = arrow(ends[0], (-run[0], -run[1])), arrow(ends[1], run)
-    return (Stroke((straight(*ends),), style.mark), Solid(heads))
+    return (Stroke((straight(*ends),), style.mark, sign=Sign.GRAIN), Solid(heads))

@@ -12,6 +12,7 @@ from patternpress.assembly.symmetry import is_symmetrical
 from patternpress.drawing.ink import Anchor, Extent, Ink, Stroke, Words, straight
 from patternpress.drawing.lettering import figure_width, words
 from patternpress.drawing.part import Manner, TemplatePart
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 
 _PAST = 4.0  # mm that the centre line passes the outline
@@ -32,7 +33,8 @@ def half_window(part: TemplatePart, shape: Shape) -> Extent | None:
 def fold_ink(window: Extent, style: DrawingStyle) -> tuple[Ink, ...]:
     """Return the centre line and, beside it, what to do there."""
     x = window.right
-    line = Stroke((straight((x, window.bottom - _PAST), (x, window.top + _PAST)),), style.centre)
+    run = straight((x, window.bottom - _PAST), (x, window.top + _PAST))
+    line = Stroke((run,), style.centre, sign=Sign.FOLD)
     lettering = style.set_in(style.label)
     figure = words(style.say("fold"))
     if figure_width(figure, lettering) > window.height:

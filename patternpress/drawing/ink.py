@@ -14,6 +14,7 @@ from patternpress.assembly.shape import Outline
 from patternpress.drawing.curves import Cubic, Piece, Straight, pieces
 from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.lines import Pen
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.tags import Tag
 from patternpress.measure.pieces import Figure
 
@@ -40,11 +41,12 @@ class Track:
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """Tracks drawn with one pen."""
+    """Tracks drawn with one pen; `sign`: what the key must explain of them."""
 
     tracks: tuple[Track, ...]
     pen: Pen
     tag: Tag | None = None
+    sign: Sign | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from patternpress.assembly.polygons import Place
 from patternpress.drawing.ink import Anchor, Extent, Ink, Stroke, Track, Words, straight
 from patternpress.drawing.lettering import words
 from patternpress.drawing.room import Surface, passes_through
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import Tag
 from patternpress.drawing.tags import seam as seam_tag
@@ -83,10 +84,11 @@ def seam_ink(
         return seam_tag(seam.letter, of, cut, middles)
 
     base = (x, y - style.label * 0.36)
+    pen, sign = (style.trim, Sign.TRIM) if cut else (style.lap, Sign.LAP)
     return (
-        Stroke((line,), style.trim if cut else style.lap, tag("line")),
-        Stroke(crosses, style.fine, tag("crosses")),
-        Stroke((half,), style.fine, tag("half")),
+        Stroke((line,), pen, tag("line"), sign),
+        Stroke(crosses, style.fine, tag("crosses"), Sign.MATCH),
+        Stroke((half,), style.fine, tag("half"), Sign.MATCH),
         Words(words(seam.letter), base, lettering, Anchor.MIDDLE, tag=tag("letter")),
     )
 

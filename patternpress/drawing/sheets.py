@@ -10,15 +10,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import count
 
 from patternpress.drawing.arranging import Spot, arranged
 from patternpress.drawing.captions import scale_words
 from patternpress.drawing.fitting import Forms, Room, Subject, at_full_size, is_tiled, reduced
 from patternpress.drawing.foot import Frame, PageFigure, furniture
 from patternpress.drawing.halves import half_window
-from patternpress.drawing.ink import Extent, Ink, Tagged, shifted, stretched
+from patternpress.drawing.ink import Extent, Ink, Tagged, Words, shifted, stretched
+from patternpress.drawing.key import signs_in
 from patternpress.drawing.part import TemplatePart
-from patternpress.drawing.signs import signs_of
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.tags import Tag
@@ -95,12 +97,15 @@ def _plain(length: Fraction) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Page:
-    """A page before it is written."""
+    """A page before it is written: what stands on it, and what its foot and head must tell."""
 
     figures: tuple[PageFigure, ...]
     letters: tuple[str, ...]
     scale: Fraction
-    sheet: str = ""
+    sheet: str
+    signs: frozenset[Sign]
+    advice: tuple[Words, ...]
+    bands: tuple[str, ...]
 
 
 def _room(frame: Frame) -> Room:
@@ -108,6 +113,16 @@ def _room(frame: Frame) -> Room:
 
 
 def _pages(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
+    """Return the pages, with feet as high as the key of the page that shows most signs needs."""
+    for further in count():
+        higher = replace(frame, further=further)
+        pages = _arranged(subjects, higher)
+        if all(higher.holds(page.signs) for page in pages):
+            return [_with_furniture(page, higher) for page in pages]
+    raise AssertionError  # `count` does not end
+
+
+def _arranged(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
     room = _room(frame)
     cut_down = replace(frame, bands=(frame.style.say("band reduced"), *frame.bands))
     full: list[Forms] = []
@@ -123,6 +138,11 @@ def _pages(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
             small += reduced(subject, _room(cut_down))
     # What is not full size gets pages of its own, so that nobody cuts round it.
     return [*_at_full_size(full, several, frame), *_filled(small, (), cut_down)]
+
+
+def _with_furniture(page: _Page, frame: Frame) -> _Page:
+    around = furniture(replace(frame, bands=page.bands), page.signs, page.advice)
+    return replace(page, figures=(*page.figures, *around))
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,15 +192,16 @@ def _page(
         tagged = (Tagged(ink, _tag(cell)),)
         figures.append(PageFigure((), place, title, letter, tagged))
     shown = [things[spot.index][spot.form] for spot in spots]
-    signs = {sign for cell in shown for sign in signs_of(cell.part)}
-    letters = tuple(dict.fromkeys(cell.part.letter for cell in shown))
-    if tile is None:
-        scale = min(cell.scale for cell in shown)
-        return _Page((*figures, *furniture(frame, signs)), letters, scale)
-    page = tile.page
-    around = furniture(frame, signs | page.signs, page.advice)
-    letters = tuple(dict.fromkeys((tile.letter, *letters)))
-    return _Page((*page.figures, *figures, *around), letters, Fraction(1), page.sheet)
+    letters = dict.fromkeys(cell.part.letter for cell in shown)
+    scale = min((cell.scale for cell in shown), default=Fraction(1))
+    sheet = ""
+    advice: tuple[Words, ...] = ()
+    if tile is not None:
+        figures[:0] = tile.page.figures
+        letters = {tile.letter: None, **letters}
+        scale, sheet, advice = Fraction(1), tile.page.sheet, tile.page.advice
+    signs = signs_in(ink for figure in figures for group in figure.tagged for ink in group.ink)
+    return _Page(tuple(figures), tuple(letters), scale, sheet, signs, advice, frame.bands)
 
 
 def _tag(cell: Cell) -> Tag:

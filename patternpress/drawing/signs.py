@@ -1,35 +1,31 @@
-"""Which signs a template uses.
+"""The signs of templates.
 
-In: a TemplatePart.  Out: the `Sign`s that its page's key must explain.
+In: nothing; a list only.  Out: `Sign`, each line and sign that a page of templates may show.  A
+stroke carries its sign, so that the key explains what is drawn and nothing else.
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from patternpress.drawing.halves import half_window
-from patternpress.drawing.key import Sign
-from patternpress.drawing.part import TemplatePart
-from patternpress.drawing.treated import VERBS
+from enum import StrEnum
 
 
-def signs_of(part: TemplatePart) -> Iterator[Sign]:
-    """Yield the signs on one template."""
-    shape = part.shape
-    yield Sign.CUT
-    if shape.holes:
-        yield Sign.CENTRE
-        yield Sign.OPENING
-    if shape.marks:
-        yield Sign.MARK
-    if any(not groove.far for groove in shape.grooves):
-        yield Sign.GROOVE
-    if any(groove.far for groove in shape.grooves):
-        yield Sign.FAR
-    for each in part.treated:
-        if each.faces:
-            yield VERBS[each.verb]
-    if part.grain is not None:
-        yield Sign.GRAIN
-    if half_window(part, shape) is not None:
-        yield Sign.FOLD
+class Sign(StrEnum):
+    """A line or sign on a template, in the order of the key; its value is the key of its words."""
+
+    CUT = "cut"
+    OPENING = "opening"
+    TRIM = "trim"
+    LAP = "lap"
+    MATCH = "match"
+    CORNER = "corner"
+    FOLD = "fold"
+    MARK = "mark"
+    POINT = "point"
+    GROOVE = "groove"
+    FAR = "far"
+    CENTRE = "centre"
+    ROUND = "round over"
+    CHAMFER = "chamfer"
+    EASE = "ease"
+    BARE = "leave bare"
+    RESIST = "resist"
+    GRAIN = "grain"
+    ORIGIN = "origin"

@@ -29,6 +29,7 @@ from patternpress.drawing.ink import Extent, Ink, Stroke, extent, outline_track,
 from patternpress.drawing.outside import Outside, above, beside
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface, find_room
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Draft, Setting, with_outside
 from patternpress.drawing.tags import drawn
@@ -115,7 +116,7 @@ def bare_draft(
 ) -> tuple[Draft, tuple[Feature, ...]]:
     """Return the lines of a part without words, and what lies on it; of a half only that half."""
     found = features(shape, style)
-    outline = Stroke((outline_track(shape.outline),), style.cut, drawn("outline"))
+    outline = Stroke((outline_track(shape.outline),), style.cut, drawn("outline"), Sign.CUT)
     signs = signs_on_edges(shape, part.treated, style)
     ink: tuple[Ink, ...] = (*(ink for feature in found for ink in feature.ink), *signs, outline)
     blocked = (

@@ -26,9 +26,7 @@ from patternpress.drawing.ink import (
     straight,
     turned,
 )
-from patternpress.drawing.key import Sign
 from patternpress.drawing.lettering import figure_width, words
-from patternpress.drawing.signs import signs_of
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import diagonal as diagonal_tag
 from patternpress.drawing.tags import said, sheet_map
@@ -43,14 +41,13 @@ _BESIDE = 6.0
 
 @dataclass(frozen=True, slots=True)
 class TilePage:
-    """One page: its figures, which sheet of how many it is in words, its signs and its advice.
+    """One page: its figures, which sheet of how many it is in words, and its advice.
 
     The bars and the key are left to whoever knows what else stands on the page.
     """
 
     figures: tuple[PageFigure, ...]
     sheet: str
-    signs: frozenset[Sign]
     advice: tuple[Words, ...]
 
 
@@ -62,13 +59,7 @@ def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
         sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=count)
         figures = [_drawing(tiled, tile, sheet, frame, number)]
         figures.append(_map(tiled, number, sheet, frame))
-        signs, advice = frozenset(_signs(tiled)), tuple(_advice(tiled, style))
-        yield TilePage(tuple(figures), sheet, signs, advice)
-
-
-def _signs(tiled: Tiled) -> Iterator[Sign]:
-    yield from (Sign.TRIM, Sign.LAP, Sign.POINT)
-    yield from signs_of(tiled.part)
+        yield TilePage(tuple(figures), sheet, tuple(_advice(tiled, style)))
 
 
 def _advice(tiled: Tiled, style: DrawingStyle) -> list[Words]:

@@ -16,8 +16,9 @@ from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import Target
 from patternpress.drawing.features import FLAT
 from patternpress.drawing.ink import Ink, Place
-from patternpress.drawing.key import Sign, edge_sign
+from patternpress.drawing.key import edge_sign
 from patternpress.drawing.part import Treated
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 
 VERBS = {

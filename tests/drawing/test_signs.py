@@ -10,14 +10,17 @@ from fractions import Fraction
 
 import pytest
 
-from patternpress.assembly.shape import Face
+from patternpress.assembly.shape import EDGES, Face, MarkLine
 from patternpress.design.phrases import Target
+from patternpress.drawing.fitting import Subject
 from patternpress.drawing.foot import Frame
 from patternpress.drawing.ink import Stroke, extent
-from patternpress.drawing.key import Sign, edge_sign, key_ink, sample
-from patternpress.drawing.part import Treated
+from patternpress.drawing.key import edge_sign, key_ink, key_rows, sample
+from patternpress.drawing.part import Manner, TemplatePart, Treated
 from patternpress.drawing.sheets import SheetFigure, TemplatePage, sheets
+from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.template import Way
 from patternpress.drawing.treated import VERBS, signs_on_edges
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.printers import Correction, read_correction
@@ -99,10 +102,65 @@ def words(page: TemplatePage) -> set[str]:
 
 
 def test_the_key_keeps_to_its_rows() -> None:
-    ink = key_ink(list(Sign), 104.0, 2, STYLE)
-    box = extent(ink)
-    assert box.width <= 104.0 + 0.5
-    assert box.height <= 9.0
+    rows = key_rows(list(Sign), (*(170.0,) * 3, 104.0, 104.0), STYLE)
+    assert rows is not None
+    assert [sign for row in rows for sign in row] == list(Sign)
+    box = extent(key_ink(rows, STYLE))
+    assert box.width <= 170.0 + 0.5
+    assert box.height <= 22.0
+    assert extent(key_ink(rows[3:], STYLE)).width <= 104.0 + 0.5
+    assert key_rows(list(Sign), (104.0, 104.0), STYLE) is None
+
+
+*FOUR, FIFTH = VERBS
+SIDE = replace(samples.SIDE, treated=tuple(map(done, FOUR, EDGES[samples.SIDE.shape.view])))
+SHELF = replace(samples.SHELF, treated=(done(FIFTH, EDGES[samples.SHELF.shape.view][0]),))
+PARTS = (SIDE, SHELF, *samples.ALL[2:-1], replace(samples.HUGE, manner=Manner.TILED))
+DASHED = {
+    Sign.FAR: STYLE.hidden,
+    Sign.TRIM: STYLE.trim,
+    Sign.LAP: STYLE.lap,
+}
+
+
+def signs_of(part: TemplatePart) -> Iterator[Sign]:
+    """What a template must show, told from its part."""
+    shape = part.shape
+    yield Sign.CUT
+    if shape.holes:
+        yield from (Sign.OPENING, Sign.CENTRE)
+    for mark in shape.marks:
+        yield Sign.MARK if isinstance(mark, MarkLine) else Sign.POINT
+    for groove in shape.grooves:
+        yield Sign.FAR if groove.far else Sign.GROOVE
+    edges = EDGES[shape.view]
+    done_to = {face.value: each.verb for each in reversed(part.treated) for face in each.faces}
+    yield from (VERBS[verb] for face, verb in done_to.items() if face in {e.value for e in edges})
+
+
+def test_every_sign_that_a_page_shows_is_explained_and_no_other() -> None:
+    parts = {part.letter: part for part in PARTS}
+    seen: set[Sign] = set()
+    for page in sheets(list(parts.values())):
+        said = {sign for sign in Sign if STYLE.say(f"key {sign.value}") in words(page)}
+        seen |= said
+        drawn = "".join(figure.svg for figure in page.figures if figure.letter)
+        for sign, pen in DASHED.items():
+            dashes = " ".join(f"{float(each):g}" for each in pen.dashes)
+            assert (f'stroke-dasharray="{dashes}"' in drawn) is (sign in said), sign
+        wanted = {sign for letter in page.letters for sign in signs_of(parts[letter])}
+        loose = {Sign.GRAIN, Sign.ORIGIN, Sign.TRIM, Sign.LAP, Sign.MATCH, Sign.CORNER, Sign.FOLD}
+        if not page.sheet:
+            assert said - loose == wanted - loose
+        assert ({Sign.TRIM, Sign.LAP, Sign.CORNER} & said != set()) is bool(page.sheet)
+    assert seen >= {*VERBS.values(), Sign.GRAIN, Sign.ORIGIN, Sign.MATCH, Sign.GROOVE, Sign.FAR}
+
+
+def test_whatever_is_drawn_but_words_and_dimensions_has_its_sign() -> None:
+    for part in PARTS:
+        for each in Subject(part, STYLE).drawn(Way(Fraction(1), True)):
+            strokes = [ink for ink in each.draft.ink if isinstance(ink, Stroke)]
+            assert [ink for ink in strokes if not ink.sign and ink.pen != STYLE.fine] == []
 
 
 def test_edge_signs_are_as_dense_on_any_length() -> None:

@@ -244,7 +244,7 @@ def head_retyped(pdf: Pdf) -> None:
 
 
 def list_number_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["cutting"], "^4$", "6")
+    s.retyped(pdf, s.places(pdf)["cutting"], "^2$", "6")
 
 
 def list_size_retyped(pdf: Pdf) -> None:
@@ -474,7 +474,7 @@ FAULTS: tuple[Case, ...] = (
     case(letter_retyped, "letter-differs"),
     case(number_retyped, "number-differs"),
     case(head_retyped, "head-differs"),
-    case(list_number_retyped, "list-differs", facts=True),
+    case(list_number_retyped, "list-differs", "number-differs", facts=True),
     case(list_size_retyped, "figure-lost", "figure-unknown", "list-differs", facts=True),
     case(step_figure_retyped, "figure-lost", "figure-unknown"),
     case(step_letter_retyped, "letter-unknown"),
@@ -487,7 +487,7 @@ FAULTS: tuple[Case, ...] = (
     case(words_changed, "seal-broken", sealed=False),
     case(page_taken_out, "page-number", "page-wrong", "contents-wrong", "figure-lost", "link-lost"),
     case(template_sheet_taken_out, "page-number", "page-wrong", "contents-wrong", "link-lost"),
-    case(pages_swapped, "page-number", "contents-wrong"),
+    case(pages_swapped, "page-number", "contents-wrong", "page-wrong"),
     case(
         blank_page_added,
         "page-blank",
@@ -503,7 +503,14 @@ FAULTS: tuple[Case, ...] = (
     case(scaling_unsaid, "print-scaling"),
     case(scaling_misspelt, "print-scaling"),
     case(font_taken_out, "font-missing"),
-    case(meanings_taken_out, "letters-unreadable", "figure-lost", "bar-wrong", "letter-unknown"),
+    case(
+        meanings_taken_out,
+        "letters-unreadable",
+        "figure-lost",
+        "bar-wrong",
+        "letter-unknown",
+        "contents-wrong",
+    ),
     case(description_taken_out, "figure-undescribed"),
     case(structure_taken_out, "not-tagged"),
     case(link_abroad, "link-outside"),
