@@ -17,6 +17,7 @@ from patternpress.drawing.kept import Kept, named
 from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
 from patternpress.drawing.scenes import (
     StepScene,
+    called,
     scene_digest,
     step_scenes,
 )
@@ -50,7 +51,8 @@ def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
     large = wording.model.edition.letters == "large"
     style = large_style(words) if large else PictureStyle(words=words)
     bulks = bulks_of(wording.model.worked, kept)
-    scenes = step_scenes(wording.model, bulks, kept)
+    steps = step_scenes(wording.model, bulks, kept)
+    scenes = tuple(called(each, wording.calls.one) for each in steps)
     room = LARGE if large else BESIDE
     return Atelier(wording, bulks, style, scenes, room, {} if kept is None else kept)
 

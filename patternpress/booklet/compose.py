@@ -115,7 +115,8 @@ def compose(
         if only and only not in [part.key for part in run]:
             continue
         parts = [Markup(_render(environment, theme, part.key, **values)) for part in run]
-        html = typeset(_render(environment, theme, "page", parts=parts, **values))
+        page = _render(environment, theme, "page", parts=parts, **values)
+        html = typeset(page, content.language)
         made.append(
             Section(
                 key=run[0].key,
@@ -144,7 +145,7 @@ def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:
     if cover.date:
         version = said("foot_dated", version=version, date=cover.date)
     told = (cover.title, cover.edition, Markup("<b>{}</b>").format(version))
-    left = typeset(Markup(" · ").join(each for each in told if each))
+    left = typeset(Markup(" · ").join(each for each in told if each), content.language)
     css = (font_css(), page_css(theme, style, pages=False), *_sheets(theme, "foot.css"))
     return Foot(
         Markup(left),

@@ -2,7 +2,7 @@
 
 In: HTML.  Out: the same HTML with, in its words only: fractions stacked, a multiplication sign
 between figures, a minus before one, no break between a figure and its unit or a piece and its
-letter, curly apostrophes.
+letter, curly apostrophes; in French, a space that does not break before tall signs.
 Whatever wrote the words (the author, a word list, a table of drills), they come out alike.
 Drawings and tags are left as they are.
 """
@@ -27,19 +27,36 @@ _UNIT = re.compile(rf"(?<=\d)( )(?=(?:{_UNITS})(?![\w-]))")
 _LETTER = re.compile(r"(?<=\w) (?=\([A-Z]{1,2}\))")  # “shelf (D)”: a name and its letter
 _MANY = re.compile(r"(?<=\d) × (?=[A-Z]{1,2}\b)")  # “2 × N”: how many of a letter
 _APOSTROPHE = re.compile(r"(?<=[^\W_])(?:&#39;|')")
+# French sets a space before tall signs and inside its quotation marks (Imprimerie nationale,
+# Lexique des règles typographiques; from memory).  A sign of HTML, such as “&amp;”, stays.
+_TALL = re.compile(
+    r"(?:&nbsp;|[ \u00a0\u202f])?(?P<sign>[;:?!]+)(?=\s|&nbsp;|$)|(?P<apart>&#?\w+;)"
+    r"|«(?:&nbsp;|[ \u00a0\u202f])?|(?:&nbsp;|[ \u00a0\u202f])?»"
+)
 _COMMON = {2, 3, 4, 5, 6, 8, 10, 16, 32, 64}
 
 
-def typeset(html: str) -> str:
-    """Return HTML whose words are set as above."""
+def typeset(html: str, language: str = "en") -> str:
+    """Return HTML whose words are set as above, by the habits of a language."""
     parts = _APART.split(html)
     parts[::2] = [_set(each) if _ANY.search(each) else each for each in parts[::2]]
+    if language.partition("-")[0] == "fr":
+        parts[::2] = [_TALL.sub(_spaced, each) for each in parts[::2]]
     return "".join(parts)
 
 
 def typeset_text(text: str) -> str:
     """Return plain text with curly apostrophes and signs; its fractions stay in a line."""
     return _APOSTROPHE.sub("’", _MINUS.sub("−", _TIMES.sub(f"{NO_BREAK}×{NO_BREAK}", text)))
+
+
+def _spaced(found: re.Match[str]) -> str:
+    """A tall sign with the space that French sets before it: narrow, but before a colon whole."""
+    if found["apart"]:
+        return found["apart"]
+    if found["sign"]:
+        return f"{NO_BREAK if found['sign'] == ':' else NARROW_NO_BREAK}{found['sign']}"
+    return f"«{NO_BREAK}" if "«" in found[0] else f"{NO_BREAK}»"
 
 
 def _set(words: str) -> str:

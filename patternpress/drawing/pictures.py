@@ -192,13 +192,14 @@ def _namings(
         yield Naming(letters[key], lettering, scaled(drawn.region([key]), scale))
     for group in scene.groups:
         regions = [scaled(drawn.region(thing), scale) for thing in group.things]
-        names = group.names if not group.letter else (group.letter,) * len(regions)
+        printed = tuple(map(scene.printed, group.names))
+        names = printed if not group.letter else (group.letter,) * len(regions)
         small = style.set_in(style.label, weight=600)
         look = lettering if group.letter else small
         if len(regions) <= 2:
             yield from (Naming(n, look, r) for n, r in zip(names, regions, strict=True))
             continue
-        what = group.letter or group.owner
+        what = group.letter or scene.printed(group.owner)
         text = style.say("several", count=len(regions), what=what)
         yield Naming(text, look, max(regions, key=lambda each: round(each.area, 3)))
 

@@ -8,8 +8,8 @@ Everything in the frame of the step's work, mm; a view may turn it as it lies on
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
@@ -46,11 +46,16 @@ class StepScene:
     marks: tuple[Segment, ...]
     fittings: tuple[Fitting, ...] = ()
     seen_from: str = ""  # where the author wants it seen from
+    called: tuple[tuple[str, str], ...] = ()  # sub-assemblies that come, and their printed names
 
     @property
     def items(self) -> tuple[Item, ...]:
         """Everything, where it belongs."""
         return (*self.old, *self.new)
+
+    def printed(self, name: str) -> str:
+        """The name of a sub-assembly as it is printed; its own where nothing else is said."""
+        return dict(self.called).get(name, name)
 
     def shift_of(self, key: str) -> Vec:
         """How far a piece is away from its place before it is joined."""
@@ -192,6 +197,13 @@ def _patches(things: Sequence[Thing], old: Sequence[Item]) -> Iterator[Patch]:
         there += thing.items
 
 
+def called(scene: StepScene, say: Callable[[str], str]) -> StepScene:
+    """Return a scene whose sub-assemblies go by other names in print: those that `say` gives."""
+    names = {n for g in scene.groups if not g.letter for n in (g.owner, *g.names)}
+    other = tuple((name, said) for name in sorted(names) if (said := say(name)) != name)
+    return replace(scene, called=other)
+
+
 def scene_digest(scene: StepScene) -> str:
     """Return a digest of all that a picture of the scene depends on."""
     said = hashlib.sha256(solids_digest(scene.apart()).encode())
@@ -200,7 +212,7 @@ def scene_digest(scene: StepScene) -> str:
         shift = tuple(round(each, 6) for each in group.motion.shift)
         said.update(repr((group.owner, group.names, group.things, shift)).encode())
     rest = (scene.number, scene.work, scene.lies, scene.base, scene.marks, scene.patches, letters)
-    said.update(repr((scene.fittings, scene.seen_from)).encode())
+    said.update(repr((scene.fittings, scene.seen_from, scene.called)).encode())
     said.update(repr(rest).encode())
     return said.hexdigest()
 

@@ -143,16 +143,17 @@ def test_the_date_is_in_the_language() -> None:
 # ------------------------------------------------------------------ the demo designs
 
 
-def texts(thing: object) -> Iterator[str]:
-    """Every text of a content, of its pictures the titles."""
+def texts(thing: object, *, whole: bool = False) -> Iterator[str]:
+    """Every text of a content, of its pictures the titles; or the pictures `whole`."""
     if isinstance(thing, str):
-        yield from re.findall(r"<title>(.*?)</title>", thing) if "<svg" in thing else [thing]
+        titles = "<svg" in thing and not whole
+        yield from re.findall(r"<title>(.*?)</title>", thing) if titles else [thing]
     elif is_dataclass(thing):
         for field in fields(thing):
-            yield from texts(getattr(thing, field.name))
+            yield from texts(getattr(thing, field.name), whole=whole)
     elif isinstance(thing, tuple):
         for each in thing:
-            yield from texts(each)
+            yield from texts(each, whole=whole)
 
 
 @pytest.mark.parametrize("tag", OTHERS)

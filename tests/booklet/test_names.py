@@ -66,7 +66,7 @@ def test_nothing_is_printed_under_its_own_name(
     monkeypatch.setattr(fill, "finished_pictures", lambda place: Finished())
     if design != "keepers-desk":  # one design's pictures say all that pictures say, and cost time
         monkeypatch.setattr(fill, "step_figures", lambda place: {})
-    found = [printed(each) for each in texts(content_of(made))]
+    found = [printed(each) for each in texts(content_of(made), whole=True)]
     wording = wording_of(made)
     found += [as_text(wording), as_csv(wording), *(name for name, _ in cut_files(made))]
     left = {

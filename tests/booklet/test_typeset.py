@@ -34,6 +34,25 @@ def test_figures_and_signs(said: str, set_: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("said", "set_"),
+    [
+        ("tilleul; à mesurer", "tilleul\u202f; à mesurer"),
+        ("tilleul ; à mesurer", "tilleul\u202f; à mesurer"),
+        ("Huilé ou peint ?", "Huilé ou peint\u202f?"),
+        ("Conseil&nbsp;: tenez", "Conseil\u00a0: tenez"),
+        ("<b>Séance 1</b>: à", "<b>Séance 1</b>\u00a0: à"),
+        ("« Taille réelle »", "«\u00a0Taille réelle\u00a0»"),
+        ("Sel &amp; Fils, au 1:12, à 12:30", "Sel &amp; Fils, au 1:12, à 12:30"),
+        ('<a href="a: b">a:b</a>', '<a href="a: b">a:b</a>'),
+    ],
+)
+def test_french_sets_a_space_before_tall_signs(said: str, set_: str) -> None:
+    """Imprimerie nationale, Lexique des règles typographiques (from memory)."""
+    assert typeset(said, "fr") == typeset(typeset(said, "fr"), "fr") == set_
+    assert "\u202f" not in typeset(said, "de")
+
+
+@pytest.mark.parametrize(
     "same",
     [
         "1:12",

@@ -13,12 +13,13 @@ from dataclasses import dataclass
 import pikepdf
 import pypdfium2
 import pytest
+import yaml
 
 from tests.whole.demos import Built
 
 # “page 7” in the languages of the demos.
 PAGE = re.compile(r"\b(?:page|Seite)\s(\d+)")
-SIGNAL = re.compile(r"WARNING|CAUTION|NOTICE|WARNUNG|VORSICHT|HINWEIS")
+SIGNAL = re.compile(r"WARNING|CAUTION|NOTICE|WARNUNG|VORSICHT|HINWEIS|AVERTISSEMENT|ATTENTION|AVIS")
 LETTER = re.compile(r"\b[A-Z]{1,2}\b")
 
 
@@ -87,12 +88,14 @@ def test_every_part_with_a_template_or_a_card_is_sent_to_it(
 
 def test_the_card_is_there(booklet: Built, found: list[Reference]) -> None:
     """The card names its opening, and the letters of the parts that are cut to it."""
-    openings = list(booklet.facts["openings"])
+    design = yaml.safe_load(booklet.demo.design.read_text(encoding="utf-8"))
+    called = design.get("names", {}).get(booklet.facts["edition"]["language"], {})
+    openings = [called.get(name, name) for name in booklet.facts["openings"]]
     for each in found:
         if each.target.startswith("card-"):
             page = booklet.texts[each.page - 1]
             (card,) = (
-                m[1] for m in re.finditer(r"(?:for|für) ((?:[A-Z]{1,2}, )*[A-Z]{1,2})\n", page)
+                m[1] for m in re.finditer(r"(?:for|für|pour) ((?:[A-Z]{1,2}, )*[A-Z]{1,2})\n", page)
             )
             assert any(name in page for name in openings), each
             of = each.words.partition(":")[0]
@@ -113,7 +116,7 @@ def test_the_caution_stands_at_each_step_that_it_names(
 def steps_named(words: str) -> list[int]:
     """The steps that a reference names: “steps 2, 4 to 6 and 9, from page 7”."""
     before = words[: PAGE.search(words).start()]  # type: ignore[union-attr]
-    spans = re.findall(r"(\d+)(?: (?:to|bis) (\d+))?", before)
+    spans = re.findall(r"(\d+)(?: (?:to|bis|à) (\d+))?", before)
     return [n for first, last in spans for n in range(int(first), int(last or first) + 1)]
 
 
