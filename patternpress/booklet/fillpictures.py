@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
 from markupsafe import Markup
 
+from patternpress.assembly.moving import Motion, motions_of
 from patternpress.booklet.atelier import Atelier, eye_key
 from patternpress.booklet.content import Figure
 from patternpress.booklet.wording import Wording
@@ -116,14 +117,17 @@ def _figures(
     if action.dotted:
         words += _once("caption_glue", told, wording)
     figures = [Figure(Markup(action.svg), Markup(" ").join(words))]
-    if sum(len(group.things) for group in scene.groups) + len(scene.fittings) > 1:
-        done = wording.say("picture_joined", **said)
+    opening = _opening(scene, wording)
+    if sum(len(group.things) for group in scene.groups) + len(scene.fittings) > 1 or opening:
+        done = wording.say("picture_open" if opening else "picture_joined", **said)
         state: Picture = place.once(
-            f"{key}:{done}",
-            lambda: state_picture(scene, choice, done.striptags(), style, place.room, action.scale),
+            f"{key}:{done}:{opening!r}",
+            lambda: state_picture(
+                scene, choice, done.striptags(), style, place.room, action.scale, opening
+            ),
         )
-        caption = Markup(" ").join(_once("caption_state", told, wording))
-        figures.append(Figure(Markup(state.svg), caption))
+        words = [*_once("caption_state", told, wording), *_opening_words(opening, wording)]
+        figures.append(Figure(Markup(state.svg), Markup(" ").join(words)))
     return tuple(figures)
 
 
@@ -132,6 +136,26 @@ def _action(
 ) -> tuple[Picture, Detail | None]:
     detail = detail_of(choice)
     return step_picture(scene, choice, title, place.style, place.room, turned, detail), detail
+
+
+def _opening(scene: StepScene, wording: Wording) -> tuple[Motion, ...]:
+    """Return what a step brings that opens."""
+    motions = motions_of(wording.model.worked, wording.model.assembly)
+    return tuple(each for each in motions if (each.work, each.step) == (scene.work, scene.number))
+
+
+def _opening_words(motions: Sequence[Motion], wording: Wording) -> Iterator[Markup]:
+    """Yield what is shown open, and how far."""
+    told = [
+        wording.say("opened_by", thing=wording.thing(each.thing), far=_far(each, wording))
+        for each in motions
+    ]
+    if told:
+        yield wording.say("caption_open", things=wording.listed(told))
+
+
+def _far(motion: Motion, wording: Wording) -> Markup:
+    return wording.degrees(motion.by.value) if motion.turns else wording.size(motion.by)
 
 
 def _once(key: str, told: set[str], wording: Wording) -> list[Markup]:

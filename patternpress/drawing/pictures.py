@@ -15,6 +15,7 @@ from typing import Any
 import shapely
 
 from patternpress.assembly.lying import bench_way
+from patternpress.assembly.moving import Motion
 from patternpress.assembly.solid import Vec, dot
 from patternpress.drawing.details import Detail
 from patternpress.drawing.fittingsigns import SMALLER, Sign, sign_of, signs_apart
@@ -37,6 +38,7 @@ from patternpress.drawing.rendering import (
 )
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.sight import Screens, screens_of
+from patternpress.drawing.things import opened_scene
 from patternpress.drawing.views import Choice, view_of
 
 _DOT = 0.45
@@ -154,29 +156,33 @@ def state_picture(
     style: PictureStyle,
     room: Room = BESIDE,
     most: float | None = None,
+    motions: Sequence[Motion] = (),
 ) -> Picture:
-    """Return the work when the step is done, at a scale of at most `most`."""
+    """Return the work when the step is done, at a scale of at most `most`; what opens is open."""
     view = view_of(choice.eye, scene.lies)
-    drawn = render(scene.together(), view)
+    drawn = render(opened_scene(scene.items, motions), view)
+    gone = {key for each in motions for key in each.keys}
     strong = dict.fromkeys(item.key for item in scene.new)
     up = bench_way(scene.lies, UP)
-    unseen = [shape for key in strong if (shape := _unseen(drawn, key)) is not None]
+    things = [thing for group in scene.groups for thing in group.things]
+    unseen = [shape for each in things if (shape := _unseen(drawn, each)) is not None]
 
     def laid(scale: float) -> Layout:
         inks = [*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style)]
         inks += (Stroke(tuple(tracks_of(scaled(each, scale))), style.unseen) for each in unseen)
         for fitting in scene.fittings:
-            if dot(fitting.way, view.toward) > 0:
+            if fitting.on not in gone and dot(fitting.way, view.toward) > 0:
                 inks += sign_of(fitting, STILL, view, scale, style, 0.0, SMALLER).inks
         return Layout(tuple(inks))
 
     return fitted(laid, drawn.bounds, title, style, room, (), most)
 
 
-def _unseen(drawn: Render, key: str) -> Any | None:
-    """Return the outline of a piece of which nearly nothing is seen; None for others."""
-    whole = drawn.outline([key])
-    return whole if drawn.areas.get(key, 0.0) < _UNSEEN * whole.area else None
+def _unseen(drawn: Render, thing: Sequence[str]) -> Any | None:
+    """Return the outline of a thing of which nearly nothing is seen; None for others."""
+    whole = drawn.outline(thing)
+    seen = sum(drawn.areas.get(key, 0.0) for key in thing)
+    return whole if seen < _UNSEEN * whole.area else None
 
 
 # ------------------------------------------------------------------ names
