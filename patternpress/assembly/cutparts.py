@@ -7,11 +7,11 @@ it is cut only after measuring.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from patternpress.assembly.sizes import AXES, AXIS_OF, Solver
+from patternpress.assembly.sizes import AXES, AXIS_OF, Solver, shared
 from patternpress.assembly.usage import Usage
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
@@ -157,15 +157,10 @@ def _complete(part: Part, form: str, solver: Solver, problems: list[Problem]) ->
             Problem(kinds.FittedTwice, getattr(part, axis).span, {**facts, "field": axis})
         )
         return False
-    for axis in less:
-        if axis not in said and not _planned(part, axis, solver):
-            facts = {
-                **facts,
-                "opening": f"“{part.fitted.value}”" if part.fitted else "",
-                "field": axis,
-            }
-            problems.append(Problem(kinds.OpeningSizeMissing, part.name.span, facts))
-            return False
+    unfit = _unfit(part, form, less, solver)
+    if unfit is not None:
+        problems.append(unfit)
+        return False
     count = len(set(said) | set(less))
     wanted = 2 if form == "sheet" else 1
     if count < wanted:
@@ -181,6 +176,20 @@ def _complete(part: Part, form: str, solver: Solver, problems: list[Problem]) ->
     elif form == "strip":
         return _stands(part, said[0] if said else next(iter(less)), solver, problems)
     return count == wanted
+
+
+def _unfit(part: Part, form: str, less: Container[str], solver: Solver) -> Problem | None:
+    """What keeps a part from being fitted: a share of nothing, or an opening without a size."""
+    facts = {"part": f"“{part.name.value}”", "form": form}
+    for axis in AXES:
+        if part.share is not None and shared(part, axis) > 1 and axis not in less:
+            span = getattr(part.share, axis).span
+            return Problem(kinds.SharedNotFitted, span, {**facts, "field": axis})
+        if axis in less and getattr(part, axis) is None and not _planned(part, axis, solver):
+            opening = f"“{part.fitted.value}”" if part.fitted else ""
+            facts |= {"opening": opening, "field": axis}
+            return Problem(kinds.OpeningSizeMissing, part.name.span, facts)
+    return None
 
 
 def _planned(part: Part, axis: str, solver: Solver) -> bool:

@@ -224,7 +224,9 @@ class Solver:
             planned = self.opening(opening, axis)
             if planned is None:
                 return None
-            return Quantity(planned.value - less[axis].value, Kind.LENGTH, planned.error)
+            count = shared(part, axis)
+            left = planned.value - less[axis].value
+            return Quantity(left / count, Kind.LENGTH, planned.error / count)
         stock = self._stock.get(part.stock.value)
         return self._from_stock(part, axis, stock) if stock else None
 
@@ -351,3 +353,9 @@ def stretch(said: Said[Formula], error: MeasureError) -> Span:
     column = span.column + quotes
     start, end = min(error.start, length), min(error.end, length)
     return Span(span.file, span.line, column + start, span.line, column + max(end, start + 1))
+
+
+def shared(part: Part, axis: str) -> int:
+    """How many pieces of a fitted part share its opening side by side along an axis."""
+    said: Said[int] | None = getattr(part.share, axis) if part.share is not None else None
+    return said.value if said is not None else 1

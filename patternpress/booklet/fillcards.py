@@ -15,7 +15,7 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.sizes import AXES
+from patternpress.assembly.sizes import AXES, shared
 from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow
 from patternpress.booklet.fitwords import step_of
 from patternpress.booklet.plain import capital
@@ -99,7 +99,10 @@ def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -
         if axis not in part.waits and not _follows(part, axis, opening, wording):
             continue
         name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
-        off, left = _sums(planned.value, most.value, least.value, wording)
+        count = shared(part.part, axis)
+        off, left = _sums(planned.value, (most.value, least.value), count, wording)
+        if count > 1:
+            off = wording.say("card_shared", off=off, count=count)
         results.append(MeasureResult(_bare(name), off, left))
     if not results:
         return None
@@ -113,9 +116,12 @@ def _bare(words: Markup) -> Markup:
 
 
 def _sums(
-    planned: Fraction, most: Fraction, least: Fraction, wording: Wording
+    planned: Fraction, ends: tuple[Fraction, Fraction], count: int, wording: Wording
 ) -> tuple[Markup, Markup]:
-    """What is taken off, and what is left, in each system for itself: both sums add up."""
+    """What is taken off, and what is left (for each of those that share), in each system for
+    itself: both sums add up.  `ends` are the largest and the smallest size of the part.
+    """
+    most, least = ends
     display = wording.model.edition.display
     offs, lefts = [], []
     for system in dict.fromkeys(display.systems):
@@ -123,9 +129,15 @@ def _sums(
         step = step_of(one, system)
         opening, small, large = _in_system(planned, least, most, system, display)
         whole = round_half_even(opening, step)
-        low, high = _off(opening - large, opening - small, step)
+        if count > 1:
+            # The shares lie on steps, and so does what they leave of the opening.
+            short, long = _off(small, large, step)
+            low, high = whole - count * long, whole - count * short
+        else:
+            low, high = _off(opening - large, opening - small, step)
+            short, long = whole - high, whole - low
         offs.append(_shown(low, high, one, wording))
-        lefts.append(_shown(whole - high, whole - low, one, wording))
+        lefts.append(_shown(short, long, one, wording))
     return _second_in_brackets(offs), _second_in_brackets(lefts)
 
 
@@ -144,7 +156,7 @@ def _second_in_brackets(shown: Sequence[Markup]) -> Markup:
 
 
 def _off(least: Fraction, most: Fraction, step: Fraction) -> tuple[Fraction, Fraction]:
-    """What is taken off, rounded inwards; to the nearest step where none lies between."""
+    """A range rounded inwards to steps; to the nearest step where none lies between."""
     low, high = step_up(least, step), step_down(most, step)
     if low <= high:
         return low, high

@@ -31,6 +31,7 @@ RECORDS: tuple[type[Record], ...] = (
     parts.Groove,
     parts.Leg,
     parts.Less,
+    parts.Share,
     parts.SubAssembly,
     parts.Opening,
     parts.Mark,

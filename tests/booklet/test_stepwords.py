@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from markupsafe import Markup
@@ -16,7 +17,7 @@ from patternpress.booklet.fillsteps import finishing, step, steps
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
-from patternpress.design.read import read_design
+from patternpress.design.read import read_design, read_text
 from tests.booklet.test_sentences import plainly
 from tests.whole.demos import DESIGNS
 from tests.whole.small import BODY, STEP, TOP, model
@@ -70,6 +71,53 @@ def test_the_sums_of_a_card_add_up_as_printed(design: str, edition: str) -> None
                     for each in (row.planned, result.less, result.planned)
                 )
                 assert left == [whole[0] - off[1], whole[0] - off[0]]
+
+
+PAIR = """design: Tray
+scale: 1:12
+stock:
+  board: {sheet: 2 mm}
+parts:
+  base: {stock: board, wide: OPENING mm + 4 mm, deep: 30 mm}
+  rim: {stock: board, deep: 30 mm, high: 8 mm, pieces: [left rim, right rim]}
+  leaf:
+    stock: board
+    fitted: gap
+    less: {wide: 0.9 to 1.6 mm}
+    share: {wide: COUNT}
+    deep: 10 mm
+    quantity: COUNT
+openings:
+  gap: {between: left rim and right rim, wide: OPENING mm}
+steps:
+  - step: Measure
+    measure: gap
+    cut: leaf
+editions:
+  metric: {units: mm, paper: A4}
+  inch: {units: in, paper: Letter}
+"""
+
+
+@pytest.mark.parametrize("opening", ["36", "35.7", "52.35"])
+@pytest.mark.parametrize("count", [2, 3])
+@pytest.mark.parametrize("edition", ["metric", "inch"])
+def test_what_shares_an_opening_is_divided_and_adds_up_as_printed(
+    opening: str, count: int, edition: str
+) -> None:
+    text = PAIR.replace("OPENING", opening).replace("COUNT", str(count))
+    wording = Wording(work_out(read_text(text, "tray.yaml", Path()), edition), read_phrases("en"))
+    leaf = wording.model.worked.part("leaf")
+    assert leaf is not None
+    assert leaf.extents["wide"].value == (Fraction(opening) - Fraction("0.9")) / count
+    assert leaf.smallest["wide"].value == (Fraction(opening) - Fraction("1.6")) / count
+    (card,) = [c for s in steps_of(wording) for c in s.measure]
+    (row,) = card.rows
+    (result,) = row.results
+    off, _, rest = str(result.less).partition(", then divide by")
+    assert figures(rest) == [count, count]
+    whole, (least, most) = figures(row.planned)[0], figures(off)
+    assert figures(result.planned) == [(whole - most) / count, (whole - least) / count]
 
 
 def test_like_openings_share_a_card_with_a_column_each() -> None:

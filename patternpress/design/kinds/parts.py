@@ -193,6 +193,17 @@ class FittedTwice(Kind):
     what = "{part} is fitted in this direction (“less”) and gives “{field}” as well"
 
 
+class SharedNotFitted(Kind):
+    """A part shares an opening in a direction in which it is not fitted to it.
+
+    At the bench: nobody knows what is to be divided.
+
+    To mend: say what is taken off in that direction with `less`, or take the share out.
+    """
+
+    what = "{part} shares “{field}” of an opening and is not fitted to it in that direction"
+
+
 class OpeningSizeMissing(Kind):
     """A part is fitted to an opening that has no planned size in that direction.
 

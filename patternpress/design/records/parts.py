@@ -158,6 +158,16 @@ class Less(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Share(Record):
+    """How many pieces share a measured opening side by side, such as a pair of doors."""
+
+    title: ClassVar[str] = "the share"
+    wide: Said[int] | None = says(Count("2"), "how many share its width")
+    deep: Said[int] | None = says(Count("2"), "how many share its depth")
+    high: Said[int] | None = says(Count("3"), "how many share its height")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Part(Record):
     """A shape cut from one stock, described as it stands in the finished piece.
 
@@ -224,6 +234,9 @@ class Part(Record):
         NameOf(("opening",), "drawer opening"), "cut only after this opening has been measured"
     )
     less: Less | None = says(Group(Less), "fitted: the clearance, least to most")
+    share: Share | None = says(
+        Group(Share), "fitted: how many of it share the opening; `less` is taken off once for all"
+    )
     template: Said[str] | None = says(
         Word(("yes", "no", "none", "half", "tiled", "reduced")),
         "whether it gets a template, and how; plain rectangles and fitted parts do not",
@@ -319,5 +332,6 @@ class Mark(Record):
 
 
 __all__ = [
-    "YES_NO", "Groove", "Hole", "Leg", "Less", "Mark", "Opening", "Part", "Piece", "SubAssembly",
+    "YES_NO", "Groove", "Hole", "Leg", "Less", "Mark", "Opening", "Part", "Piece", "Share",
+    "SubAssembly",
 ]  # fmt: skip
