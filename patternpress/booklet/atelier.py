@@ -11,10 +11,11 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
+from patternpress.booklet.looks import picture_look
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.framing import BESIDE, LARGE, Room
 from patternpress.drawing.kept import Kept, named
-from patternpress.drawing.picturestyle import WORDS, PictureStyle, large_style
+from patternpress.drawing.picturestyle import WORDS, PictureStyle
 from patternpress.drawing.scenes import (
     StepScene,
     called,
@@ -40,6 +41,12 @@ class Atelier:
         """A digest of each scene."""
         return tuple(scene_digest(each) for each in self.scenes)
 
+    @property
+    def look(self) -> str:
+        """What tells pictures of one look from those of another, for their keys."""
+        edition = self.wording.model.edition
+        return f"{edition.letters}:{edition.ink}"
+
     def once(self, key: str, make: Callable[[], Any]) -> Any:
         """Return what was made under a key before, or make it."""
         return named(self.kept, f"picture:{key}", make)
@@ -48,12 +55,12 @@ class Atelier:
 def atelier(wording: Wording, kept: Kept | None = None) -> Atelier:
     """Return the place where an edition's pictures are drawn."""
     words = {key: str(wording.say(_key(key), **_HOLES)) for key in WORDS}
-    large = wording.model.edition.letters == "large"
-    style = large_style(words) if large else PictureStyle(words=words)
+    edition = wording.model.edition
+    style = picture_look(edition, words)
     bulks = bulks_of(wording.model.worked, kept)
     steps = step_scenes(wording.model, bulks, kept)
     scenes = tuple(called(each, wording.calls.one) for each in steps)
-    room = LARGE if large else BESIDE
+    room = LARGE if edition.letters == "large" else BESIDE
     return Atelier(wording, bulks, style, scenes, room, {} if kept is None else kept)
 
 

@@ -82,7 +82,7 @@ def page_style(model: Model) -> PageStyle:
     """Paper and letters of an edition."""
     base = PAPERS.get(model.edition.paper, A4)
     letters = "large" if model.edition.letters == "large" else "normal"
-    return PageStyle(Fraction(base.width), Fraction(base.height), letters)
+    return PageStyle(Fraction(base.width), Fraction(base.height), letters, model.edition.ink)
 
 
 def sections_of(model: Model) -> tuple[Section, ...]:

@@ -69,12 +69,14 @@ class PageStyle:
 
     Everything is printed inside `live_width` × `live_height`, centred on the paper: by default
     what A4 and Letter have in common when 10 mm are kept clear all round, so that a booklet
-    printed on the other paper loses nothing.  `letters` is a size the theme has.
+    printed on the other paper loses nothing.  `letters` is a size the theme has; `ink` is "normal"
+    or "saving".
     """
 
     width: Fraction
     height: Fraction
     letters: str = "normal"
+    ink: str = "normal"
     live_width: Fraction = Fraction(190)
     live_height: Fraction = Fraction(2594, 10)
     clear: Fraction = Fraction(10)
@@ -167,7 +169,7 @@ def page_css(theme: Theme, style: PageStyle, *, pages: bool = True) -> str:
     side = _mm((style.width - live_width) / 2)
     ends = _mm((style.height - live_height) / 2)
     values = {
-        **custom_properties(theme, style.letters),
+        **custom_properties(theme, style.letters, style.ink),
         "--live-width": _mm(live_width),
         "--frame-height": f"calc({_mm(live_height)} - var(--size-foot))",
         "--head-top": ends,

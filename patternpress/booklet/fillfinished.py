@@ -60,7 +60,7 @@ def finished_pictures(place: Atelier) -> Finished:
 
     def drawn(key: str, scene: Scene, make: Callable[[str], Picture], units: object = "") -> Markup:
         title = wording.say(key, **seen)
-        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}:{units}:{style.letter}"
+        kept = f"{key}:{solids_digest(scene)}:{eye}:{title}:{units}:{place.look}"
         picture: Picture = place.once(kept, lambda: make(title.striptags()))
         return Markup(picture.svg)
 

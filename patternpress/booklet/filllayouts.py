@@ -14,6 +14,7 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from patternpress.booklet import contentlayouts as c
+from patternpress.booklet.looks import flat_look
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
@@ -23,7 +24,6 @@ from patternpress.cutting.laid import extent_of, worth_keeping
 from patternpress.cutting.layouts import LaidBoard, Layout
 from patternpress.cutting.packing.records import KNIFE
 from patternpress.cutting.slicing import ALONG, Area, Cut
-from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.figures import show_size
 from patternpress.measure.pieces import markup
 from patternpress.measure.quantity import Kind, Quantity
@@ -145,7 +145,8 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c
     if drawn:
         texts = wording.phrases.texts
         says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
-        picture = board_picture(board, job, wording.model.edition.display, DrawingStyle(), says)
+        edition = wording.model.edition
+        picture = board_picture(board, job, edition.display, flat_look(edition), says)
         svg, small = Markup(picture.svg), picture.unlettered
         shortened = picture.shortened
     return c.LaidBoard(

@@ -51,7 +51,7 @@ def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
         lies[scene.work] = scene.lies
         shown = choice.scene
         language = place.wording.phrases.language
-        key = f"{digest}:{choice.eye}:{turned}:{language}:{place.room}"
+        key = f"{digest}:{choice.eye}:{turned}:{language}:{place.look}"
         found[scene.number] = _figures(place, shown, choice, turned, key, told)
     return {**dict(_worked_figures(place, found)), **found}
 
@@ -68,7 +68,7 @@ def _worked_figures(
             continue
         names = wording.listed([wording.thing(n) for n in dict.fromkeys(p.name for p in pieces)])
         title = wording.say("picture_worked", number=number, things=names)
-        key = f"{pieces!r}:{display}:{title}:{place.style.letter}"
+        key = f"{pieces!r}:{display}:{title}:{place.look}"
         picture: Picture = place.once(
             hashlib.sha256(key.encode()).hexdigest(),
             partial(_faces, pieces, display, title.striptags(), place.style),

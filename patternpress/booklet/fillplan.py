@@ -15,10 +15,10 @@ from patternpress.assembly.needs import CUTTING
 from patternpress.assembly.plan import Plan, Sitting, bench_plan
 from patternpress.assembly.schedule import DAY
 from patternpress.booklet import content as c
+from patternpress.booklet.looks import flat_look
 from patternpress.booklet.plain import upper
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.drawing.planchart import PLAN_WORDS, clock, plan_charts
-from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.pieces import NO_BREAK
 
 FIVE = Fraction(5)  # minutes; an estimate is told no finer
@@ -30,7 +30,7 @@ def bench_page(plan: Plan, wording: Wording) -> c.Plan:
         return c.Plan()
     say = chart_words(wording)
     titles = {each.number: str(_title(each.number, wording).striptags()) for each in plan.steps}
-    pictures = plan_charts(plan, DrawingStyle(), titles, say)
+    pictures = plan_charts(plan, flat_look(wording.model.edition), titles, say)
     return c.Plan(
         words=tuple(_words(plan, wording)),
         figures=tuple(c.Figure(Markup(picture)) for picture in pictures),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeAlias
@@ -34,7 +34,8 @@ class ThemeError(ValueError):
 
 @dataclass(frozen=True)
 class Theme:
-    """A look.  `letters` maps a size of letters ("normal") to the sizes that it overrides.
+    """A look.  `letters` maps a size of letters ("normal") to the sizes that it overrides;
+    `saving` has the colours of editions that save ink.
 
     `runs`: the keys of the parts of a booklet, a tuple for each stretch that starts a new page;
     `like`: the folder of the theme whose templates serve where `folder` has none.
@@ -47,6 +48,7 @@ class Theme:
     fonts: Table
     sizes: Table
     letters: Mapping[str, Table]
+    saving: Table = field(default_factory=dict)
     runs: tuple[tuple[str, ...], ...] = ()
     like: tuple[Path, ...] = ()
 
@@ -112,6 +114,7 @@ def _read(folder: Path, before: tuple[str, ...]) -> Theme:
         fonts=table("fonts"),
         sizes=table("sizes"),
         letters=MappingProxyType(sizes),
+        saving=table("saving"),
         runs=_runs(raw.get("runs")) or (base.runs if base else ()),
         like=base.folders if base else (),
     )
@@ -153,8 +156,8 @@ def _runs(raw: object) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(line.split()) for line in raw)
 
 
-def custom_properties(theme: Theme, letters: str) -> Table:
-    """Return the theme's values as CSS custom properties, for one size of letters.
+def custom_properties(theme: Theme, letters: str, ink: str = "normal") -> Table:
+    """Return the theme's values as CSS custom properties, for one size of letters and one `ink`.
 
     "colours.ink" becomes "--colour-ink".  Raises ThemeError for letters the theme does not have.
     """
@@ -162,9 +165,10 @@ def custom_properties(theme: Theme, letters: str) -> Table:
         there = ", ".join(theme.letters)
         raise ThemeError(f"The theme has no letters called “{letters}”.", f"It has: {there}.")
     sizes = {**theme.sizes, **theme.letters[letters]}
+    colours = {**theme.colours, **(theme.saving if ink == "saving" else {})}
     return MappingProxyType(
         {
-            **{f"--colour-{key}": value for key, value in theme.colours.items()},
+            **{f"--colour-{key}": value for key, value in colours.items()},
             **{f"--font-{key}": f"'{value}'" for key, value in theme.fonts.items()},
             **{f"--size-{key}": value for key, value in sizes.items()},
         }

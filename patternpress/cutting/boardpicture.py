@@ -52,7 +52,7 @@ LOWER = (50.0, 58.0, 67.0)  # mm high that are tried before: pages count too
 HIGHER = 38.0  # mm that a board may become high where its empty end is shortened
 LARGER = (1.0, 1.5, 2.0, 2.5)  # times that a small board may be drawn larger than the largest one
 MARGIN = 5.0  # round the board, for numbers of cuts
-PIECE, KEPT, WASTE = 0.9, 1.0, 1.0  # greys: pieces, pieces only kept aside, offcuts
+KEPT = 1.0  # the grey of pieces that are only kept aside
 GAP = 0.6  # mm round letters
 WITHIN = 1.1  # mm round letters within an outline
 
@@ -200,7 +200,7 @@ def size_of(along: Fraction, across: Fraction, display: Display) -> Figure:
 def _piece(spot: Spot, job: Job, drawn: Drawn, display: Display, style: DrawingStyle) -> None:
     item = job.items[spot.item]
     box = box_of(spot, drawn)
-    drawn.tones.append(Tone((rectangle(box),), KEPT if item.fitted else PIECE))
+    drawn.tones.append(Tone((rectangle(box),), KEPT if item.fitted else style.piece))
     pen = dashed(style.middle) if item.fitted else Pen(style.middle)
     drawn.lines.append(Stroke((rectangle(box),), pen))
     letter = words(item.letter)
@@ -218,7 +218,7 @@ def _outlined(
 ) -> None:
     """A piece as its outline; its letter in it, or in an opening where nothing lies."""
     display, style = how
-    drawn.tones.append(Tone(tracks(rooms[0]), PIECE))
+    drawn.tones.append(Tone(tracks(rooms[0]), style.piece))
     drawn.lines.append(Stroke(tracks(rooms[0]), Pen(style.middle)))
     item = job.items[spot.item]
     letter, size = words(item.letter), size_of(spot.along, spot.across, display)

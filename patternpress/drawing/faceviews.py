@@ -55,7 +55,6 @@ _LONG = 3.5  # length over width of a face that gets the whole width
 _APART = (6.0, 5.0)  # mm between faces, side by side and one above the other
 _FLAT = 0.05
 _CROSS = 1.4
-_FLOOR = 0.8  # the grey of what is sunk into a face
 
 
 def face_picture(
@@ -131,13 +130,13 @@ def _face(piece: Workpiece, shape: Shape, whole: Any, style: PictureStyle) -> It
         band = shapely.box(*(float(v) for p in (groove.low, groove.high) for v in (p.x, p.y)))
         sunk = shapely.intersection(band, whole)
         made = groove.name in piece.strong
-        yield Tone(tuple(tracks_of(sunk)), _FLOOR if made else 1.0)
+        yield Tone(tuple(tracks_of(sunk)), style.floor if made else 1.0)
         yield Stroke(tuple(tracks_of(sunk)), style.arrow if made else style.fine)
     yield Stroke((outline_track(shape.outline),), quiet)
     for hole in shape.holes:
         made = hole.name in piece.strong
         if hole.depth is not None and made:
-            yield Tone((outline_track(hole.outline),), _FLOOR)
+            yield Tone((outline_track(hole.outline),), style.floor)
         yield Stroke((outline_track(hole.outline),), style.arrow if made else style.fine)
         if made and hole.diameter is not None:
             yield Stroke(_cross(float(hole.centre.x), float(hole.centre.y), hole), style.fine)

@@ -117,7 +117,7 @@ def cover_picture(drawn: Render, title: str, style: PictureStyle, room: Room = C
         whole = scaled(drawn.whole, scale)
         inks.append(Tone(tuple(tracks_of(whole)), 1.0))
         inks += tones(drawn, scale, drawn.regions, UP, style)
-        inks += lines(drawn, scale, (), style.fine_lines())
+        inks += lines(drawn, scale, (), style.plain_lines())
         inks.append(Stroke(tuple(tracks_of(scaled(rim, scale))), style.outline))
         return Layout(tuple(inks), scaled(around, scale))
 

@@ -31,6 +31,16 @@ class Pen:
             raise ValueError(f"{float(self.width)} mm is no line width of ISO 128")
 
 
+def heavier(pen: Pen) -> Pen:
+    """Return a pen one width of the series up, its dashes as they are."""
+    return Pen(wider(pen.width), pen.dashes)
+
+
+def wider(width: Fraction) -> Fraction:
+    """Return the next width of the series."""
+    return SERIES[SERIES.index(width) + 1]
+
+
 def dashed(width: Fraction) -> Pen:
     """Return the pen for hidden edges."""
     return Pen(width, tuple(length * width for length in DASHED))

@@ -11,8 +11,8 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from patternpress.drawing.lettering import Lettering
-from patternpress.drawing.lines import Pen
-from patternpress.drawing.style import DrawingStyle
+from patternpress.drawing.lines import Pen, heavier
+from patternpress.drawing.style import DrawingStyle, heavy_lines, sparing_areas
 
 # English.  Other languages hand in a mapping with the same keys.
 WORDS: Mapping[str, str] = MappingProxyType(
@@ -66,6 +66,7 @@ def _pen(width: str, *dashes: str) -> Pen:
 
 _STRONG = (_pen("0.5"), _pen("0.25"))
 _QUIET = (_pen("0.25"), _pen("0.18"))
+_PLAIN = (_pen("0.35"), _pen("0.18"))
 _GUIDE = _pen("0.18", "1.6", "0.9")
 _FINE = _pen("0.18")
 _GLUE = _pen("0.35", "0.35", "0.55")
@@ -87,6 +88,7 @@ class PictureStyle:
     words: Mapping[str, str] = field(default_factory=lambda: WORDS)
     strong_pens: tuple[Pen, Pen] = _STRONG
     quiet_pens: tuple[Pen, Pen] = _QUIET
+    plain_pens: tuple[Pen, Pen] = _PLAIN
     strong_tones: tuple[float, float, float] = (0.94, 0.86, 0.74)
     quiet_tones: tuple[float, float, float] = (1.0, 0.985, 0.95)
     guide: Pen = _GUIDE
@@ -99,6 +101,7 @@ class PictureStyle:
     unseen: Pen = _UNSEEN
     hidden: Pen = _HIDDEN
     shadow: float = 0.92
+    floor: float = 0.8  # of holes and grooves that a step makes
     letter: float = 3.5
     label: float = 2.5
     clear: float = 1.2
@@ -111,16 +114,52 @@ class PictureStyle:
         """Return fixed words with values in their places; KeyError for an unknown key."""
         return self.words[key].format(**values)
 
-    def fine_lines(self) -> PictureStyle:
-        """Return the style whose quiet lines suit a picture with an outline of its own."""
-        return replace(self, quiet_pens=(_pen("0.35"), _pen("0.18")))
-
     def plain_lines(self) -> PictureStyle:
-        """Return the style whose quiet lines suit pieces that are all alike new."""
-        return replace(self, quiet_pens=(_pen("0.35"), _pen("0.18")))
+        """Return the style whose quiet lines suit a picture in which nothing is new."""
+        return replace(self, quiet_pens=self.plain_pens)
 
 
-def large_style(words: Mapping[str, str]) -> PictureStyle:
-    """Return the style for large print: letters one step of ISO 3098 up."""
-    drawing = DrawingStyle(label=3.5)
-    return PictureStyle(drawing=drawing, words=words, letter=5.0, label=3.5)
+def large(style: PictureStyle) -> PictureStyle:
+    """Return the style for large print: letters one step of ISO 3098 up, lines one of ISO 128."""
+    return replace(
+        style,
+        drawing=heavy_lines(replace(style.drawing, label=3.5)),
+        letter=5.0,
+        label=3.5,
+        strong_pens=_both_heavier(style.strong_pens),
+        quiet_pens=_both_heavier(style.quiet_pens),
+        plain_pens=_both_heavier(style.plain_pens),
+        guide=heavier(style.guide),
+        fine=heavier(style.fine),
+        glue=heavier(style.glue),
+        pencil=heavier(style.pencil),
+        arrow=heavier(style.arrow),
+        outline=heavier(style.outline),
+        frame=heavier(style.frame),
+        unseen=heavier(style.unseen),
+        hidden=heavier(style.hidden),
+    )
+
+
+def _both_heavier(pens: tuple[Pen, Pen]) -> tuple[Pen, Pen]:
+    contour, inner = pens
+    return heavier(contour), heavier(inner)
+
+
+def sparing(style: PictureStyle) -> PictureStyle:
+    """Return the style that saves ink: no greys, finer lines.
+
+    What is new still has heavier lines than what is there already.
+    """
+    white = (1.0, 1.0, 1.0)
+    return replace(
+        style,
+        drawing=sparing_areas(style.drawing),
+        strong_tones=white,
+        quiet_tones=white,
+        shadow=1.0,
+        floor=1.0,
+        strong_pens=style.plain_pens,
+        quiet_pens=(style.fine, style.fine),
+        outline=style.frame,
+    )

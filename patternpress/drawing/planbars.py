@@ -1,7 +1,8 @@
 """The ink of a bench plan's picture.
 
 In: rows and a time scale.  Out: bands, bars, hours and a key, in mm; the rows begin at 0 and go
-down.  Black alone: solid for the hands, hatched for drying, so that it prints on any paper.
+down.  Black alone: solid for the hands (an outline where ink is saved), hatched for
+drying, so that it prints on any paper.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
-from patternpress.drawing.ink import Anchor, Ink, Solid, Stroke, Track, Words, straight
+from patternpress.drawing.ink import Anchor, Ink, Solid, Stroke, Tone, Track, Words, straight
 from patternpress.drawing.lettering import words
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.planrows import FEED, TITLE, Row
@@ -73,7 +74,7 @@ def bars(
             yield from _drying(start, end, row.middle, style)
     for work, _ in here:
         start, end = scale.across(work.starts), scale.across(work.ends)
-        yield _hands(start, max(end, start + _THINNEST), row.middle)
+        yield from _hands(start, max(end, start + _THINNEST), row.middle, style)
 
 
 def hours(
@@ -102,7 +103,7 @@ def key(labels: tuple[str, str], style: DrawingStyle) -> Iterator[Ink]:
     lettering = style.set_in(style.label)
     upper, lower = 2.2 + FEED, 2.2
     half = style.label / 2
-    yield _hands(TITLE, TITLE + 9.0, upper + half)
+    yield from _hands(TITLE, TITLE + 9.0, upper + half, style)
     yield from _drying(TITLE, TITLE + 9.0, lower + half, style)
     for label, line in zip(labels, (upper, lower), strict=True):
         yield Words(words(label), (TITLE + 11.0, line), lettering)
@@ -123,8 +124,13 @@ def _break(middle: float, foot: float) -> Iterator[Track]:
         yield straight((x - 0.4, foot - 1.0), (x + 0.4, foot + 1.0))
 
 
-def _hands(start: float, end: float, middle: float) -> Solid:
-    return Solid((_box(start, end, middle),))
+def _hands(start: float, end: float, middle: float, style: DrawingStyle) -> Iterator[Ink]:
+    box = _box(start, end, middle)
+    if not style.hands:
+        yield Solid((box,))
+        return
+    yield Tone((box,), style.hands)
+    yield Stroke((box,), Pen(style.middle))
 
 
 def _drying(start: float, end: float, middle: float, style: DrawingStyle) -> Iterator[Ink]:

@@ -4,12 +4,12 @@ In: nothing.  Out: `DrawingStyle`, which every drawing function is handed.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from patternpress.drawing.lettering import Lettering, Typeface, source_sans
-from patternpress.drawing.lines import Pen, chain, dashed
+from patternpress.drawing.lines import Pen, chain, dashed, wider
 
 # English.  Other languages hand in a mapping with the same keys.
 WORDS: Mapping[str, str] = MappingProxyType(
@@ -80,7 +80,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
 class DrawingStyle:
     """Pens in mm (ISO 128 widths), lettering heights in mm (ISO 3098), and words.
 
-    `label` is the least height of words; `name` and `letter` are for a part's own.
+    `label` is the least height of words; `name` and `letter` are for a part's own.  `piece` and
+    `hands` are greys, of pieces on their board and of the time at the bench.
     """
 
     typeface: Typeface = field(default_factory=source_sans)
@@ -92,6 +93,8 @@ class DrawingStyle:
     label: float = 2.5
     name: float = 3.5
     letter: float = 7.0
+    piece: float = 0.9
+    hands: float = 0.0
 
     @property
     def cut(self) -> Pen:
@@ -145,3 +148,19 @@ class DrawingStyle:
     def say(self, key: str, **values: object) -> str:
         """Return fixed words with values in their places; KeyError for an unknown key."""
         return self.words[key].format(**values)
+
+
+def heavy_lines(style: DrawingStyle) -> DrawingStyle:
+    """Return the style with every line one width of ISO 128 up, for large print."""
+    return replace(
+        style,
+        wide=wider(style.wide),
+        middle=wider(style.middle),
+        narrow=wider(style.narrow),
+        thin=wider(style.thin),
+    )
+
+
+def sparing_areas(style: DrawingStyle) -> DrawingStyle:
+    """Return the style that saves ink: areas are told by their outlines."""
+    return replace(style, piece=1.0, hands=1.0)

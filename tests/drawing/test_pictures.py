@@ -2,6 +2,7 @@
 
 import math
 import re
+from dataclasses import fields
 from itertools import combinations
 
 import pytest
@@ -10,8 +11,9 @@ import shapely
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.framing import BESIDE, LARGE, scale_steps
 from patternpress.drawing.leaders import Naming, place_labels, shape_of
+from patternpress.drawing.lines import Pen
 from patternpress.drawing.pictures import step_picture
-from patternpress.drawing.picturestyle import large_style
+from patternpress.drawing.picturestyle import PictureStyle, large, sparing
 from patternpress.drawing.projection import project
 from patternpress.drawing.rendering import scaled
 from patternpress.drawing.views import choose_views, view_of
@@ -188,10 +190,42 @@ def test_the_same_step_gives_the_same_bytes(demo: str) -> None:
 
 def test_large_print_has_larger_letters_and_the_same_contract() -> None:
     drawn = drawn_steps("keepers-desk")[0]
-    style = large_style(STYLE.words)
+    style = large(STYLE)
     title = "The first step, in large print"
     picture = step_picture(drawn.scene, drawn.choice, title, style, LARGE)
     assert check_template(picture.svg) == []
     assert picture.width == pytest.approx(LARGE[0])
     assert picture.height <= LARGE[1]
     assert all(label.words.lettering.height >= 3.5 for label in picture.labels)
+
+
+def pens(style: PictureStyle) -> dict[str, float]:
+    """The width of every line of a style, mm; the drawing's own lines as well."""
+    found: dict[str, float] = {}
+    for field in fields(style):
+        value = getattr(style, field.name)
+        for number, each in enumerate(value if isinstance(value, tuple) else (value,)):
+            if isinstance(each, Pen):
+                found[f"{field.name} {number}"] = float(each.width)
+    drawing = ("wide", "middle", "narrow", "thin")
+    return found | {key: float(getattr(style.drawing, key)) for key in drawing}
+
+
+def test_every_line_of_large_print_is_heavier() -> None:
+    usual, heavy = pens(STYLE), pens(large(STYLE))
+    assert len(usual) == 19
+    assert {key for key in usual if heavy[key] <= usual[key]} == set()
+
+
+def test_saving_ink_leaves_no_grey_and_tells_new_pieces_by_their_lines() -> None:
+    drawn = drawn_steps("keepers-desk")[1]
+    style = sparing(STYLE)
+    saving = step_picture(drawn.scene, drawn.choice, "A step, saving ink", style)
+    assert check_template(saving.svg) == []
+    assert greys(drawn.action.svg) and not greys(saving.svg)
+    assert style.strong_pens[0].width > style.quiet_pens[0].width
+
+
+def greys(svg: str) -> set[str]:
+    """The greys between black and white that fill areas."""
+    return set(re.findall(r'fill="(#[0-9a-f]{3,6})"', svg)) - {"#000", "#fff", "#000000", "#ffffff"}
