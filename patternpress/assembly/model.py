@@ -28,6 +28,7 @@ from patternpress.assembly.checks import (
     slack,
     standing,
     templates,
+    thickness,
     treating,
 )
 from patternpress.assembly.editions import (
@@ -107,6 +108,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     movement.check_movement,
     fit.check_fit,
     gaps.check_gaps,
+    thickness.check_thickness,
     slack.check_slack,
     opening.check_opening,
     standing.check_stands,

@@ -27,6 +27,7 @@ from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES, VIEW_OF_THIN
 from patternpress.design.phrases import OPPOSITE
 
 ERROR = 0.02
+ROUGH = 0.1
 _FLAT = 1e-9
 
 
@@ -43,6 +44,15 @@ def bulk_of(part: CutPart, shape: Shape | None, solver: Solver, error: float = E
     """Return the solid of a piece with its blocks, for clash tests; raises as `solid_of` does."""
     blocks = blocks_of(part, shape, solver, error)
     return bulk(_solid(blocks, part), blocks)
+
+
+def rough_bulk_of(part: CutPart, shape: Shape | None, solver: Solver) -> Bulk:
+    """Return the hulls of a piece, its curves roughly flattened inside the wood, for clash tests;
+    its solid is only the blank.  Raises as `solid_of` does.
+    """
+    return bulk(
+        box(*(float(size) for size in sizes_of(part))), blocks_of(part, shape, solver, ROUGH)
+    )
 
 
 def blocks_of(

@@ -63,6 +63,14 @@ def ends(worked: Worked) -> tuple[Worked, ...]:
     return tuple(work(book, worked.names) for book in books if book is not worked.book)
 
 
+def at_ends(worked: Worked, assembly: Assembly) -> tuple[tuple[Worked, Assembly], ...]:
+    """The design at either end, put together; made once, and kept with the assembly."""
+    if "ends" not in assembly.kept:
+        assembly.kept["ends"] = tuple((other, assemble(other)) for other in ends(worked))
+    found: tuple[tuple[Worked, Assembly], ...] = assembly.kept["ends"]
+    return found
+
+
 def _at(worked: Worked, which: int) -> Book:
     """The book with every stock at one end of its range."""
     book = worked.book
@@ -72,11 +80,11 @@ def _at(worked: Worked, which: int) -> Book:
     return book
 
 
-def check_tolerance(worked: Worked, _: Assembly) -> Iterator[Problem]:
+def check_tolerance(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Joins that agree only while every board is exactly as thick as its label says."""
     told: set[tuple[str, str]] = set()
-    for other in ends(worked):
-        for problem in assemble(other).problems:
+    for _, other in at_ends(worked, assembly):
+        for problem in other.problems:
             key = (problem.facts.get("piece", ""), problem.facts.get("place", ""))
             if problem.kind is SaidTwoWays and key not in told:
                 told.add(key)

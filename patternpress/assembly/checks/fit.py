@@ -39,7 +39,7 @@ def check_fit(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     for name, pieces in assembly.works.items():
         solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
         pins = pins_of(worked)
-        found = list(_clash(worked, solids, pins))
+        found = list(clashing(worked, solids, pins))
         yield from found
         if not found:
             yield from _meet(worked, assembly, solids, name)
@@ -55,7 +55,7 @@ def _own(first: Placed, second: Placed) -> bool:
     return first.brought == second.brought and first.brought not in (first.piece, second.piece)
 
 
-def _clash(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
+def clashing(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
     """Pieces in each other; told for the one that comes later."""
     for first, second, clash in clashes([bulk for _, bulk in solids], CLOSE):
         one, two = solids[first][0], solids[second][0]

@@ -1,0 +1,121 @@
+"""Do pieces still fit when boards come thinner or thicker than their label?
+
+In: a `Worked` design and its `Assembly`.  Out: warnings of pieces that clash, or between which a
+gap opens, at one end of a board's range only.  Boxes tell which pieces lie otherwise to each
+other there, and only those are made into solids.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from patternpress.assembly.bulks import Bulks
+from patternpress.assembly.checks.fit import clashing
+from patternpress.assembly.checks.fitmoves import CLOSE, Pins, pins_of, span_of
+from patternpress.assembly.checks.gaps import check_gaps
+from patternpress.assembly.convex import Array, penetration
+from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.pose import DIRECTION
+from patternpress.assembly.tolerance import at_ends
+from patternpress.assembly.worked import Worked
+from patternpress.design.kinds.fit import ClashAtThickness, GapAtThickness
+from patternpress.design.problem import Problem
+
+# The thinnest boards, then the thickest: the order of `at_ends`.
+BOARDS = ("thinnest", "thickest")
+
+Pairs = set[frozenset[str]]
+
+
+def check_thickness(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Clashes and gaps that only the thinnest or the thickest boards have."""
+    told: set[tuple[type, str]] = set()
+    pins = pins_of(worked)
+    for boards, (other, moved) in zip(BOARDS, at_ends(worked, assembly), strict=False):
+        if moved.problems:
+            continue  # told as places that hold at the label only
+        opens = False
+        for name, pieces in moved.works.items():
+            closer, apart = _changed(assembly, moved, name)
+            opens |= apart
+            for problem in _clashes(other, (assembly, moved), pieces, closer, pins):
+                yield from _once(told, ClashAtThickness, problem, boards, worked)
+        before = {_pair(each) for each in check_gaps(worked, assembly)} if opens else set()
+        for problem in check_gaps(other, moved) if opens else ():
+            if _pair(problem) not in before:
+                yield from _once(told, GapAtThickness, problem, boards, worked)
+
+
+def _pair(problem: Problem) -> frozenset[str]:
+    return frozenset((problem.facts["piece"], problem.facts["other"]))
+
+
+def _once(
+    told: set[tuple[type, str]],
+    kind: type[ClashAtThickness | GapAtThickness],
+    problem: Problem,
+    boards: str,
+    worked: Worked,
+) -> Iterator[Problem]:
+    """The problem as one of thickness; for each piece and kind once."""
+    piece = problem.facts["piece"]
+    if (kind, piece) not in told:
+        told.add((kind, piece))
+        facts = {**problem.facts, "boards": boards}
+        yield Problem(kind, span_of(worked, piece.partition("/")[0]), facts, problem.at)
+
+
+def _clashes(
+    other: Worked,
+    both: tuple[Assembly, Assembly],
+    pieces: Sequence[Placed],
+    closer: Pairs,
+    pins: Pins,
+) -> Iterator[Problem]:
+    """Clashes between pieces that lie otherwise to each other than at the label, and are none
+    there.
+    """
+    label, moved = both
+    bulks = Bulks(other, moved, rough=True)
+    near = {key for pair in closer for key in pair}
+    solids = [(p, bulk) for p in pieces if p.key in near and (bulk := bulks.of(p)) is not None]
+    plain = {each.key: each for work in label.works.values() for each in work}
+    usual = label.kept.get("bulks")
+    for problem in clashing(other, solids, pins):
+        pair = _pair(problem)
+        there = [usual.of(plain[key]) for key in pair] if usual is not None else []
+        if pair in closer and not (all(there) and penetration(there[0], there[1], CLOSE)):
+            yield problem
+
+
+def _changed(label: Assembly, moved: Assembly, work: str) -> tuple[Pairs, bool]:
+    """The pairs of a work whose boxes overlap otherwise than at the label, and whether boxes that
+    touched no longer do.
+    """
+    pieces = moved.works[work]
+    if len(pieces) < 2 or len(label.works.get(work, ())) != len(pieces):
+        return set(), False
+    before, after = _apart(label, work), _apart(moved, work)
+    changed = (np.abs(after - before) > CLOSE).any(axis=2)
+    inside = changed & (after < -CLOSE).all(axis=2)
+    met = (before <= CLOSE).all(axis=2) & (after > CLOSE).any(axis=2)
+    pairs = {frozenset((pieces[i].key, pieces[j].key)) for i, j in np.argwhere(np.triu(inside, 1))}
+    return pairs, bool(np.triu(met, 1).any())
+
+
+def _apart(assembly: Assembly, work: str) -> Array:
+    """How far the boxes of each two pieces of a work are apart along each axis; less than nought
+    where they overlap.
+    """
+    ways = list(DIRECTION.values())
+    far = np.array(
+        [
+            [float(assembly.bodies[p.part].reach(p.pose, way)) for way in ways]
+            for p in assembly.works[work]
+        ]
+    )
+    low, high = -far[:, 0::2], far[:, 1::2]
+    apart: Array = np.maximum(low[:, None], low[None]) - np.minimum(high[:, None], high[None])
+    return apart

@@ -1,0 +1,70 @@
+"""What fits at the label only: a clash or a gap with the thinnest or the thickest boards."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from patternpress.assembly.model import check
+from patternpress.design.problem import Problem
+from patternpress.design.read import read_text
+from tests.assembly.carcass import carcass, plan
+
+TRAY = """design: Tray
+scale: 1:12
+stock:
+  board: {sheet: 2 mm, really: LOW mm to HIGH mm}
+parts:
+  base: {stock: board, wide: 40 mm, deep: 30 mm}
+  rim: {stock: board, deep: 30 mm, high: 8 mm, pieces: [left rim, right rim]}
+  rail: {stock: board, wide: WIDE, high: 8 mm}
+steps:
+  - step: Glue it
+    start: base
+    join:
+      left rim: {bottom: against base, left: flush with base, front: flush with base}
+      right rim: {bottom: against base, right: flush with base, front: flush with base}
+      rail: {bottom: against base, left: against left rim, front: flush with base}
+"""
+
+
+def told(low: str, high: str, wide: str = "36 mm") -> list[Problem]:
+    text = TRAY.replace("LOW", low).replace("HIGH", high).replace("WIDE", wide)
+    return list(check(read_text(text, "tray.yaml", Path())))
+
+
+@pytest.mark.parametrize(("low", "high"), [("1.8", "2.1"), ("1.9", "2.3"), ("1.75", "2.25")])
+def test_a_typed_figure_clashes_with_thick_boards_and_gapes_with_thin_ones(
+    low: str, high: str
+) -> None:
+    """The rail is 36 mm; between the rims there are 40 mm less two thicknesses."""
+    found = {each.code: each.facts for each in told(low, high)}
+    assert set(found) == {"clash-at-thickness", "gap-at-thickness"}
+    clash, gap = found["clash-at-thickness"], found["gap-at-thickness"]
+    assert (clash["boards"], gap["boards"]) == ("thickest", "thinnest")
+    assert {clash["piece"], gap["piece"], clash["other"]} == {"rail", "right rim"}
+    assert Fraction(clash["by"].split()[0]) == 2 * (Fraction(high) - 2)
+    assert Fraction(gap["by"].split()[0]) == 2 * (2 - Fraction(low))
+
+
+def test_a_size_that_is_worked_out_from_the_board_fits_at_both_ends() -> None:
+    assert told("1.8", "2.2", "40 mm - 2 * thickness of board") == []
+
+
+def test_what_is_wrong_at_the_label_is_not_told_again() -> None:
+    codes = [each.code for each in told("1.9", "2.1", "37 mm")]
+    assert codes == ["pieces-clash"]
+
+
+def test_sound_cupboards_fit_whatever_board_is_bought() -> None:
+    metric = [n for n in range(1000, 1060) if plan(n).board.endswith("mm")][:25]
+    for number in metric:
+        board = plan(number).board
+        thin, thick = (float(board.split()[0]) * share for share in (0.95, 1.05))
+        said = f"sheet: {board}, really: {thin:.3f} mm to {thick:.3f} mm"
+        text = carcass(number)
+        assert f"sheet: {board}" in text
+        found = check(read_text(text.replace(f"sheet: {board}", said), "sound.yaml", Path()))
+        assert [(number, each.what) for each in found] == []
