@@ -34,6 +34,7 @@ from patternpress.drawing.ink import (
     Stroke,
     Tone,
     Words,
+    extent,
     shifted,
     straight,
     words_extent,
@@ -48,10 +49,11 @@ from patternpress.measure.pieces import Figure, joined, plain
 from patternpress.measure.quantity import Kind, Quantity
 
 WIDEST, HIGHEST = 136.0, 78.0  # mm on the paper
-LOWER = (50.0, 58.0, 67.0)  # mm high that are tried before: pages count too
-HIGHER = 38.0  # mm that a board may become high where its empty end is shortened
-LARGER = (1.0, 1.5, 2.0, 2.5)  # times that a small board may be drawn larger than the largest one
-MARGIN = 5.0  # round the board, for numbers of cuts
+LOWER = (36.0, 42.0, 50.0, 58.0, 67.0)  # mm high that are tried before: pages count too
+HIGHER = 44.0  # mm that a board may become high where its empty end is shortened
+LARGER = (1.0, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5)  # times the largest, for small boards
+MARGIN = 5.0  # mm round the board, for numbers of cuts; over and under it no more than they need
+AIR = 0.4  # mm over and under all that is drawn
 KEPT = 1.0  # the grey of pieces that are only kept aside
 GAP = 0.6  # mm round letters
 WITHIN = 1.1  # mm round letters within an outline
@@ -158,9 +160,10 @@ def _drawn_at(
         _grain(drawn, end, style, says)
     letters = ", ".join(dict.fromkeys(job.items[s.item].letter for s in laid.spots))
     title = says["board"].format(letters=letters, size=_sized(laid.sheet, display))
-    page = (end + 2 * MARGIN, high + 2 * MARGIN)
     inks = [drawn.tones, drawn.lines, drawn.letters]
-    moved = [shifted(ink, MARGIN, MARGIN) for ink in inks if ink]
+    box = extent([each for ink in inks for each in ink]).grown(AIR)
+    page = (end + 2 * MARGIN, box.height)
+    moved = [shifted(ink, MARGIN, -box.bottom) for ink in inks if ink]
     svg = svg_page(page, moved, title, style.typeface)
     picture = BoardPicture(svg, tuple(drawn.small.items()), bool(scale.out))
     return _Tried(missing, unsized, picture)

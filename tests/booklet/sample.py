@@ -219,7 +219,7 @@ CUTTING = (
 LAYOUTS = (
     cl.LaidStock(
         "2 mm basswood sheet",
-        ("To buy: 2 of 100 × 600 mm.", "The width of the cut, 0.3 mm, is reckoned with."),
+        ("To buy: 2 of 100 × 600 mm.", "Counted in: 0.3 mm for each cut."),
         (
             cl.LaidBoard(
                 "2 × 100 × 600 mm",

@@ -45,7 +45,7 @@ def test_each_stock_says_what_to_buy_and_every_board_has_its_cuts() -> None:
     assert set(found) == {"board", "strip"}
     board = found["board"]
     assert plain(board.words[0]) == "To buy: 1 of 100 × 600 mm. No layout needs fewer."
-    assert plain(board.words[1]) == "The width of the cut, 0.3 mm, is reckoned with."
+    assert plain(board.words[1]) == "Counted in: 0.3 mm for each cut."
     (laid,) = board.boards
     assert laid.picture.startswith("<svg")
     assert all(re.match(r"(Rip|Crosscut) at [\d.]+ mm", plain(cut)) for cut in laid.cuts)

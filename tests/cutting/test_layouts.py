@@ -364,10 +364,12 @@ def test_a_defect_is_hatched_within_its_place() -> None:
     found = re.findall(rf"M{number} {number}L{number} {number}", svg)
     lines = [tuple(map(float, each)) for each in found]
     slanted = [each for each in lines if each[0] != each[2] and each[1] != each[3]]
-    # At 0.58, in a margin of 5 mm, the knot is 23.2 x 11.6 mm; a line begins every 1.4 mm along
-    # two of its sides.
-    inside = [e for e in slanted if 63 <= e[0] <= e[2] <= 86.2 and 34 <= e[3] <= e[1] <= 45.6]
-    assert len(inside) == int((23.2 + 11.6) / 1.4)
+    # In a margin of 5 mm; a line begins every 1.4 mm along two of the knot's sides.
+    scale = (float(svg.split('viewBox="')[1].split()[2]) - 10) / 200
+    left, right = 5 + 100 * scale, 5 + 140 * scale
+    inside = [e for e in slanted if left - 0.01 <= e[0] <= e[2] <= right + 0.01]
+    assert len(inside) == int((40 + 20) * scale / 1.4)
+    assert max(e[1] for e in inside) - min(e[3] for e in inside) <= 20 * scale + 0.01
 
 
 def test_a_picture_keeps_the_contract_and_letters_every_piece() -> None:

@@ -29,7 +29,7 @@ def laid(made: Job) -> LaidBoard:
 
 
 def on_board(items: list[Item], along: str = "600") -> tuple[LaidBoard, BoardPicture]:
-    made = job(items, [Sheet(Fraction(along), Fraction(60))])
+    made = job(items, [Sheet(Fraction(along), Fraction(45))])
     return laid(made), board_picture(laid(made), made, Display(), DrawingStyle())
 
 
@@ -48,7 +48,7 @@ def test_small_pieces_on_a_long_board_are_all_lettered_and_all_cuts_numbered() -
 
 
 def test_a_board_that_is_legible_as_it_is_stays_whole() -> None:
-    _, picture = on_board([item("A", "250", "55", 2)])
+    _, picture = on_board([item("A", "250", "40", 2)])
     assert not picture.shortened
 
 
