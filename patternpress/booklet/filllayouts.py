@@ -88,7 +88,9 @@ def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
     if layout.proved and layout.to_buy:
         told.append(wording.say("lay_proved"))
     elif layout.least:
-        told.append(wording.say("lay_not_proved", bound=layout.least))
+        told.append(wording.say("lay_not_proved", bound=layout.least * job.stock.glued))
+    if job.stock.glued > 1:
+        told.append(wording.say("lay_glued", count=job.stock.glued))
     yield Markup(" ").join(told)
     allowed = []
     if job.kerf:

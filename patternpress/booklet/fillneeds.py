@@ -17,7 +17,7 @@ from patternpress.booklet.contentneeds import Material, MaterialGroup, Needs, To
 from patternpress.booklet.fillbits import bits
 from patternpress.booklet.filllayouts import quantity_words
 from patternpress.booklet.plain import capital
-from patternpress.booklet.stockwords import other_sold, stock_size
+from patternpress.booklet.stockwords import gluing_up, other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.costs import Costs, costs
 from patternpress.cutting.jobs import Money
@@ -111,7 +111,7 @@ def stock_row(
 ) -> Material:
     """A stock to buy: how much, and which parts are made of it."""
     letters = ", ".join(sorted((part.letter for part in parts), key=by_letter))
-    notes = [wording.prose(stock.note)]
+    notes = [gluing_up(stock, wording), wording.prose(stock.note)]
     if stock.really is not None:
         notes.append(wording.say("really_comes", range=wording.said(stock.really)))
     sold_as = [other_sold(stock, wording)] if stock.nearest is not None else []

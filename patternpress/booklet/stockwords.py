@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from markupsafe import Markup, escape
 
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.closing.stocking import unit_of
+from patternpress.closing.stocking import count_of, unit_of
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
@@ -27,8 +27,18 @@ def stock_size(stock: Stock, wording: Wording) -> Markup:
     if stock.bought is not None:
         return NOTHING
     if _foreign(stock, wording) and stock.nearest is not None:
-        return _whole(stock, stock.nearest.size, stock.nearest.sold, wording)
-    return _whole(stock, _own(stock), stock.sold, wording)
+        near = stock.nearest
+        return _whole(stock, near.size, near.sold, count_of(near.layers), wording)
+    return _whole(stock, _own(stock), stock.sold, stock.glued, wording)
+
+
+def gluing_up(stock: Stock, wording: Wording) -> Markup:
+    """What to do where a thickness is made of several sheets."""
+    if stock.glued < 2 or stock.sheet is None:
+        return NOTHING
+    total = wording.model.worked.solver.value(stock.sheet)
+    size = wording.size(total) if total is not None else NOTHING
+    return wording.say("stock_glued", count=stock.glued, size=size)
 
 
 def sold_sheet(stock: Stock, wording: Wording) -> Markup:
@@ -45,8 +55,9 @@ def other_sold(stock: Stock, wording: Wording) -> Markup:
     if stock.bought is not None:
         return wording.prose(stock.nearest.note) or typed(stock.nearest.size, wording)
     if _foreign(stock, wording):
-        return _pair(_own(stock), stock.sold, wording)
-    named = _pair(stock.nearest.size, stock.nearest.sold, wording)
+        return _pair(_own(stock), stock.sold, stock.glued, wording)
+    near = stock.nearest
+    named = _pair(near.size, near.sold, count_of(near.layers), wording)
     note = wording.prose(stock.nearest.note).rstrip(".")
     return Markup("{} ({})").format(named, note) if note else named
 
@@ -62,8 +73,8 @@ def _own(stock: Stock) -> Sizes:
     return [said for said in (stock.sheet, stock.rod) if said is not None]
 
 
-def _whole(stock: Stock, size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
-    named = typed(size, wording)
+def _whole(stock: Stock, size: Sizes, sold: Sizes | None, layers: int, wording: Wording) -> Markup:
+    named = _layered(typed(size, wording), layers, wording)
     if stock.strip is not None and len(size) == 1:
         named = Markup("{} × {}").format(typed(size, wording, unit=False), named)
     form = "sheet" if stock.sheet else "rod" if stock.rod else "strip"
@@ -74,8 +85,14 @@ def _whole(stock: Stock, size: Sizes, sold: Sizes | None, wording: Wording) -> M
     return Markup("{}, {}").format(fixed, wording.say("sold_size", size=typed(sold, wording)))
 
 
-def _pair(size: Sizes, sold: Sizes | None, wording: Wording) -> Markup:
-    named = typed(size, wording)
+def _layered(thickness: Markup, layers: int, wording: Wording) -> Markup:
+    if layers < 2:
+        return thickness
+    return wording.say("layers_of", count=layers, thickness=thickness)
+
+
+def _pair(size: Sizes, sold: Sizes | None, layers: int, wording: Wording) -> Markup:
+    named = _layered(typed(size, wording), layers, wording)
     if not sold:
         return named
     return Markup("{}, {}").format(named, wording.say("sold_size", size=typed(sold, wording)))

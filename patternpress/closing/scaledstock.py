@@ -14,7 +14,13 @@ from fractions import Fraction
 from patternpress.assembly.editions import Published, System
 from patternpress.assembly.sizes import Solver
 from patternpress.closing.scaling import ratio_of, ratio_words
-from patternpress.closing.stocking import sections_of, unit_of, with_sections
+from patternpress.closing.stocking import (
+    count_of,
+    glued_up,
+    sections_of,
+    unit_of,
+    with_sections,
+)
 from patternpress.closing.walking import Saying
 from patternpress.design.kinds.editions import NoStockAtScale, TooThinAtScale
 from patternpress.design.problem import Problem
@@ -30,6 +36,10 @@ THINNEST = Fraction(1, 2)
 SHARE = Fraction(1, 4)
 # What stands for it in the other system's shops is named where it is as near as this.
 NEAR = Fraction(1, 10)
+
+
+# So many sheets are glued on each other where one is not thick enough.
+LAYERS = (2, 3)
 
 
 @dataclass(frozen=True)
@@ -66,11 +76,13 @@ def _named(stock: Stock, shop: _Shop) -> Stock | None:
     if said.size is None or len(said.size) != len(tuple(sections_of(stock))):
         return replace(base, bought=said.bought or stock.bought, pack=said.pack)
     made = replace(with_sections(base, said.size), nearest=said.nearest)
+    made = glued_up(made, count_of(said.layers), shop.solver)
     near = said.nearest
     if near is None or unit_of(made) == shop.edition.stock or len(near.size) != len(said.size):
         return made
-    other = Nearest(span=near.span, size=said.size, sold=said.sold)
-    return replace(with_sections(made, near.size), sold=near.sold, price=None, nearest=other)
+    other = Nearest(span=near.span, size=said.size, sold=said.sold, layers=said.layers)
+    swapped = replace(with_sections(made, near.size), sold=near.sold, price=None, nearest=other)
+    return glued_up(replace(swapped, glued=1), count_of(near.layers), shop.solver)
 
 
 def _fresh(stock: Stock, said: AtScale) -> Stock:
@@ -96,11 +108,32 @@ def _from_shops(stock: Stock, shop: _Shop) -> Stock | Problem:
         limit = shop.solver.value(stock.may_differ) if stock.may_differ else None
         most = limit.value if limit else exact.value * SHARE
         if abs(near[0].mm - exact.value) > most:
-            return _none(stock, exact.value, near, shop)
+            return _glued(stock, exact.value, most, shop) or _none(stock, exact.value, near, shop)
         chosen.append(_as_said(near[0], said.span))
     made = with_sections(replace(stock, sold=_sold(stock, system)), tuple(chosen))
     made = replace(made, price=None, really=None, also_sold=(), at_hand=())
     return replace(made, nearest=_elsewhere(made, shop))
+
+
+def _glued(stock: Stock, mm: Fraction, most: Fraction, shop: _Shop) -> Stock | None:
+    """Sheets glued on each other, where the author allows it: the nearest, of the fewest."""
+    if stock.sheet is None or stock.laminated is None or stock.laminated.value == "no":
+        return None
+    system = shop.edition.stock
+    found = [
+        (abs(layers * sold.mm - mm), layers, sold)
+        for layers in LAYERS
+        for sold in _near(mm / layers, stock, system)[:1]
+    ]
+    off, layers, sold = min(found, key=lambda each: each[:2])
+    if off > most:
+        return None
+    one = _as_said(sold, stock.sheet.span)
+    made = replace(
+        stock, sheet=one, sold=_sold(stock, system), price=None, really=None, also_sold=(),
+        at_hand=(), nearest=None,
+    )  # fmt: skip
+    return glued_up(made, layers, shop.solver)
 
 
 def _near(mm: Fraction, stock: Stock, system: System) -> list[SoldSize]:

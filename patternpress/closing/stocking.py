@@ -37,7 +37,8 @@ class Named:
     """A thickness of a stock: as it is sold, and what chains take it for, both in mm.
 
     `named` is False where no fraction is near enough: pieces beside it are cut to fit.
-    `instead_of` is what the design asks for, where other stock is sold.
+    `instead_of` is what the design asks for, where other stock is sold; `glued`: of how many
+    sheets on each other it is made.
     """
 
     stock: str
@@ -45,6 +46,7 @@ class Named:
     taken: Fraction
     named: bool = True
     instead_of: Fraction | None = None
+    glued: int = 1
 
 
 def stocked(
@@ -71,7 +73,7 @@ class _Shop:
 
 
 def _stocked(stock: Stock, shop: _Shop, found: list[Named]) -> Stock:
-    new = _restocked(stock, shop.edition)
+    new = _restocked(stock, shop.edition, shop.solver)
     olds = list(sections_of(stock))
     pairs = zip(sections_of(new), olds if new is not stock else [None] * len(olds), strict=True)
     made: list[Saying] = []
@@ -109,7 +111,7 @@ def unit_of(stock: Stock) -> str:
     return ""
 
 
-def _restocked(stock: Stock, edition: Published) -> Stock:
+def _restocked(stock: Stock, edition: Published, solver: Solver) -> Stock:
     """The stock that is sold by the edition's system, where the design says which that is."""
     for each in edition.restock:
         if each.name == stock.name:
@@ -124,7 +126,7 @@ def _restocked(stock: Stock, edition: Published) -> Stock:
     new = replace(
         stock, nearest=other, sold=near.sold, note=near.note or stock.note, really=None, price=None
     )
-    return with_sections(new, near.size)
+    return glued_up(with_sections(new, near.size), count_of(near.layers), solver)
 
 
 def unsuitable(book: Book, edition: Published) -> Iterator[Problem]:
@@ -138,11 +140,13 @@ def unsuitable(book: Book, edition: Published) -> Iterator[Problem]:
         if most is None or stock.may_differ is None or unit_of(stock) in ("", edition.stock):
             continue
         near = stock.nearest.size if stock.nearest else ()
+        layers = count_of(stock.nearest.layers) if stock.nearest else 1
         pairs = [(solver.value(a), solver.value(b)) for a, b in zip(own, near, strict=False)]
-        off = [abs(a.value - b.value) for a, b in pairs if a and b]
+        off = [abs(a.value - layers * b.value) for a, b in pairs if a and b]
         if len(off) == len(own) and max(off) <= most.value:
             continue
         names = " x ".join(said.text for said in near)
+        names = f"{layers} x {names}" if layers > 1 else names
         found = f"{names} is sold" if near else "nothing is named as nearest"
         facts = {"edition": edition.name, "stock": stock.name.value, "found": found}
         yield Problem(NoStockNear, stock.name.span, facts | {"most": stock.may_differ.text})
@@ -153,6 +157,22 @@ def with_sections(stock: Stock, size: tuple[Saying, ...]) -> Stock:
     if stock.strip is not None:
         return replace(stock, strip=size)
     return replace(stock, sheet=size[0]) if stock.sheet is not None else replace(stock, rod=size[0])
+
+
+def count_of(layers: Said[int] | None) -> int:
+    """How many sheets are glued on each other: one where nothing is said."""
+    return layers.value if layers else 1
+
+
+def glued_up(stock: Stock, layers: int, solver: Solver) -> Stock:
+    """A sheet that is made of several, each as thick as it says: all of them together.
+
+    The thickness of one stays as it was typed, since that is what a buyer asks for.
+    """
+    one = solver.value(stock.sheet) if stock.sheet is not None else None
+    if layers < 2 or one is None or stock.sheet is None:
+        return stock
+    return replace(stock, sheet=_at(layers * one.value, stock.sheet), glued=layers, at_hand=())
 
 
 def _named(stock: Stock, said: Saying, old: Saying | None, shop: _Shop) -> Named | None:
@@ -167,7 +187,7 @@ def _named(stock: Stock, said: Saying, old: Saying | None, shop: _Shop) -> Named
     if stock.name.value in shop.unnamed:
         fits = nearest == sold.value
     taken = nearest if fits else sold.value
-    return Named(stock.name.value, sold.value, taken, fits, instead)
+    return Named(stock.name.value, sold.value, taken, fits, instead, stock.glued)
 
 
 def _range(stock: Stock, sold: Fraction, solver: Solver) -> tuple[Fraction, Fraction]:

@@ -189,6 +189,8 @@ def _told(figures: Figures, display: Display) -> Iterator[str]:
                 f"Stock: {each.stock} is sold as {_decimal(each.sold)} mm in place of "
                 f"{_decimal(each.instead_of)} mm."
             )
+        if each.glued > 1:
+            yield f"Stock: {each.stock} is glued up of {each.glued} sheets, one on the other."
         if each.taken != each.sold:
             yield (
                 f"Stock: {each.stock}, {_decimal(each.sold)} mm, goes by the name of "

@@ -55,11 +55,12 @@ class Layout:
 
     @property
     def to_buy(self) -> tuple[tuple[Sheet, int], ...]:
-        """Which boards are to be bought, and how many of each."""
+        """Which boards are to be bought, and how many of each: all that one is glued up from."""
         counted: dict[Sheet, int] = {}
         for board in self.boards:
             if board.sheet.count is None:
-                counted[board.sheet] = counted.get(board.sheet, 0) + board.copies
+                more = board.copies * self.job.stock.glued
+                counted[board.sheet] = counted.get(board.sheet, 0) + more
         return tuple(counted.items())
 
 

@@ -75,7 +75,7 @@ def _key(stock: Stock, job: Job | None, model: Model) -> Hashable:
     sizes = [_mm(said, model) for said in (*(stock.strip or ()), stock.sheet, stock.rod) if said]
     form = "sheet" if stock.sheet else "rod" if stock.rod else "strip"
     cut = (job.tool, job.kerf, job.trim, job.left_on) if job else None
-    return form, named, tuple(sizes), cut
+    return form, named, tuple(sizes), stock.glued, cut
 
 
 def _mm(said: Said[Formula], model: Model) -> Fraction | None:

@@ -120,8 +120,13 @@ def _sizes(part: CutPart) -> str:
 
 
 def check_stock_figures(worked: Worked) -> Iterator[Problem]:
-    """Stock whose range excludes it, or whose named equal is not the nearest."""
+    """Stock whose range excludes it, or whose named equal is not the nearest or has no layers."""
     for stock in worked.book.stock:
+        others = (stock.nearest, *stock.at_scales, *(each.nearest for each in stock.at_scales))
+        for layers in (each.layers for each in others if each is not None and each.layers):
+            if stock.sheet is None:
+                facts = {"stock": stock.name.value, "layers": str(layers.value)}
+                yield Problem(kinds.LayersNotSheet, layers.span, facts)
         thick = worked.solver.thickness(stock)
         if thick is None:
             continue
@@ -147,13 +152,15 @@ def _nearest(worked: Worked, stock: Stock, thick: Quantity) -> Iterator[Problem]
     named = worked.solver.value(stock.nearest.size[0])
     if named is None:
         return
-    differs = abs(named.value - thick.value)
+    layers = stock.nearest.layers.value if stock.nearest.layers else 1
+    differs = abs(layers * named.value - thick.value)
     system = (
         "in" if "in" in stock.nearest.size[0].text or "″" in stock.nearest.size[0].text else "mm"
     )
     sold = nearest_sold(thick.value, "in" if system == "in" else "mm")
     if differs > thick.value * NEAR_SHARE and abs(sold.mm - thick.value) < differs:
-        facts = {"nearest": stock.nearest.size[0].text, "size": _mm(thick)}
+        text = stock.nearest.size[0].text
+        facts = {"nearest": f"{layers} x {text}" if layers > 1 else text, "size": _mm(thick)}
         facts |= {"by": _mm(Quantity(differs, Kind.LENGTH)), "sold": sold.name}
         yield Problem(kinds.NotNearest, stock.nearest.size[0].span, facts)
 

@@ -308,6 +308,17 @@ class NotNearest(Kind):
     what = "{nearest} stands for {size} but differs by {by}; {sold} is sold and is nearer"
 
 
+class LayersNotSheet(Kind):
+    """Stock that is no sheet is to be made of several layers.
+
+    At the bench: strips and rods are not glued on each other to make a thicker one of their kind.
+
+    To mend: leave `layers` out, and name a section or diameter that is sold.
+    """
+
+    what = "“{stock}” is no sheet, so it cannot be made of {layers} layers"
+
+
 class StockUnused(Kind):
     """A stock is listed, and no part is cut from it.
 

@@ -39,7 +39,10 @@ class Nearest(Record):
         Sizes(1, 2, "3/32 in"), "thickness, section or diameter in the other system", needed=True
     )
     sold: tuple[Length, ...] | None = says(Sizes(1, 2, "4 x 24 in"), "the size it is sold in")
-    note: Prose | None = says(Words(), "what to do with it: sand down, laminate")
+    layers: Said[int] | None = says(
+        Count("2"), "how many sheets of that size are glued on each other to make the thickness"
+    )
+    note: Prose | None = says(Words(), "what to do with it: sand it down, measure it first")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,6 +91,9 @@ class AtScale(Record):
     scale: Said[Fraction] = says(Ratio(), "the scale that it is for", needed=True)
     size: tuple[Length, ...] | None = says(
         Sizes(1, 2, "4 mm"), "thickness, section or diameter as sold"
+    )
+    layers: Said[int] | None = says(
+        Count("2"), "how many sheets of that size are glued on each other to make the thickness"
     )
     bought: Prose | None = says(
         Words("a turned brass knob, shank 2 mm", 200), "a fitting: what to ask for instead"
@@ -170,8 +176,11 @@ class Stock(Record):
         Sizes(1, 2, "40 x 120 mm"),
         "the smallest offcut worth keeping: width x length, or the length alone",
     )
-    laminated: Said[str] | None = says(YES_NO, "whether it may be glued up from thinner stock")
+    laminated: Said[str] | None = says(
+        YES_NO, "whether another scale may have it glued up from thinner sheets, where none is sold"
+    )
     note: Prose | None = says(Words(), "anything else that the buyer should know")
+    glued: int = 1  # sheets on each other in the stock of an edition; worked out, never read
 
 
 @dataclass(frozen=True, kw_only=True)
