@@ -25,6 +25,7 @@ from patternpress.assembly.checks import (
     places,
     plan,
     prose,
+    resting,
     slack,
     standing,
     templates,
@@ -111,6 +112,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     thickness.check_thickness,
     slack.check_slack,
     opening.check_opening,
+    resting.check_resting,
     standing.check_stands,
     standing.check_steps_stand,
 )

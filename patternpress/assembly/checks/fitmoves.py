@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from patternpress.assembly.contacts import AXES, ways_out
 from patternpress.assembly.convex import Bulk, placed
+from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.solid import UNTURNED
 from patternpress.assembly.travel import room_ahead
@@ -106,10 +107,11 @@ def move(worked: Worked, solids: Solids) -> Iterator[Problem]:
     subs = worked.usage.sub_of
     how = {sub.name.value: sub.moves.value for sub in worked.book.sub_assemblies if sub.moves}
     free = {p.brought: how[subs[p.brought]] for p, _ in solids if subs.get(p.brought) in how}
+    loose = moving_things(worked)
     for name, moves in free.items():
         own = [bulk for piece, bulk in solids if piece.brought == name]
-        # Other loose things can be taken away first.
-        rest = [(piece, bulk) for piece, bulk in solids if piece.brought not in free]
+        # Other loose things can be taken away first, and doors be opened.
+        rest = [(piece, bulk) for piece, bulk in solids if piece.brought not in loose]
         others = [bulk for _, bulk in rest]
         if moves == "swings" or not rest or _way(own, others) or _lifted(own, others):
             continue

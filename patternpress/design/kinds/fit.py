@@ -123,6 +123,33 @@ class TurnsElsewhere(Kind):
     what = "“{piece}” turns about this line, and so its middle does not go to the {toward} first"
 
 
+class LaidBeside(Kind):
+    """Something is laid on a piece and does not lie over it.
+
+    At the bench: it drops down beside it.
+
+    To mend: check where its other sides are put, and its sizes.
+    """
+
+    what = "in step {step} “{piece}” is laid on “{other}” and lies beside it"
+
+
+class FallsOff(Kind):
+    """Something that is only laid on does not stay: its weight lies outside what it rests on.
+
+    At the bench: the lid tips and falls as soon as it is let go.
+
+    To mend: let it rest on a piece on the other side as well, move it, or say what holds it
+    (glue, a hole, a groove, `hold`).
+    """
+
+    level = Level.WARNING
+    what = (
+        "in step {step} “{piece}” rests on {others} and falls off: its weight lies {by} outside "
+        "what it rests on"
+    )
+
+
 class MovingPieceSlack(Kind):
     """A piece that should slide has so much room that it rattles.
 
