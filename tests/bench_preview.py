@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from patternpress.booklet.build import make_edition
+from patternpress.booklet.build import few_sweeps, make_edition
 from patternpress.design.read import read_text
 from patternpress.desk.preview.keeping import Recent
 from patternpress.desk.preview.pagepictures import page_picture
@@ -44,6 +44,10 @@ class Desk:
 
     def save(self, text: str) -> Times:
         """Do a round; seconds until the first news of each kind, and `all` of them."""
+        with few_sweeps():  # as the workshop does; what is dead is swept when all is shown
+            return self._saved(text)
+
+    def _saved(self, text: str) -> Times:
         start, found = time.process_time(), Times()
         before: frozenset[str] = frozenset()
         for news in work(text, self.path, (EDITION,), self.seen, self.cache):

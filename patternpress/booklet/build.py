@@ -107,13 +107,16 @@ def press_content(
     content: Content,
     cache: Cache | None = None,
     sections: tuple[Section, ...] | None = None,
+    guess: Mapping[str, int] | None = None,
 ) -> Booklet:
     """The booklet of a content that is filled already, and perhaps composed into `sections`.
+
+    `guess`: see `press_book`.
 
     Raises PressError as `press_model` does.
     """
     with few_sweeps():
-        return _pressed(model, content, cache, 1, _Job(sections=sections))
+        return _pressed(model, content, cache, 1, _Job(sections=sections, guess=guess))
 
 
 def _content(model: Model, cache: Cache | None, laid: Sequence[Layout], unproved: bool) -> Content:
@@ -134,7 +137,7 @@ def _owning_up(content: Content, model: Model) -> Content:
 @dataclass(frozen=True)
 class _Job:
     """What is asked of the press: all sections, or `only` that of a key; `sections` where they
-    are composed already.
+    are composed already; page numbers to begin with.
     """
 
     unproved: bool = False
@@ -142,6 +145,7 @@ class _Job:
     printer: str = ""
     identifier: str = ""
     sections: tuple[Section, ...] | None = None
+    guess: Mapping[str, int] | None = None
 
 
 def _pressed(
@@ -173,6 +177,7 @@ def _pressed(
         foot=running_foot(content, theme, style),
         cache=cache,
         workers=workers,
+        guess=job.guess,
     )
     if booklet.complaints:
         raise PressError("\n".join(f"{each.section}: {each.text}" for each in booklet.complaints))

@@ -34,9 +34,13 @@ from patternpress.measure.figures import Figure as Shown
 from patternpress.measure.quantity import Kind, Quantity
 
 
-def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
+def step_figures(
+    place: Atelier, only: Container[int] | None = None
+) -> dict[int, tuple[Figure, ...]]:
     """Return the figures of every step that joins something: on the way, then done; and of
     every step that marks, cuts or shapes single pieces: these, face on.
+
+    `only`: the numbers of the steps that are wanted; all where it is None.
     """
     scenes = place.scenes
     digests = place.digests
@@ -49,21 +53,26 @@ def step_figures(place: Atelier) -> dict[int, tuple[Figure, ...]]:
     for scene, choice, digest in zip(scenes, choices, digests, strict=True):
         turned = lies.get(scene.work, scene.lies) != scene.lies
         lies[scene.work] = scene.lies
+        if only is not None and scene.number not in only:
+            continue
         shown = choice.scene
         language = place.wording.phrases.language
         key = f"{digest}:{choice.eye}:{turned}:{language}:{place.look}"
         found[scene.number] = _figures(place, shown, choice, turned, key, told)
-    return {**dict(_worked_figures(place, found)), **found}
+    return {**dict(_worked_figures(place, only)), **found}
 
 
 def _worked_figures(
-    place: Atelier, joined: Container[int]
+    place: Atelier, only: Container[int] | None
 ) -> Iterator[tuple[int, tuple[Figure, ...]]]:
     """Yield the figures of steps that work on single pieces and join nothing."""
     wording, model = place.wording, place.wording.model
     display = model.edition.display
+    joined = {scene.number for scene in place.scenes}
     for number, step in enumerate(model.worked.usage.steps, 1):
-        pieces = () if number in joined else workpieces_of(model, number, step)
+        if number in joined or (only is not None and number not in only):
+            continue
+        pieces = workpieces_of(model, number, step)
         if not pieces:
             continue
         names = wording.listed([wording.thing(n) for n in dict.fromkeys(p.name for p in pieces)])

@@ -6,7 +6,8 @@ PDF, the page number of every anchor, and every complaint.
 Page numbers.  Sections that show no page numbers of other places are pressed at once.  The others
 are first only laid out, with stand-ins, which gives the length of every section, and then pressed
 with the true numbers; if those push a line over to a new page, once more.  The rounds are the same
-with a cache as without, so that a cache can never change a booklet; it only answers sooner.
+with a cache as without, so that a cache can never change a booklet; it only answers sooner.  The
+author's page, which is no booklet yet, begins with the numbers that it showed last.
 """
 
 from __future__ import annotations
@@ -80,18 +81,20 @@ def press_book(
     foot: Foot | None = None,
     cache: Cache | None = None,
     workers: int = 1,
+    guess: Mapping[str, int] | None = None,
 ) -> Booklet:
     """Return the booklet made of `sections`, in order.
 
     `cache`: any mapping that outlives the build; editions may share one.  `workers`: above 1, in
-    that many processes, if there is enough to press.  Raises `ValueError` for two sections with
-    one key.
+    that many processes, if there is enough to press.  `guess`: page numbers that are probably
+    right; what is pressed is right even if they are not.  Raises `ValueError` for two sections
+    with one key.
     """
     if len({section.key for section in sections}) != len(sections):
         raise ValueError("two sections have the same key")
     memory: Cache = {} if cache is None else cache
     with _crew(workers) as run:
-        pressed, numbers, settled = _press_until_settled(sections, fence, memory, run)
+        pressed, numbers, settled = _press_until_settled(sections, fence, memory, run, guess or {})
     pairs = list(zip(sections, pressed, strict=True))
     complaints = [c for p in pressed for c in _complaints(p)]
     complaints += _lost(sections, pairs, numbers)
@@ -132,11 +135,15 @@ def number_pages(pressed: Iterable[Pressed]) -> dict[str, int]:
 
 
 def _press_until_settled(
-    sections: Sequence[Section], fence: Fence, memory: Cache, run: _Run
+    sections: Sequence[Section],
+    fence: Fence,
+    memory: Cache,
+    run: _Run,
+    guess: Mapping[str, int],
 ) -> tuple[list[Pressed], dict[str, int], bool]:
     wanted = {section.key: anchors_wanted(section.html) for section in sections}
-    numbers: dict[str, int] = {}
-    draw = False
+    numbers = dict(guess)
+    draw = bool(guess)
     pressed: list[Pressed] = []
     for _ in range(ROUNDS):
         jobs = [

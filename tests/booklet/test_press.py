@@ -463,6 +463,11 @@ def test_a_changed_picture_is_pressed_again(tmp_path: Path) -> None:
     assert press_book(book, INFO, Fence((tmp_path,)), cache=cache).pdf != first.pdf
 
 
+def test_a_wrong_guess_of_the_numbers_changes_nothing(booklet: Booklet) -> None:
+    guess = dict.fromkeys(booklet.numbers, 7)
+    assert press_book(small_book(), INFO, Fence((HERE,)), foot=FOOT, guess=guess) == booklet
+
+
 def test_a_longer_section_moves_all_that_follow(booklet: Booklet) -> None:
     book = small_book()
     longer = book[2].html.replace("<table>", '<p>first</p><div class="leaf"></div><table>')

@@ -45,7 +45,7 @@ def rounds() -> Rounds:
 def test_the_page_of_a_changed_step_comes_before_its_section(rounds: Rounds) -> None:
     _, changed, _ = rounds
     what = [news.what for news in changed]
-    assert what[:4] == ["problems", "figures", "old", "soon"]
+    assert what[:4] == ["problems", "figures", "soon", "old"]
     assert what[4:-1] == ["section"] * (len(what) - 5)
     assert what[-1] == "pages"
 

@@ -14,15 +14,19 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.model import Model
-from patternpress.booklet.build import PressError, few_sweeps, page_style, press_content
+from patternpress.booklet.atelier import Atelier, atelier
+from patternpress.booklet.build import PressError, page_style, press_content
 from patternpress.booklet.compose import compose
 from patternpress.booklet.content import Content, Plan, StepGroup
+from patternpress.booklet.crossrefs import step_anchor
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import content_of
+from patternpress.booklet.fillquick import changed_steps, digests_of, refilled, steps_of
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Pressed, Section, press_section, section_key
 from patternpress.booklet.pressroom import Booklet, numbered, press_kept
 from patternpress.booklet.themes import load_theme
+from patternpress.booklet.wording import wording_of
 from patternpress.closing.close import close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_text
@@ -57,6 +61,7 @@ class Seen:
     numbers: dict[str, int]
     anchors: dict[str, dict[str, int]]
     pages: tuple[Page, ...]
+    digests: dict[int, str]
 
 
 @dataclass(frozen=True)
@@ -78,18 +83,6 @@ def work(
     text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
 ) -> Iterator[News]:
     """Yield what becomes known of `text`.  Nothing raises for what a design holds."""
-    rounds = _work(text, path, editions, seen, cache)
-    while True:
-        with few_sweeps():
-            news = next(rounds, None)
-        if news is None:
-            return
-        yield news
-
-
-def _work(
-    text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
-) -> Iterator[News]:
     reading = read_text(text, path.name, path.parent)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
@@ -106,13 +99,19 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
     model = close(reading, edition).model
     yield News("figures", model=model, edition=edition)
     try:
-        content = content_of(model, cache)
         theme = load_theme(model.edition.theme)
         fence = Fence((theme.folder,))
+        place = atelier(wording_of(model), cache)
+        pages = last.pages if last is not None else ()
+        if last is not None and (soon := _one_page(place, last, fence)) is not None:
+            pages = soon
+            yield News("soon", edition=edition, pages=pages)
+        content = content_of(model, cache)
         sections = compose(content, theme, page_style(model))
         if last is not None:
-            yield from _changed(sections, content, model, last, fence, cache, edition)
-        booklet = press_content(model, content, cache, sections)
+            yield from _changed(sections, (pages, last), fence, cache, edition)
+        guess = last.numbers if last is not None else None
+        booklet = press_content(model, content, cache, sections, guess)
     except (PressError, PhotographError) as error:
         yield News("fault", edition=edition, fault=str(error) or "a photograph cannot be read")
         return
@@ -122,28 +121,23 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
         each.key: dict(press_kept(numbered(each, booklet.numbers), fence, cache).anchors)
         for each in sections
     }
-    found = Seen(model, content, keys, dict(booklet.numbers), anchors, pages)
+    found = Seen(model, content, keys, dict(booklet.numbers), anchors, pages, digests_of(place))
     yield News("pages", edition=edition, pages=pages, seen=found)
 
 
 def _changed(
     sections: Sequence[Section],
-    content: Content,
-    model: Model,
-    last: Seen,
+    before: tuple[tuple[Page, ...], Seen],
     fence: Fence,
     cache: Cache,
     edition: str,
 ) -> Iterator[News]:
     """The pages as they were, what changed marked as old; then each changed section, anew."""
+    pages, last = before
     new = [each for each in sections if last.keys.get(each.key) != section_key(each, fence)]
     changed = {each.key for each in new}
-    pages = tuple(replace(page, old=page.section in changed) for page in last.pages)
+    pages = tuple(replace(p, old=p.soon or p.section in changed) for p in pages)
     yield News("old", edition=edition, pages=pages)
-    quick = _one_step(content, model, last, fence, pages)
-    if quick is not None:
-        pages = quick
-        yield News("soon", edition=edition, pages=pages)
     for section in sorted(new, key=lambda each: len(each.html)):
         # Its page numbers are those of the last booklet, which are mostly still true.
         pressed = press_kept(numbered(section, last.numbers), fence, cache)
@@ -151,22 +145,21 @@ def _changed(
         yield News("section", edition=edition, pages=pages)
 
 
-def _one_step(
-    content: Content, model: Model, last: Seen, fence: Fence, pages: tuple[Page, ...]
-) -> tuple[Page, ...] | None:
-    """The page of the first changed step, pressed from the steps that stood on it alone.
+def _one_page(place: Atelier, last: Seen, fence: Fence) -> tuple[Page, ...] | None:
+    """The page of the first changed step, pressed from the steps that stood on it alone; nothing
+    where no step changed.
 
-    A whole section of steps takes a quarter of a build to press; one page of it a fiftieth.
+    A whole section of steps takes a quarter of a build to press, and drawing all that a size
+    moves a third; one page of it a fiftieth.
     """
-    old = {step.number: step for group in last.content.steps for step in group.steps}
-    new = {step.number: step for group in content.steps for step in group.steps}
-    changed = next((number for number in new if new[number] != old.get(number)), None)
-    home, at = _place_of(f"step-{changed}", last)
-    first = next((n for n, page in enumerate(pages) if page.section == home), None)
-    if changed is None or [*old] != [*new] or first is None:
+    changed = changed_steps(last.content, last.digests, place)
+    stood = _standing(last, changed)
+    if stood is None:
         return None
-    places = last.anchors[home]
-    there = {number for number in new if places.get(f"step-{number}") == at}
+    home, at, there = stood
+    if not changed.issubset(step.number for step in steps_of(last.content)):
+        return None  # another number of steps: none may stand where it stood
+    content = refilled(last.content, place, {int(n) for n in there if n.isdecimal()})
     groups = tuple(
         StepGroup(group.heading, kept, group.words)
         for group in content.steps
@@ -174,11 +167,29 @@ def _one_step(
     )
     # A plan would stand before the steps in their run of pages.
     alone = replace(content, steps=groups, plan=Plan())
+    model = place.wording.model
     sections = compose(alone, load_theme(model.edition.theme), page_style(model), "steps")
-    section = next(each for each in sections if f'id="step-{changed}"' in each.html)
+    named = [f'id="{step_anchor(number)}"' for number in there]
+    section = next((s for s in sections if any(each in s.html for each in named)), None)
+    first = next((n for n, page in enumerate(last.pages) if page.section == home), None)
+    if section is None or first is None:
+        return None
     made = _pages(press_section(numbered(section, last.numbers), fence), home, soon=True)
     spot = first + at - 1
+    moved = last.digests != digests_of(place)  # then hardly a page stays as it is
+    pages = tuple(replace(page, old=moved) for page in last.pages)
     return (*pages[:spot], replace(made[0], old=True), *pages[spot + 1 :])
+
+
+def _standing(last: Seen, changed: frozenset[str]) -> tuple[str, int, frozenset[str]] | None:
+    """The section and the page in it (from 1) of the first changed step, and all steps there."""
+    places = {
+        step.number: _place_of(step_anchor(step.number), last) for step in steps_of(last.content)
+    }
+    spot = next((spot for number, spot in places.items() if number in changed), ("", 0))
+    if not spot[0]:
+        return None
+    return (*spot, frozenset(number for number in places if places[number] == spot))
 
 
 def _place_of(anchor: str, last: Seen) -> tuple[str, int]:

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from patternpress.assembly.model import Model
+from patternpress.booklet.build import few_sweeps
 from patternpress.booklet.writing import write_whole
 from patternpress.closing.close import close
 from patternpress.cutting.layouts import Layout, layouts
@@ -258,13 +259,15 @@ class Workshop:
             self._round(text)
 
     def _round(self, text: str) -> None:
-        for news in work(text, self.path, self.editions or ("",), self._seen, self._cache):
+        # Sweeping between two pieces of news took longer than some of them; now it comes last.
+        with few_sweeps():
+            for news in work(text, self.path, self.editions or ("",), self._seen, self._cache):
+                with self._lock:
+                    if self._wanted is not None or self._stop:
+                        return  # a newer text: this round would only delay it
+                    self._take(news)
             with self._lock:
-                if self._wanted is not None or self._stop:
-                    return  # a newer text: this round would only delay it
-                self._take(news)
-        with self._lock:
-            self._tell(busy="")
+                self._tell(busy="")
 
     def _take(self, news: News) -> None:
         state = self.state
