@@ -148,7 +148,7 @@ def test_a_figure_is_changed_with_the_keyboard_alone(page: Page, design: Path) -
 def spot(page: Page, name: str) -> Locator:
     """The first spot of the pages that says this of itself, once its page has been pointed at."""
     up_to_date(page)
-    for sheet in page.locator(".sheet:visible").all()[1:5]:
+    for sheet in page.locator(".sheet:visible").all()[1:8]:
         sheet.scroll_into_view_if_needed()
         sheet.hover(position={"x": 5, "y": 5})
         expect(sheet).to_have_attribute("data-spotted", re.compile("."))
