@@ -21,8 +21,9 @@ from patternpress.assembly.placing import Assembly, Placed, Statement
 from patternpress.assembly.pose import DIRECTION, dot
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
+from patternpress.closing.filled import PLACES
 from patternpress.closing.grid import Grid
-from patternpress.closing.lengths import PLACES, Survey, traced_sum
+from patternpress.closing.lengths import Survey, traced_sum
 from patternpress.closing.traced import CURVED, PLAIN, Form, Traced, explained, form_of, worth
 from patternpress.closing.walking import said_at
 from patternpress.design.phrases import Place

@@ -51,9 +51,15 @@ def _system(figures: Figures, display: Display) -> dict[str, Any]:
 
 
 def _stock(named: Named) -> dict[str, Any]:
-    told = {"stock": named.stock, "sold": exact(named.sold), "taken": exact(named.taken)}
+    told: dict[str, Any] = {
+        "stock": named.stock,
+        "sold": exact(named.sold),
+        "taken": exact(named.taken),
+    }
     if named.instead_of is not None:
         told["instead_of"] = exact(named.instead_of)
+    if named.glued > 1:
+        told["glued"] = named.glued
     return {**told, "named": named.named}
 
 

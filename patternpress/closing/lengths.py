@@ -16,6 +16,7 @@ from fractions import Fraction
 from typing import Literal as Word
 
 from patternpress.assembly.sizes import Solver
+from patternpress.closing.filled import PLACES, holes_for_rods
 from patternpress.closing.sums import is_whole, length_of, literals, sum_of
 from patternpress.closing.walking import Saying, Spot, Way, exchanged, spots
 from patternpress.design.records.book import Book
@@ -33,7 +34,6 @@ from patternpress.measure.nodes import (
 from patternpress.measure.quantity import Kind, Quantity
 
 Sort = Word["given", "limit", "target", "stock", "drawn"]
-PLACES = ("steps", "finishing")
 LIMITS = (Manner.RANGE, Manner.AT_LEAST, Manner.AT_MOST)
 Valued = Callable[[int], Fraction]
 
@@ -61,12 +61,14 @@ class Survey:
 
     `inside`: by the way to a formula, the number of each typed length in it.  `instead`: by the
     way, the numbers of the figures that stand for the whole formula (both ends of a range).
+    `rods`: by the way to the width of a hole, the stock of the rod that goes in it.
     """
 
     lengths: list[Length] = field(default_factory=list)
     spots: dict[Way, Spot] = field(default_factory=dict)
     inside: dict[Way, dict[Literal, int]] = field(default_factory=dict)
     instead: dict[Way, tuple[int, ...]] = field(default_factory=dict)
+    rods: dict[Way, str] = field(default_factory=dict)
     _known: dict[tuple[Sort, Fraction, str], int] = field(default_factory=dict)
 
     @property
@@ -81,6 +83,10 @@ class Survey:
     def stock_of(self, mm: Fraction) -> int | None:
         """The number of the first stock of this thickness."""
         return next((e.number for e in self.lengths if e.sort == "stock" and e.mm == mm), None)
+
+    def diameter_at(self, way: Way, mm: Fraction) -> int | None:
+        """The number of the rod that goes in the hole at `way`, if it is just as wide."""
+        return self._known.get(("stock", mm, self.rods[way])) if way in self.rods else None
 
     def number(self, sort: Sort, mm: Fraction, words: str, span: Span, of: str = "") -> int:
         """The number of a length; a new one for a value not met before (`of` one stock)."""
@@ -99,7 +105,7 @@ class Survey:
 
 def survey(book: Book, solver: Solver, kept: Iterable[Way] = ()) -> Survey:
     """The lengths of a book; figures at the ways `kept` stay sums, whatever they are."""
-    found = Survey()
+    found = Survey(rods=dict(holes_for_rods(book)))
     every = list(spots(book))
     stays = frozenset(kept)
     for spot in every:
@@ -154,8 +160,9 @@ def _typed(literal: Literal, spot: Spot, found: Survey) -> int | None:
     if not mm:
         return None
     stock = found.stock_of(mm) if "corners" in spot.way else None
+    stock = found.diameter_at(spot.way, mm) if stock is None else stock
     if stock is not None:
-        return stock  # a notch is as deep as what lies in it
+        return stock  # a notch is as deep as what lies in it, a hole as wide as its rod
     text = spot.said.value.text[literal.start : literal.end]
     alone = isinstance(spot.said.value.low, Literal)
     words = spot.words if alone else f"{text} in {spot.words}"

@@ -16,12 +16,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from patternpress.closing.lengths import LIMITS, PLACES
+from patternpress.closing.filled import filled
+from patternpress.closing.lengths import LIMITS
 from patternpress.closing.sums import length_of, literals
 from patternpress.closing.walking import Saying, Spot, Way, exchanged, spots
-from patternpress.design.phrases import Place
 from patternpress.design.records.book import Book
-from patternpress.design.records.work import Joined
 from patternpress.design.span import Said
 from patternpress.measure.formula import parse
 from patternpress.measure.nodes import Literal
@@ -78,7 +77,7 @@ def _left(book: Book) -> Iterator[Left]:
     fittings = {each.name.value for each in book.stock if each.bought is not None}
     parts = {each.name.value: each for each in book.parts}
     bought = {name: part for name, part in parts.items() if part.stock.value in fittings}
-    holes = dict(_filled(book, set(bought)))
+    holes = dict(filled(book, bought.keys()))
     for spot in spots(book):
         if spot.section != "stock" and _has_length(spot.said):
             found = _reason(spot, book, bought.keys(), holes)
@@ -114,38 +113,6 @@ def _author(way: Way, book: Book) -> bool:
         if scales is not None and scales.value == "no":
             return True
     return False
-
-
-def _filled(book: Book, bought: set[str]) -> Iterator[tuple[Way, str]]:
-    """The ways to holes that a fitting goes in, and to the places that say how deep it sits."""
-    part_of = {p.name.value: part.name.value for part in book.parts for p in part.pieces}
-    ways = {
-        (part.name.value, hole.name.value): ("parts", number, "holes", at)
-        for number, part in enumerate(book.parts)
-        for at, hole in enumerate(part.holes)
-    }
-    for way, joined in _joins(book):
-        name = joined.piece.value
-        for nth, place in _in_holes(joined) if part_of.get(name, name) in bought else ():
-            yield (*way, "places", nth), name
-            hole = ways.get((place.target.owner, place.target.feature))
-            if hole is not None:
-                yield hole, name
-
-
-def _joins(book: Book) -> Iterator[tuple[Way, Joined]]:
-    """Every join with the way to it."""
-    for section in PLACES:
-        for number, step in enumerate(getattr(book, section)):
-            for at, joined in enumerate(step.join):
-                yield (section, number, "join", at), joined
-
-
-def _in_holes(joined: Joined) -> Iterator[tuple[int, Place]]:
-    """The places of a piece that are holes, with their numbers."""
-    for number, (_, place) in enumerate(joined.places):
-        if place.target.kind == "hole":
-            yield number, place
 
 
 def _times(said: Saying, factor: Fraction) -> Saying | None:

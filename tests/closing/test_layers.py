@@ -12,6 +12,7 @@ from patternpress.booklet.contentneeds import Material
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.wording import wording_of
 from patternpress.closing.close import Closed, check_closing, close
+from patternpress.closing.facts import closed_facts
 from patternpress.closing.table import table
 from patternpress.cutting.layouts import layouts
 from patternpress.design.read import Reading, read_text
@@ -66,6 +67,8 @@ def test_the_nearest_may_be_glued_of_two_and_sizes_follow_from_both() -> None:
     top = closed.model.worked.parts[0]
     assert top.extents["high"].value == INCH * 3 / 8
     assert "Stock: board is glued up of 2 sheets, one on the other." in table(closed)
+    (stock,) = closed_facts(closed)["closing"]["in"]["stock"]
+    assert stock["glued"] == 2
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,71 @@
+"""Which holes are for which pieces.
+
+In: a `Book`.  Out: the ways to holes that a piece goes in, and to the places that say how deep it
+sits there; and, of holes for rods, whose diameter theirs is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Set
+
+from patternpress.closing.walking import Way
+from patternpress.design.phrases import Place
+from patternpress.design.records.book import Book
+from patternpress.design.records.work import Joined
+
+PLACES = ("steps", "finishing")
+
+
+def filled(book: Book, parts: Set[str]) -> Iterator[tuple[Way, str]]:
+    """The ways to holes that a piece of some `parts` goes in, and to its places in them; the
+    piece beside each.
+    """
+    part_of = {p.name.value: part.name.value for part in book.parts for p in part.pieces}
+    ways = {
+        (part.name.value, hole.name.value): ("parts", number, "holes", at)
+        for number, part in enumerate(book.parts)
+        for at, hole in enumerate(part.holes)
+    }
+    for way, joined in _joins(book):
+        name = joined.piece.value
+        for nth, place in _in_holes(joined) if part_of.get(name, name) in parts else ():
+            yield (*way, "places", nth), name
+            hole = ways.get((place.target.owner, place.target.feature))
+            if hole is not None:
+                yield hole, name
+
+
+def holes_for_rods(book: Book) -> Iterator[tuple[Way, str]]:
+    """The ways to figures that say how wide a hole for a rod is, and the stock of the rod.
+
+    A hole may be as wide as a named size; then that size is what is told.
+    """
+    stocks = {each.name.value for each in book.stock if each.rod is not None}
+    parts = {p.name.value: p.stock.value for p in book.parts if p.stock.value in stocks}
+    rods = parts | {p.name.value: parts[o.name.value] for o in book.parts
+                    if o.name.value in parts for p in o.pieces}  # fmt: skip
+    sizes = {each.name.value: ("sizes", at, "is_") for at, each in enumerate(book.sizes)}
+    for way, piece in filled(book, parts.keys()):
+        if way[0] != "parts" or piece not in rods:
+            continue
+        _, number, _, at = way
+        said = book.parts[int(number)].holes[int(at)].round
+        if said is not None:
+            yield (*way, "round"), rods[piece]
+            if said.text in sizes:
+                yield sizes[said.text], rods[piece]
+
+
+def _joins(book: Book) -> Iterator[tuple[Way, Joined]]:
+    """Every join with the way to it."""
+    for section in PLACES:
+        for number, step in enumerate(getattr(book, section)):
+            for at, joined in enumerate(step.join):
+                yield (section, number, "join", at), joined
+
+
+def _in_holes(joined: Joined) -> Iterator[tuple[int, Place]]:
+    """The places of a piece that are holes, with their numbers."""
+    for number, (_, place) in enumerate(joined.places):
+        if place.target.kind == "hole":
+            yield number, place
