@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from patternpress.assembly.facts import facts
 from patternpress.assembly.checks.thickness import check_thickness
+from patternpress.assembly.facts import facts
 from patternpress.assembly.model import PLACE_CHECKS, check, work_out
 from patternpress.booklet.build import make_edition
 from patternpress.closing.close import Closed, UnclosedError, check_closing, close
