@@ -1,7 +1,8 @@
 """Files for laser and knife cutters.
 
 In: a model.  Out: an SVG and a DXF for each part that is cut from sheet, or has a template: file
-names and their contents.  A handed part has one of each for both hands.
+names and their contents.  A handed part has one of each for both hands, and a part with work on its
+far face one more, as it lies once it is turned over.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.turning import mirrored_shape
 from patternpress.drawing.cutdxf import cut_dxf
-from patternpress.drawing.cutlines import cut_lines
+from patternpress.drawing.cutlines import CutLines, cut_lines, far_lines
 from patternpress.drawing.cutsvg import cut_svg
 
 FOLDER = "templates"
@@ -36,10 +37,16 @@ def cut_files(model: Model, kerf: Fraction = Fraction(0)) -> Iterator[tuple[str,
             continue
         for hand, each in _hands(part, shape):
             title = " ".join(word for word in (part.letter, calls.one(part.name), hand) if word)
-            name = f"{FOLDER}/{_file_name(title)}"
-            lines = cut_lines(each, title, kerf)
-            yield f"{name}.svg", cut_svg(lines).encode()
-            yield f"{name}.dxf", cut_dxf(lines).encode()
+            yield from _both(cut_lines(each, title, kerf))
+            far = far_lines(each, f"{title} far face")
+            if far is not None:
+                yield from _both(far)
+
+
+def _both(lines: CutLines) -> Iterator[tuple[str, bytes]]:
+    name = f"{FOLDER}/{_file_name(lines.title)}"
+    yield f"{name}.svg", cut_svg(lines).encode()
+    yield f"{name}.dxf", cut_dxf(lines).encode()
 
 
 def _is_wanted(part: CutPart, model: Model) -> bool:

@@ -1,8 +1,8 @@
 """Write a part for a cutter as DXF.
 
-In: `CutLines`.  Out: DXF text (R2010, millimetres) with the layers cut, mark and text: holes
-before the outline.  Circles are circles, arcs bulges of one closed polyline; only free curves are
-straight pieces, true to 0.002 mm.
+In: `CutLines`.  Out: DXF text (R2010, millimetres) with the layers cut, mark and text, or for a far
+face lay, mark and text: holes before the outline.  Circles are circles, arcs bulges of one closed
+polyline; only free curves are straight pieces, true to 0.002 mm.
 """
 
 from __future__ import annotations
@@ -22,8 +22,8 @@ from patternpress.assembly.outlines import legs, turn_of
 from patternpress.assembly.shape import Arc, Curve, Outline
 from patternpress.drawing.cutlines import FLAT, CutLines, Line, whole_circle
 
-# The colour numbers of the format: red, blue, green.
-COLOURS = {"cut": 1, "mark": 5, "text": 3}
+# The colour numbers of the format: red, grey, blue, green.
+COLOURS = {"cut": 1, "lay": 8, "mark": 5, "text": 3}
 _LETTERS = 3.0  # mm
 
 # x, y and bulge: the tangent of a quarter of the angle that the arc to the next corner turns.
@@ -46,10 +46,13 @@ def cut_dxf(lines: CutLines) -> str:
 def _written(lines: CutLines) -> str:
     document = new("R2010", units=units.MM)
     for name, colour in COLOURS.items():
-        document.layers.add(name, color=colour)
+        if name != ("cut" if lines.lay else "lay"):
+            document.layers.add(name, color=colour)
     space = document.modelspace()
     for line in lines.cuts:
         _add(space, line, "cut")
+    for line in lines.lay:
+        _add(space, line, "lay")
     for line in lines.marks:
         _add(space, line, "mark")
     for start, to in lines.strokes:

@@ -3,13 +3,14 @@
 In: a part's Shape, and how wide the cutter's kerf is, mm.  Out: `CutLines`: what is cut through,
 holes before the outline, what is only marked, and a name.  Lines are single and have no lead-in.
 Without a kerf they are the exact outlines; with one they are moved by half of it into the waste.
+What lies on the far face is given by itself, as one sees it once the part is turned over.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import shapely
@@ -18,6 +19,7 @@ from patternpress.assembly.flattening import flattened
 from patternpress.assembly.outlines import circle, legs, radius_of, turn_of
 from patternpress.assembly.polygons import Edge, Polygon, clipped
 from patternpress.assembly.shape import Arc, MarkLine, Outline, Point, Shape
+from patternpress.assembly.turning import mirrored_shape
 from patternpress.drawing.features import extent_of
 
 FLAT = 0.002  # mm, of curves where a line has to be made of straight pieces
@@ -30,7 +32,10 @@ Line = Outline | Polygon  # a closed line: exact, or its corners
 
 @dataclass(frozen=True, slots=True)
 class CutLines:
-    """What is cut in order, what is marked, what is written where, and the blank's size, mm."""
+    """What is cut in order, what is marked, what is written where, and the blank's size, mm.
+
+    `lay`: lines that nothing is done along; a part that is cut already is laid to them.
+    """
 
     title: str
     said: str
@@ -39,10 +44,11 @@ class CutLines:
     marks: tuple[Line, ...]
     strokes: tuple[Edge, ...]
     at: tuple[float, float]
+    lay: tuple[Line, ...] = ()
 
 
 def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLines:
-    """Return a shape's lines for a cutter; grooves on the far face are left out.
+    """Return a shape's lines for a cutter; for grooves on the far face see `far_lines`.
 
     Raises ValueError if the kerf leaves nothing of the part.
     """
@@ -52,13 +58,33 @@ def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLine
     cuts = [*_moved(through, -half), *_moved([shape.outline], half)]
     if not cuts:
         raise ValueError(f"a kerf of {float(kerf)} mm leaves nothing of {title}")
+    strokes = (*_grooves(shape, far=False), *_marks(shape))
+    return _labelled(shape, title, CutLines(title, "", (0, 0), tuple(cuts), blind, strokes, (0, 0)))
+
+
+def far_lines(shape: Shape, title: str) -> CutLines | None:
+    """Return what is marked on a shape's far face, with the cut part turned over left to right.
+
+    Nothing is cut: outline and holes are there to lay the part to.  None for a far face that is
+    left as it is.
+    """
+    turned = mirrored_shape(shape)
+    strokes = tuple(_grooves(turned, far=True))
+    if not strokes:
+        return None
+    through = (hole.outline for hole in turned.holes if hole.depth is None)
+    lay = (*through, turned.outline)
+    return _labelled(turned, title, CutLines(title, "", (0, 0), (), (), strokes, (0, 0), lay))
+
+
+def _labelled(shape: Shape, title: str, lines: CutLines) -> CutLines:
+    """Write the title, or of a small part its letter, in the middle."""
     box = extent_of(shape.outline)
-    size = (float(shape.width), float(shape.height))
     middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-    # A small part holds only its letter.
     fits = len(title) * _LETTER <= box.width * 0.9
     said = title if fits else title.split(" ", 1)[0]
-    return CutLines(title, said, size, tuple(cuts), blind, tuple(_strokes(shape)), middle)
+    size = (float(shape.width), float(shape.height))
+    return replace(lines, said=said, size=size, at=middle)
 
 
 def _moved(outlines: list[Outline], by: Fraction) -> Iterator[Line]:
@@ -79,16 +105,21 @@ def _moved(outlines: list[Outline], by: Fraction) -> Iterator[Line]:
                 yield tuple((x, y) for x, y in reversed(anticlockwise.coords[:-1]))
 
 
-def _strokes(shape: Shape) -> Iterator[Edge]:
-    """Yield grooves on the near face and marks as single straight strokes inside the part."""
+def _grooves(shape: Shape, far: bool) -> Iterator[Edge]:
+    """Yield the sides of the grooves on one face as single straight strokes inside the part."""
     ring = flattened(shape.outline, FLAT)
     for groove in shape.grooves:
-        if not groove.far:
+        if groove.far is far:
             left, low = float(groove.low.x), float(groove.low.y)
             right, high = float(groove.high.x), float(groove.high.y)
             corners = ((left, low), (right, low), (right, high), (left, high))
             for start, to in zip(corners, (*corners[1:], corners[0]), strict=True):
                 yield from clipped(ring, start, to)
+
+
+def _marks(shape: Shape) -> Iterator[Edge]:
+    """Yield marked lines as far as they lie on the part, and a cross at each marked point."""
+    ring = flattened(shape.outline, FLAT)
     for mark in shape.marks:
         if isinstance(mark, MarkLine):
             start = (float(mark.start.x), float(mark.start.y))

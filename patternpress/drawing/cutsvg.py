@@ -1,7 +1,7 @@
 """Write a part for a cutter as SVG.
 
-In: `CutLines`.  Out: SVG text in mm, three groups with the ids cut, mark and text: in the first
-the holes, then the outline.  Curves are cubics true to 0.005 mm.
+In: `CutLines`.  Out: SVG text in mm, three groups with the ids cut (lay, for a far face), mark and
+text: in the first the holes, then the outline.  Curves are cubics true to 0.005 mm.
 """
 
 from __future__ import annotations
@@ -20,13 +20,13 @@ from patternpress.drawing.svg import NAMESPACE, path_data
 _ROUND = 5.0  # mm kept clear round the part
 _HAIR = "0.1"  # mm: cutters take the middle of a line
 _LETTERS = 3.0  # mm, font size
-COLOURS = {"cut": "#ff0000", "mark": "#0000ff", "text": "#008000"}
+COLOURS = {"cut": "#ff0000", "lay": "#808080", "mark": "#0000ff", "text": "#008000"}
 
 
 def cut_svg(lines: CutLines) -> str:
     """Return the SVG of one part, with room round it."""
     tracks = {
-        "cut": [_track(line) for line in lines.cuts],
+        "lay" if lines.lay else "cut": [_track(line) for line in (*lines.cuts, *lines.lay)],
         "mark": [*map(_track, lines.marks), *(straight(*edge) for edge in lines.strokes)],
     }
     box = track_extent([track for each in tracks.values() for track in each]).grown(_ROUND)

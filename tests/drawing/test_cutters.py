@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import math
+import re
 import xml.etree.ElementTree as ET
 from fractions import Fraction
 
@@ -16,6 +17,7 @@ import mpmath
 import numpy as np
 import pytest
 import shapely
+import shapely.affinity
 from ezdxf import path as dxf_path
 from ezdxf.document import Drawing
 from fontTools.pens.recordingPen import RecordingPen
@@ -25,7 +27,7 @@ from patternpress.assembly.blank import Arched, Hollow, Round, RoundHole, Slot, 
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.shape import Axis, Face, Shape
 from patternpress.drawing.cutdxf import cut_dxf
-from patternpress.drawing.cutlines import cut_lines, whole_circle
+from patternpress.drawing.cutlines import cut_lines, far_lines, whole_circle
 from patternpress.drawing.cutsvg import cut_svg
 from tests.drawing import samples
 from tests.drawing.samples import F, at
@@ -211,10 +213,38 @@ def test_a_kerf_wider_than_a_hole_leaves_it_out() -> None:
 def test_blind_holes_grooves_and_marks_are_marked_not_cut() -> None:
     text = cut_dxf(cut_lines(PARTS["Side"], "A Side"))
     marks = [each for each in opened(text).modelspace() if each.dxf.layer == "mark"]
-    # Three sides of the stopped shelf groove; the back groove lies on the far face.
+    # Three sides of the stopped shelf groove; the back groove has a file of its own.
     assert [each.dxftype() for each in marks] == ["LINE"] * 3
     panel = opened(cut_dxf(cut_lines(PARTS["Panel"], "P Panel"))).modelspace()
     assert [e.dxf.radius for e in panel.query('CIRCLE[layer=="mark"]')] == [1.5]
+
+
+def test_a_groove_on_the_far_face_is_marked_on_the_part_turned_over() -> None:
+    """The side is 44 mm wide; its groove lies 40 to 42 mm from the left as one looks through it."""
+    far = far_lines(PARTS["Side"], "A Side far face")
+    assert far is not None
+    space = opened(cut_dxf(far)).modelspace()
+    assert {each.dxf.layer for each in space} == {"lay", "mark", "text"}
+    sides = [e for e in space.query('LINE[layer=="mark"]') if e.dxf.start.x == e.dxf.end.x]
+    assert sorted({each.dxf.start.x for each in sides}) == [2, 4]
+    *_, outline = true = [
+        shapely.transform(ring, lambda at: at * (-1, 1) + (44, 0))
+        for ring in wanted(PARTS["Side"], F(0))
+    ]
+    drawn = cut_svg(far)
+    for rings in (dxf_rings(cut_dxf(far), "lay"), svg_rings(drawn, "lay")):
+        away = np.subtract(outline.bounds[:2], rings[-1].bounds[:2])
+        for ours, theirs in zip(rings, true, strict=True):
+            moved = shapely.affinity.translate(ours, *away)
+            assert apart(moved, theirs) <= 0.01
+    # A drawing has 5 mm kept clear on its left.
+    ups = re.findall(r'd="M([\d.]+) [\d.]+L\1 [\d.]+"', drawn)
+    assert sorted(map(float, ups)) == [5 + 2, 5 + 4]
+    assert 'id="cut"' not in drawn
+
+
+def test_a_far_face_without_work_has_no_file() -> None:
+    assert far_lines(PARTS["Panel"], "P Panel far face") is None
 
 
 def test_the_same_part_gives_the_same_bytes(shape: Shape) -> None:
