@@ -68,3 +68,28 @@ def test_sound_cupboards_fit_whatever_board_is_bought() -> None:
         assert f"sheet: {board}" in text
         found = check(read_text(text.replace(f"sheet: {board}", said), "sound.yaml", Path()))
         assert [(number, each.what) for each in found] == []
+
+
+MEASURED = """openings:
+  gap: {between: left rim and right rim, wide: 36 mm}
+"""
+CUT = """    wait: 1 h
+  - step: Measure and cut
+    measure: gap
+    cut: rail
+  - step: Glue it in
+    join:
+      rail:"""
+
+
+def test_what_is_cut_to_a_measured_opening_is_not_told() -> None:
+    """Its planned size is a typed figure; it is cut by what is really there."""
+    text = TRAY.replace("LOW", "1.8").replace("HIGH", "2.2").replace("      rail:", CUT)
+    typed = text.replace("WIDE", "36 mm").replace("    measure: gap\n", "")
+    codes = {each.code for each in check(read_text(typed, "tray.yaml", Path()))}
+    assert {"clash-at-thickness", "gap-at-thickness"} <= codes
+    fitted = text.replace("wide: WIDE", "fitted: gap, less: {wide: 0.1 to 0.2 mm}")
+    fitted = fitted.replace("steps:", f"{MEASURED}steps:")
+    found = check(read_text(fitted, "tray.yaml", Path()))
+    assert [each.what for each in found if each.is_error] == []
+    assert not [each.what for each in found if each.code.endswith("at-thickness")]

@@ -13,7 +13,7 @@ import numpy as np
 
 from patternpress.assembly.bulks import Bulks
 from patternpress.assembly.checks.fit import clashing
-from patternpress.assembly.checks.fitmoves import CLOSE, Pins, pins_of, span_of
+from patternpress.assembly.checks.fitmoves import CLOSE, pins_of, span_of
 from patternpress.assembly.checks.gaps import check_gaps
 from patternpress.assembly.convex import Array, penetration
 from patternpress.assembly.placing import Assembly, Placed
@@ -32,7 +32,10 @@ Pairs = set[frozenset[str]]
 def check_thickness(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Clashes and gaps that only the thinnest or the thickest boards have."""
     told: set[tuple[type, str]] = set()
-    pins = pins_of(worked)
+    # What is cut to a measured opening follows the real boards by itself.
+    measured = {part.name for part in worked.parts if part.opening}
+    works = assembly.works.values()
+    fitted = {each.key for pieces in works for each in pieces if each.part in measured}
     for boards, (other, moved) in zip(BOARDS, at_ends(worked, assembly), strict=False):
         if moved.problems:
             continue  # told as places that hold at the label only
@@ -40,11 +43,11 @@ def check_thickness(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         for name, pieces in moved.works.items():
             closer, apart = _changed(assembly, moved, name)
             opens |= apart
-            for problem in _clashes(other, (assembly, moved), pieces, closer, pins):
+            for problem in _clashes(other, (assembly, moved), pieces, closer, fitted):
                 yield from _once(told, ClashAtThickness, problem, boards, worked)
         before = {_pair(each) for each in check_gaps(worked, assembly)} if opens else set()
         for problem in check_gaps(other, moved) if opens else ():
-            if _pair(problem) not in before:
+            if _pair(problem) not in before and not _pair(problem) & fitted:
                 yield from _once(told, GapAtThickness, problem, boards, worked)
 
 
@@ -72,7 +75,7 @@ def _clashes(
     both: tuple[Assembly, Assembly],
     pieces: Sequence[Placed],
     closer: Pairs,
-    pins: Pins,
+    fitted: set[str],
 ) -> Iterator[Problem]:
     """Clashes between pieces that lie otherwise to each other than at the label, and are none
     there.
@@ -83,10 +86,12 @@ def _clashes(
     solids = [(p, bulk) for p in pieces if p.key in near and (bulk := bulks.of(p)) is not None]
     plain = {each.key: each for work in label.works.values() for each in work}
     usual = label.kept.get("bulks")
-    for problem in clashing(other, solids, pins):
+    for problem in clashing(other, solids, pins_of(other)):
         pair = _pair(problem)
+        if pair not in closer or pair & fitted:
+            continue
         there = [usual.of(plain[key]) for key in pair] if usual is not None else []
-        if pair in closer and not (all(there) and penetration(there[0], there[1], CLOSE)):
+        if not (all(there) and penetration(there[0], there[1], CLOSE)):
             yield problem
 
 
