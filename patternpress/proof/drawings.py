@@ -18,6 +18,7 @@ from patternpress.proof.reading import Booklet
 from patternpress.proof.rows import rows_of
 
 WIDE = 0.45  # mm: a line this wide is to be cut along
+_PRINTER = r"(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +34,21 @@ class Printer:
 
 
 def printer_of(booklet: Booklet) -> Printer:
-    """Return the printer that the booklet says it is for: "99.2x99.5" of each 100 mm."""
-    found = re.fullmatch(r"([\d.]+)x([\d.]+)", booklet.info.get("PatternPrinter", ""))
-    if not found:
+    """Return the printer that the booklet says it is for; usually one that is true."""
+    measured = measured_by(booklet)
+    if measured is None:
         return Printer()
-    across, up = (float(found[1]), float(found[2]))
-    return Printer(100 / across, 100 / up) if across > 1 and up > 1 else Printer()
+    across, up = measured
+    return Printer(float(100 / across), float(100 / up))
+
+
+def measured_by(booklet: Booklet) -> tuple[Fraction, Fraction] | None:
+    """Return what 100 mm measure on the one printer of a set, across and up: "99.2x99.5"."""
+    found = re.fullmatch(_PRINTER, booklet.info.get("PatternPrinter", ""))
+    if not found:
+        return None
+    across, up = Fraction(found[1]), Fraction(found[2])
+    return (across, up) if across > 1 and up > 1 else None
 
 
 @dataclass

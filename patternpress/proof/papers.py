@@ -8,7 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from patternpress.proof.amounts import plain
+from patternpress.proof.amounts import groups_of, plain
+from patternpress.proof.drawings import measured_by
 from patternpress.proof.findings import Counted, Judged, finding
 from patternpress.proof.marks import Box, Page, Words, tag_of
 from patternpress.proof.reading import Booklet
@@ -45,6 +46,24 @@ def sheets(booklet: Booklet) -> Iterator[Judged]:
     if booklet.print_scaling != "/None":
         yield finding("print-scaling", found=booklet.print_scaling or "nothing")
     yield Counted("sheets of the right size, to be printed without scaling", len(booklet.pages))
+
+
+def one_printer(booklet: Booklet) -> Iterator[Judged]:
+    """Every page of a set for one printer says which: in the band at its head and in its foot.
+
+    The figures are looked for, not the words, which are in any language.
+    """
+    measured = measured_by(booklet)
+    if measured is None:
+        yield finding("printer-unknown", said=booklet.info.get("PatternPrinter", ""))
+        return
+    wanted = " × ".join(f"{float(each):g}" for each in measured) + " mm"
+    for page in booklet.pages:
+        text = " ".join(row.text for row in rows_of(page.words))
+        said = sum(tuple(each.mm for each in group) == measured for group in groups_of(text))
+        if said < 2:
+            yield finding("printer-unsaid", page.number, wanted=wanted)
+    yield Counted("pages that say for which printer they are", len(booklet.pages))
 
 
 def _wrong_sheet(page: Page, first: Page | None) -> str:

@@ -50,6 +50,7 @@ ALONE: tuple[Callable[[Booklet], Iterator[Judged]], ...] = (
 )
 # Of a set of templates for one printer, which has no lists and no steps.
 OF_A_SET = (
+    papers.one_printer,
     papers.sheets,
     papers.blank_pages,
     papers.numbers,

@@ -36,6 +36,15 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
         _PRINTED,
     ),
     "page-size": ("The sheet is {width} × {height} mm, which is {why}.", _PRINTED),
+    "printer-unsaid": (
+        "The templates are stretched for one printer, but the head and the foot of the page do not "
+        "both say that its bars measure {wanted}.",
+        _PRINTED,
+    ),
+    "printer-unknown": (
+        "The file says that it is for one printer, but not what its bars measure: “{said}”.",
+        _PRINTED,
+    ),
     "page-blank": ("The page is blank but for its foot.", _PRINTED),
     "page-sparse": (
         "The page holds but a line or two.",
