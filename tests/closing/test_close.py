@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from patternpress.assembly.checks.thickness import check_thickness
 from patternpress.assembly.facts import facts
 from patternpress.assembly.model import PLACE_CHECKS, check, work_out
 from patternpress.booklet.build import make_edition
@@ -211,18 +210,13 @@ def test_the_same_design_closes_the_same_way() -> None:
 @pytest.mark.parametrize("design", ["keepers-desk", "signal-shelf", "net-tote"])
 @pytest.mark.parametrize("edition", ["inch", "metric"])
 def test_closed_demos_pass_every_check_of_places(design: str, edition: str) -> None:
-    """The check of the open design is silent; that of the closed one has to be as well.
-
-    Boards at the ends of their range are for the open design alone: a closed figure is written
-    without the formula that a real board's thickness enters.
-    """
+    """The check of the open design is silent; that of the closed one has to be as well."""
     reading = read_design(DESIGNS / f"{design}.yaml")
     told = {(each.kind, each.facts.get("piece")) for each in check(reading)}
     model = close(reading, edition).model
     found = [
         each
         for check_places in PLACE_CHECKS
-        if check_places is not check_thickness
         for each in check_places(model.worked, model.assembly)
         if (each.kind, each.facts.get("piece")) not in told
     ]
