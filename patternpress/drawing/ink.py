@@ -89,10 +89,10 @@ Ink = Stroke | Solid | Tone | Words
 
 @dataclass(frozen=True, slots=True)
 class Tagged:
-    """All the ink of one thing on a page."""
+    """All the ink of one thing on a page; without a tag, what stands for nothing."""
 
     ink: tuple[Ink, ...]
-    tag: Tag
+    tag: Tag | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from patternpress.drawing.captions import scale_words
 from patternpress.drawing.fitting import Forms, Room, Subject, at_full_size, is_tiled, reduced
 from patternpress.drawing.foot import Frame, PageFigure, furniture
 from patternpress.drawing.halves import half_window
-from patternpress.drawing.ink import Extent, Ink, Tagged, Words, shifted, stretched
+from patternpress.drawing.ink import Extent, Ink, Tagged, Words, extent, shifted, stretched
 from patternpress.drawing.key import signs_in
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.signs import Sign
@@ -240,9 +240,24 @@ def _svg(figure: PageFigure, frame: Frame, across: float, up: float) -> SheetFig
     def placed(ink: Sequence[Ink]) -> tuple[Ink, ...]:
         return stretched(shifted(ink, -spot.left, -spot.bottom), across, up)
 
-    groups: list[Sequence[Ink] | Tagged] = [placed(figure.ink)] if figure.ink else []
+    groups = [Tagged(placed(figure.ink))] if figure.ink else []
     groups += [Tagged(placed(each.ink), each.tag) for each in figure.tagged]
-    size = (spot.width * across, spot.height * up)
-    svg = svg_page(size, groups, figure.title, frame.style.typeface)
+    box = Extent(0.0, 0.0, spot.width * across, spot.height * up)
     left, top = spot.left * across, (frame.height - spot.top) * up
+    if min(across, up) < 1:
+        box = _all_round(groups, box)
+        groups = [Tagged(shifted(each.ink, -box.left, -box.bottom), each.tag) for each in groups]
+        left, top = left + box.left, top - (box.top - spot.height * up)
+    svg = svg_page((box.width, box.height), groups, figure.title, frame.style.typeface)
     return SheetFigure(svg, left, top, figure.letter)
+
+
+def _all_round(groups: Sequence[Tagged], box: Extent) -> Extent:
+    """Return the box so large that it holds the letters too, which keep their size in any case."""
+    ink = extent([ink for each in groups for ink in each.ink])
+    return Extent(
+        min(box.left, ink.left),
+        min(box.bottom, ink.bottom),
+        max(box.right, ink.right),
+        max(box.top, ink.top),
+    )

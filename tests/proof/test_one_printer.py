@@ -34,6 +34,14 @@ def test_such_a_set_is_sound_alone_and_against_its_design(made: Made) -> None:
     assert counted["pages that say for which printer they are"] == report.pages > 0
 
 
+def test_a_set_for_a_printer_that_prints_too_large_is_whole() -> None:
+    """Letters keep their size, and so reach further than the lines drawn smaller round them."""
+    reading = read_design(DESIGNS / "keepers-desk.yaml")
+    made = make_corrected(reading, "both", Correction(Fraction(105), Fraction(105)))
+    report = prove(made.pdf, made.facts)
+    assert [(each.code, each.what) for each in report.findings] == []
+
+
 def said_to_be(printer: str) -> Callable[[Pdf], None]:
     def fault(pdf: Pdf) -> None:
         pdf.docinfo["/PatternPrinter"] = String(printer)
