@@ -20,6 +20,7 @@ from patternpress.proof.geometry import Points, box_of
 from patternpress.proof.joins import sheet_from
 from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
 
+POINT = 1.0  # mm on the paper: half of a line of the cross that marks a point
 LEAST_SHARED = 5.0  # mm that neighbouring sheets must have in common to be joined
 _NEAR = 0.01
 Lines = dict[tuple[str, str], list[Points]]
@@ -27,14 +28,19 @@ Lines = dict[tuple[str, str], list[Points]]
 
 def stretches(drawings: Sequence[Drawing], part: Part, outline: Outline) -> Iterator[Judged]:
     """Judge every sheet of one template, and whether they show all of it."""
-    whole = _lines(part, outline, mirrored=drawings[0].hand == "right")
+    first = drawings[0]
+    whole = _lines(part, outline, first.hand == "right", POINT / float(first.scale))
     for drawing in drawings:
         yield from _one(drawing, whole)
+        yield from _extras(drawing, whole)
     yield from _coverage(drawings, whole[("outline", "")])
 
 
-def _lines(part: Part, outline: Outline, mirrored: bool) -> Lines:
-    """Return every line of a part by what it is, in the coordinates of the hand drawn."""
+def _lines(part: Part, outline: Outline, mirrored: bool, arm: float) -> Lines:
+    """Return every line of a part by what it is, in the coordinates of the hand drawn.
+
+    `arm`: half of a line of the cross that marks a point, mm on the part.
+    """
     face = shapely.Polygon(outline.points)
     found: Lines = {("outline", ""): [outline.points]}
     for hole in part.holes:
@@ -46,6 +52,9 @@ def _lines(part: Part, outline: Outline, mirrored: bool) -> Lines:
         if mark.start != mark.to:
             line = face.intersection(shapely.LineString([mark.start, mark.to]))
             found[("mark", mark.name)] = list(lines_in(line))
+        else:
+            cross = numpy.array([[(-arm, 0.0), (arm, 0.0)], [(0.0, -arm), (0.0, arm)]])
+            found[("point", mark.name)] = list(cross + numpy.array(mark.start))
     if not mirrored:
         return found
     flip = numpy.array((-1.0, 1.0)), numpy.array((part.width, 0.0))
@@ -115,6 +124,14 @@ def _compared(
             yield finding("outline-off", drawing.page, **who, **facts)
         else:
             yield finding("mark-off", drawing.page, **who, name=name, out=worst)
+
+
+def _extras(drawing: Drawing, whole: Lines) -> Iterator[Judged]:
+    """Nothing is drawn that the part does not have anywhere."""
+    who = {"part": drawing.part, "hand": drawing.called}
+    for kind, name in drawing.tracks:
+        if (kind, name) not in whole:
+            yield finding("drawn-extra", drawing.page, **who, name=name or kind)
 
 
 def _coverage(drawings: Sequence[Drawing], outline: Sequence[Points]) -> Iterator[Judged]:

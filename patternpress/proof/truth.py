@@ -29,9 +29,7 @@ from patternpress.proof.geometry import (
 from patternpress.proof.marks import Track
 from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
 from patternpress.proof.reading import Booklet
-from patternpress.proof.stretches import stretches
-
-POINT = 1.0  # mm: half the length of the cross that marks a point
+from patternpress.proof.stretches import POINT, stretches
 
 
 def templates(booklet: Booklet, facts: Facts) -> Iterator[Judged]:

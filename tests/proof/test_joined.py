@@ -268,6 +268,8 @@ parts:
     stock: board
     wide: 330 mm
     deep: 60 mm
+marks:
+  hook spot: {on: front of panel, point: 80 mm from left and 90 mm from bottom}
 tools: {fine saw: }
 materials: {wood glue: {kind: glue, handle: 30 min, hard: 24 h}}
 steps:
@@ -294,6 +296,22 @@ def test_rows_and_columns_of_sheets_are_measured_too(hatch: Sheets) -> None:
         if isinstance(each, Measured) and each.what.startswith("seam ")
     }
     assert seams == {f"seam {letter} of part A, sheet to sheet" for letter in "abcdefg"}
+
+
+def test_a_point_on_a_sheet_is_measured_and_nothing_may_be_added_to_it(hatch: Sheets) -> None:
+    measured = {each.what for each in hatch.judged() if isinstance(each, Measured)}
+    assert "the hook spot of part A, on its sheet" in measured
+    with Pdf.open(io.BytesIO(hatch.data)) as pdf:
+        number = s.page_with(pdf, "Drawn", **{"as": "point"})
+    point = {"as": "point"}
+    for change, codes in (
+        (pushed(0.05, 0), {"mark-off"}),
+        (one_line_pushed, {"mark-off"}),
+        (left_out, {"mark-missing"}),
+    ):
+        assert hatch.found(on_page(number, "Drawn", change, **point)) == codes
+    stranger = retagged(number, "Drawn", {"Name": "nail spot"}, **point)
+    assert hatch.found(stranger) == {"drawn-extra", "mark-missing"}
 
 
 def test_letters_of_two_seams_swapped_on_one_sheet_are_told(hatch: Sheets) -> None:
