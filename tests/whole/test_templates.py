@@ -119,6 +119,24 @@ def test_a_reduced_page_says_so_at_its_head_and_no_other_does(booklet: Built) ->
         assert ("not full size" in found[4]) is (number in small)
 
 
+TAUGHT = {  # the setting to choose, and what to do if a bar is out
+    "en": ("“Actual size” or “100 %”", "change the setting and reprint"),
+    "de": ("„Tatsächliche Größe“ oder „100 %“", "ändere die Einstellung und drucke neu"),
+    "fr": ("« Taille réelle » ou « 100 % »", "changez le réglage et réimprimez"),
+}
+
+
+def test_the_page_before_printing_teaches_the_true_size(booklet: Built) -> None:
+    said = _letters(booklet.text_of("print"))
+    for words in TAUGHT[booklet.facts["edition"]["language"]]:
+        assert _letters(words) in said
+
+
+def _letters(text: str) -> str:
+    """Letters and digits alone: a word may be parted at the end of a line."""
+    return re.sub(r"[\W_]", "", text)
+
+
 def test_the_page_before_printing_says_which_sheets_may_be_traced(booklet: Built) -> None:
     if booklet.facts["edition"]["language"] != "en":
         return  # the words looked for are English
