@@ -216,6 +216,14 @@ class Check:
 
 
 @dataclass(frozen=True)
+class Term:
+    """A word of the trade and what it means here ("Flush", "level with its neighbour")."""
+
+    word: Text
+    meaning: Text
+
+
+@dataclass(frozen=True)
 class Step:
     """One step, in the order of the bench: `tips`, `actions` (one sentence each), `hold`, `checks`,
     `wait`, `meanwhile`; then `after`, what needs the joint dry, its own wait, `later_checks`.
@@ -238,6 +246,7 @@ class Step:
     later_checks: tuple[Check, ...] = ()
     makes: Text = ""  # "the carcass", if the step finishes a sub-assembly
     uses: Text = ""  # tools and materials: "Pencil, small square."
+    terms: tuple[Term, ...] = ()  # words that are first used here
     see: tuple[Reference, ...] = ()
 
 
@@ -273,14 +282,6 @@ class Finishing:
 
 
 @dataclass(frozen=True)
-class Term:
-    """A word of the trade and what it means here."""
-
-    word: Text
-    meaning: Text
-
-
-@dataclass(frozen=True)
 class Change:
     """What is new in one version."""
 
@@ -311,7 +312,8 @@ class Imprint:
 @dataclass(frozen=True)
 class Content:
     """A whole booklet.  `language`: a tag such as "en"; `apart`: every piece with its letter;
-    `cutting_cautions`: what can hurt while parts are cut out.
+    `cutting_cautions`: what can hurt while parts are cut out; `cutting_terms`, `layout_terms`:
+    words that are first used there, as `terms` of a step; `glossary`: words for a list.
     """
 
     cover: Cover
@@ -323,7 +325,9 @@ class Content:
     apart: tuple[Figure, ...] = ()
     cutting_cautions: tuple[Caution, ...] = ()
     cutting: tuple[CutGroup, ...] = ()
+    cutting_terms: tuple[Term, ...] = ()
     layouts: tuple[LaidStock, ...] = ()
+    layout_terms: tuple[Term, ...] = ()
     labels: tuple[Label, ...] = ()
     templates: tuple[TemplatePage, ...] = ()
     plan: Plan = Plan()

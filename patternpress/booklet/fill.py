@@ -30,6 +30,7 @@ from patternpress.booklet.fillplan import bench_page, early_steps, time_facts
 from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.filltemplates import printing, template_pages, templates
+from patternpress.booklet.fillterms import explained
 from patternpress.booklet.usual import caution_groups, cutting_cautions
 from patternpress.booklet.wording import NOTHING, Wording, wording_of
 from patternpress.closing.scaling import ratio_words
@@ -86,7 +87,7 @@ def content_of(
         language=model.edition.language,
         photographs=photos.data,
     )
-    return referred(made, wording.phrases)
+    return referred(explained(made, wording), wording.phrases)
 
 
 def corrected_content(model: Model, correction: Correction) -> c.Content:

@@ -29,7 +29,7 @@ KINDS = (
     "choice",
     "answer",
 )
-# What is printed as it is typed and is no name of a thing: woods, and outcomes of checks.
+# What is printed as it is typed and is no name of a thing: woods, outcomes, words explained.
 LABEL = "label"
 
 
@@ -94,7 +94,8 @@ def collect(tree: Node | None) -> Iterator[Named]:
         for key, node in _entries(tree.get(field_name)):
             yield Named(key.text, kind, key.span)
             yield from _inside(field_name, key, node)
-    for said in (*_woods(tree), *_outcomes(tree)):
+    terms = (word for word, _ in _entries(tree.get("terms")))
+    for said in (*_woods(tree), *_outcomes(tree), *terms):
         yield Named(" ".join(said.text.split()), LABEL, said.span)
 
 

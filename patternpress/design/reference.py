@@ -51,6 +51,7 @@ RECORDS: tuple[type[Record], ...] = (
     called.Called,
     book.Author,
     book.Cover,
+    book.Term,
     book.Caution,
     book.Change,
     book.Shared,

@@ -95,6 +95,22 @@ class Caution(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Term(Record):
+    """A word that not every buyer knows, explained where the booklet first uses it."""
+
+    title: ClassVar[str] = "a word explained"
+    short: ClassVar[str] = "means"
+    means: Prose = says(
+        Words("a small crane that swings a boat out", 200), "what it means", needed=True
+    )
+    also: tuple[Said[str], ...] = says(
+        ListOf(Text("davit arm", 80), in_one_line=True),
+        "other forms of the word, by which it is found as well",
+        many=True,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class Coarser(Record):
     """A coarser step for the larger figures of an edition."""
 
@@ -209,6 +225,9 @@ class Book(Record):
     cautions: tuple[Caution, ...] = says(
         ListOf(Group(Caution)), "the author's own cautions", many=True
     )
+    terms: tuple[Term, ...] = says(
+        Named(Term), "words explained where they are first used, before our own", many=True
+    )
     steps: tuple[Step, ...] = says(ListOf(Group(Step)), "the order of work", needed=True)
     finishing: tuple[Step, ...] = says(
         ListOf(Group(Step)), "steps after the piece is built", many=True
@@ -237,6 +256,7 @@ class Shared(Record):
     tools: tuple[Tool, ...] = says(Named(Tool), "what is used and kept", many=True)
     materials: tuple[Material, ...] = says(Named(Material), "what is used up", many=True)
     cautions: tuple[Caution, ...] = says(ListOf(Group(Caution)), "cautions", many=True)
+    terms: tuple[Term, ...] = says(Named(Term), "words explained where first used", many=True)
     author: Author | None = says(Group(Author), "who publishes the series")
     licence: Prose | None = says(
         Words("You may make and sell pieces, not the pattern.", 600), "what the buyer may do"
