@@ -95,7 +95,8 @@ def _hole(hole: Hole, style: DrawingStyle) -> Feature:
         # Chain dashes are 4 mm long at this width; a short centre line is drawn full.
         for start, to in (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top))):
             pen = style.centre if math.dist(start, to) > 14 else style.fine
-            ink.append(Stroke((straight(start, to),), pen, sign=Sign.CENTRE))
+            tag = drawn("centre", hole.name)
+            ink.append(Stroke((straight(start, to),), pen, tag, Sign.CENTRE))
     reach = box.width / 2 if hole.diameter is not None else 0.0
     lines = (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top)))
     return Feature(hole.name, tuple(ink), (x, y), reach, (box,), lines)

@@ -1,6 +1,7 @@
 """Where a part's own places lie on the sheet, and how lines of both are compared.
 
-In: places and lines in mm.  Out: the same, placed; distances; the lines of a groove.
+In: places and lines in mm.  Out: the same, placed; distances; the lines of a groove, and of the
+cross in a hole.
 """
 
 from __future__ import annotations
@@ -10,11 +11,13 @@ from dataclasses import dataclass
 
 import numpy
 
-from patternpress.proof.design import Band
-from patternpress.proof.geometry import Points, dense, farthest_from, together
+from patternpress.proof.design import Band, Hole
+from patternpress.proof.geometry import Points, box_of, dense, farthest_from, together
 from patternpress.proof.marks import Place
 
 OUT = 0.01  # mm on the paper: the width of a sharp pencil line is twenty times that
+BEYOND = 1.6  # mm on the paper that the cross in a hole passes its edge
+SMALL_OPENING = 12.0  # mm on the paper: one that is not round has a cross if it is no larger
 
 
 @dataclass(frozen=True)
@@ -77,3 +80,16 @@ def lines_in(shape: object) -> Iterator[Points]:
     for each in getattr(shape, "geoms", [shape]):
         if getattr(each, "geom_type", "") == "LineString" and each.length > 1e-6:
             yield numpy.array(each.coords)
+
+
+def cross_of(hole: Hole, scale: float) -> list[Points]:
+    """Return the lines of the cross in a hole, on the part; none in a large one that is not round.
+
+    `scale`: at which the part is drawn.
+    """
+    left, low, right, high = box_of(hole.outline.points)
+    if hole.diameter is None and min(right - left, high - low) * scale > SMALL_OPENING:
+        return []
+    (x, y), beyond = hole.centre, BEYOND / scale
+    level = [(left - beyond, y), (right + beyond, y)]
+    return [numpy.array(level), numpy.array([(x, low - beyond), (x, high + beyond)])]

@@ -18,7 +18,7 @@ from patternpress.proof.drawings import Drawing
 from patternpress.proof.findings import Finding, Judged, Measured, finding
 from patternpress.proof.geometry import Points, box_of
 from patternpress.proof.joins import sheet_from
-from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
+from patternpress.proof.placing import OUT, Placing, cross_of, lines_in, sides_of, uncovered
 
 POINT = 1.0  # mm on the paper: half of a line of the cross that marks a point
 LEAST_SHARED = 5.0  # mm that neighbouring sheets must have in common to be joined
@@ -29,22 +29,25 @@ Lines = dict[tuple[str, str], list[Points]]
 def stretches(drawings: Sequence[Drawing], part: Part, outline: Outline) -> Iterator[Judged]:
     """Judge every sheet of one template, and whether they show all of it."""
     first = drawings[0]
-    whole = _lines(part, outline, first.hand == "right", POINT / float(first.scale))
+    whole = _lines(part, outline, first.hand == "right", float(first.scale))
     for drawing in drawings:
         yield from _one(drawing, whole)
         yield from _extras(drawing, whole)
     yield from _coverage(drawings, whole[("outline", "")])
 
 
-def _lines(part: Part, outline: Outline, mirrored: bool, arm: float) -> Lines:
+def _lines(part: Part, outline: Outline, mirrored: bool, scale: float) -> Lines:
     """Return every line of a part by what it is, in the coordinates of the hand drawn.
 
-    `arm`: half of a line of the cross that marks a point, mm on the part.
+    `scale`: at which the part is drawn.
     """
+    arm = POINT / scale
     face = shapely.Polygon(outline.points)
     found: Lines = {("outline", ""): [outline.points]}
     for hole in part.holes:
         found[("hole", hole.name)] = [hole.outline.points]
+        if lines := cross_of(hole, scale):
+            found[("centre", hole.name)] = lines
     for band in part.bands:
         sides = [face.intersection(shapely.LineString(side)) for side in sides_of(band)]
         found[("groove", band.name)] = [line for side in sides for line in lines_in(side)]
@@ -78,12 +81,23 @@ def _one(drawing: Drawing, whole: Lines) -> Iterator[Judged]:
     placing = replace(placing, away=((left + right - a - c) / 2, (low + high - b - d) / 2))
     wrong = False
     for key, lines in wanted.items():
-        placed = [placing.put(line) for line in lines]
-        for each in _compared(drawing, key, placed, drawn[key]):
+        placed, found = [placing.put(line) for line in lines], drawn[key]
+        if key[0] == "centre":
+            edge = placing.put(numpy.array(window.exterior.coords))
+            placed, found = _off(placed, edge), _off(found, edge)
+        for each in _compared(drawing, key, placed, found) if placed else ():
             wrong |= isinstance(each, Finding)
             yield each
     if not wrong:
         yield from _joins(drawing, placing)
+
+
+def _off(lines: Sequence[Points], edge: Points) -> list[Points]:
+    """Return the lines that do not run along the edge of a window: over the centre line of a half
+    one line of a cross may be drawn or not.
+    """
+    along = shapely.LineString(edge).buffer(_NEAR)
+    return [line for line in lines if not along.covers(shapely.LineString(line))]
 
 
 def _joins(drawing: Drawing, placing: Placing) -> Iterator[Judged]:
@@ -109,6 +123,7 @@ def _compared(
     drawing: Drawing, key: tuple[str, str], wanted: Sequence[Points], drawn: Sequence[Points]
 ) -> Iterator[Judged]:
     kind, name = key
+    name = f"cross in the {name}" if kind == "centre" else name
     who = {"part": drawing.part, "hand": drawing.called}
     if not drawn:
         code = "hole-missing" if kind == "hole" else "mark-missing"

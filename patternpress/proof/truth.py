@@ -27,7 +27,7 @@ from patternpress.proof.geometry import (
     farthest_from,
 )
 from patternpress.proof.marks import Track
-from patternpress.proof.placing import OUT, Placing, lines_in, sides_of, uncovered
+from patternpress.proof.placing import OUT, Placing, cross_of, lines_in, sides_of, uncovered
 from patternpress.proof.reading import Booklet
 from patternpress.proof.stretches import POINT, stretches
 
@@ -160,6 +160,8 @@ class _Compared:
     def holes(self, holes: Sequence[Hole]) -> Iterator[Judged]:
         """Centre, diameter and edge of each hole."""
         for hole in holes:
+            cross = [self.placing.put(line) for line in cross_of(hole, self.placing.scale)]
+            yield from self.lines("centre", hole.name, cross, f"cross in the {hole.name}")
             lines = self.drawing.lines("hole", hole.name)
             if not lines:
                 facts = {"name": hole.name}
@@ -209,22 +211,25 @@ class _Compared:
             inside = list(lines_in(whole.intersection(line))) or [numpy.array(line.coords)]
             yield from self.lines("mark", mark.name, [self.placing.put(each) for each in inside])
 
-    def lines(self, kind: str, name: str, wanted: Sequence[Points]) -> Iterator[Judged]:
+    def lines(
+        self, kind: str, name: str, wanted: Sequence[Points], told: str = ""
+    ) -> Iterator[Judged]:
         page, drawn = self.drawing.page, self.drawing.lines(kind, name)
         if not wanted:
             return
         if not drawn:
-            yield finding("mark-missing", page, **self.who, name=name)
+            yield finding("mark-missing", page, **self.who, name=told or name)
             return
         worst, at = max(uncovered(drawn, wanted), uncovered(wanted, drawn))
-        yield self.measured(f"the {name}", worst, at)
+        yield self.measured(f"the {told or name}", worst, at)
         if worst > OUT:
-            yield finding("mark-off", page, **self.who, name=name, out=worst)
+            yield finding("mark-off", page, **self.who, name=told or name, out=worst)
 
     def extras(self, part: Part) -> Iterator[Judged]:
         """Nothing is drawn on the part that the design does not have."""
         known = {
             "hole": {each.name for each in part.holes},
+            "centre": {each.name for each in part.holes if cross_of(each, self.placing.scale)},
             "groove": {each.name for each in part.bands},
             "mark": {each.name for each in part.marks},
             "point": {each.name for each in part.marks},

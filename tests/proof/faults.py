@@ -134,6 +134,10 @@ def hole_shifted(pdf: Pdf) -> None:
     s.on_stretch(pdf, lambda ops: s.shifted(ops, 0.05, 0), "Drawn", "B", **{"as": "hole"})
 
 
+def cross_in_hole_shifted(pdf: Pdf) -> None:
+    s.on_stretch(pdf, lambda ops: s.shifted(ops, 0.05, 0.05), "Drawn", "B", **{"as": "centre"})
+
+
 def hole_enlarged(pdf: Pdf) -> None:
     def work(ops: s.Ops) -> s.Ops:
         points = [[Decimal(str(v)) for v in ops[n].operands[-2:]] for n in s.path_points(ops)]
@@ -459,6 +463,7 @@ FAULTS: tuple[Case, ...] = (
     case(template_taken_out, "head-differs"),
     case(template_twice, "template-extra", facts=True),
     case(hole_shifted, "hole-off", booklet="shelf", facts=True),
+    case(cross_in_hole_shifted, "mark-off", booklet="shelf", facts=True),
     case(hole_enlarged, "hole-size", booklet="shelf", facts=True),
     case(hole_taken_out, "hole-missing", booklet="shelf", facts=True),
     case(hole_invented, "drawn-extra", booklet="shelf", facts=True),
