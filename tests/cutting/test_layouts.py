@@ -219,7 +219,7 @@ def some_defects(draw: st.DrawFn, along: int, across: int) -> tuple[Area, ...]:
 
 
 @pytest.mark.parametrize("tool", [SAW, KNIFE])
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(
     items=some_items(),
     defects=some_defects(200, 95),
