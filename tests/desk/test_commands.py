@@ -1,5 +1,6 @@
 """Each command as a maker types it: what is printed where, and the exit code."""
 
+import contextlib
 import json
 import os
 import subprocess
@@ -157,6 +158,37 @@ def test_new_puts_the_name_in(folder: Path, name: str, file: str, title: str) ->
     path = folder / "designs" / file
     assert title in path.read_text("utf-8").splitlines()
     assert typed("check", str(path)).exit_code == 0
+
+
+def at_terminal(answers: list[str]) -> str:
+    """What `new box` says at a terminal (POSIX openpty), each question answered in turn."""
+    ours, theirs = os.openpty()
+    command = [sys.executable, "-m", "patternpress.desk", "new", "box"]
+    with subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs):
+        os.close(theirs)
+        os.write(ours, "".join(f"{each}\n" for each in answers).encode())
+        said = b""
+        with contextlib.suppress(OSError):  # Linux says so when the other end is closed
+            while part := os.read(ours, 4096):
+                said += part
+    os.close(ours)
+    return said.decode()
+
+
+def test_new_asks_at_a_terminal_and_enter_takes_what_is_usual(folder: Path) -> None:
+    said = at_terminal(["", "", "", ""])
+    for question in ("Millimetres or inches?", "How large is the box?", "thick is your board?"):
+        assert question in said
+    assert (folder / "box.yaml").read_text("utf-8") == starter("box")
+
+
+def test_new_asks_again_until_it_is_told_and_builds_what_is_answered(folder: Path) -> None:
+    said = at_terminal(["cubits", "in", "1 1/2 x 3/4 x 5/8", "1/16", "1:16"])
+    assert said.count("Millimetres or inches?") == 2
+    text = (folder / "box.yaml").read_text("utf-8")
+    assert "scale: 1:16" in text
+    assert "1 1/2 in" in text
+    assert typed("check", "box.yaml").stdout == "box.yaml: no problems.\n"
 
 
 def test_new_never_overwrites(folder: Path) -> None:
