@@ -34,7 +34,7 @@ class Part:
 
 PARTS = (
     Part("cover", lambda content: True, in_contents=False),
-    Part("contents", lambda content: bool(content.steps or content.glossary), in_contents=False),
+    Part("contents", lambda content: bool(content.steps), in_contents=False),
     Part("make", lambda content: content.making != Making()),
     Part("finishing", lambda content: content.finishing != Finishing()),
     Part("print", lambda content: bool(content.templates or content.printing.bars)),

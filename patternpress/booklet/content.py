@@ -313,7 +313,7 @@ class Imprint:
 class Content:
     """A whole booklet.  `language`: a tag such as "en"; `apart`: every piece with its letter;
     `cutting_cautions`: what can hurt while parts are cut out; `cutting_terms`, `layout_terms`:
-    words that are first used there, as `terms` of a step; `glossary`: words for a list.
+    words that are first used there, as `terms` of a step.
     """
 
     cover: Cover
@@ -333,6 +333,5 @@ class Content:
     plan: Plan = Plan()
     steps: tuple[StepGroup, ...] = ()
     finishing: Finishing = Finishing()
-    glossary: tuple[Term, ...] = ()
     language: str = "en"
     photographs: Mapping[str, bytes] = field(default_factory=dict)  # by the address in pictures

@@ -389,11 +389,6 @@ IMPRINT = c.Imprint(
     design="LQ-004 Keeper’s wall cupboard",
     edition="Metric, A4",
 )
-GLOSSARY = (
-    c.Term("Carcass", "The box of a cupboard without doors and drawers."),
-    c.Term("Kerf", "The width of wood that a saw turns to dust."),
-    c.Term("Stile, rail", "The upright and the level pieces of a framed door."),
-)
 
 
 def sample() -> c.Content:
@@ -412,5 +407,4 @@ def sample() -> c.Content:
         plan=PLAN,
         steps=STEPS,
         finishing=FINISHING,
-        glossary=GLOSSARY,
     )

@@ -157,13 +157,18 @@ def test_sections_without_content_vanish() -> None:
     assert [section.key for section in compose(bare, load_theme("quay"))] == ["cover", "imprint"]
 
 
-@pytest.mark.parametrize("part", ["making", "cautions", "needs", "cutting", "templates", "steps"])
+@pytest.mark.parametrize("part", ["making", "cautions", "needs", "cutting", "templates"])
 def test_contents_list_only_what_is_there(part: str) -> None:
     whole = sample()
     key = "make" if part == "making" else part
     assert f'href="#{key}"' in html_of(whole, "contents")
     without = replace(whole, **{part: type(getattr(whole, part))()})
     assert f'href="#{key}"' not in html_of(without, "contents")
+
+
+def test_a_booklet_without_steps_has_no_contents() -> None:
+    keys = "".join(s.html for s in compose(replace(sample(), steps=()), load_theme("quay")))
+    assert 'id="contents"' not in keys
 
 
 def test_names_are_escaped_everywhere() -> None:
