@@ -97,7 +97,7 @@ def _under(part: Part, content: Content) -> tuple[Entry, ...]:
     """A buyer looks for a step by its number; too many to list are told by their stages."""
     if part.key != "steps":
         return ()
-    steps = [step for group in content.steps for step in group.steps]
+    steps = content.every_step
     if len(steps) <= MOST_STEPS_LISTED:
         return tuple(Entry(step_anchor(s.number), s.title, number=s.number) for s in steps)
     groups = enumerate(content.steps, start=1)
@@ -113,7 +113,7 @@ def head_marks(
         title = "" if part.key == "cover" else str(phrases.say(part.key))
         marks.append(HeadMark(part.key, title))
         if part.key == "steps":
-            steps = [step for group in content.steps for step in group.steps]
+            steps = content.every_step
             marks += [HeadMark(step_anchor(s.number), "", step=s.number) for s in steps]
     return tuple(marks)
 
@@ -147,7 +147,7 @@ def _sheets_and_cards(content: Content, phrases: Phrases) -> Iterator[tuple[str,
     for number, sheet in enumerate(content.templates, 1):
         title = Markup.escape(sheet.heading).striptags()
         yield template_anchor(number), f"{phrases.say('templates')}: {title}"
-    for step in (step for group in content.steps for step in group.steps):
+    for step in content.every_step:
         for card in step.measure:
             title = Markup.escape(card.heading).striptags()
             yield card.anchor, f"{phrases.say('measure')}: {title}"

@@ -335,3 +335,8 @@ class Content:
     finishing: Finishing = Finishing()
     language: str = "en"
     photographs: Mapping[str, bytes] = field(default_factory=dict)  # by the address in pictures
+
+    @property
+    def every_step(self) -> tuple[Step, ...]:
+        """The steps of all groups, in order."""
+        return tuple(step for group in self.steps for step in group.steps)

@@ -129,8 +129,7 @@ def _warned(group: CautionGroup, content: Content, places: _Places) -> CautionGr
 def _again(caution: Caution, content: Content, places: _Places) -> Iterator[Reference]:
     """Where a caution stands again: at the cutting list, and at which steps."""
     cutting = _among(caution, content.cutting_cautions)
-    every = (step for group in content.steps for step in group.steps)
-    numbers = [step.number for step in every if _among(caution, step.cautions)]
+    numbers = [s.number for s in content.every_step if _among(caution, s.cautions)]
     if cutting:
         yield places.refer("ref_again_cutting_too" if numbers else "ref_again_cutting", "cutting")
     if numbers:

@@ -1,12 +1,12 @@
 """The steps of a booklet filled again alone, with the pictures of a few: what a page shows soonest.
 
-In: a `Model`, and the content that its booklet had before.  Out: that content with new steps.
+In: an `Atelier`, and the content that its booklet had before.  Out: that content with new steps.
 Everything else in it is as old as it was.
 """
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Container, Mapping
 from dataclasses import replace
 
 from patternpress.assembly.plan import bench_plan
@@ -17,51 +17,62 @@ from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.fillplan import early_steps
 from patternpress.booklet.fillsteps import finishing, steps
+from patternpress.booklet.fillterms import explained
 
 
-def refilled(last: Content, place: Atelier, drawn: Container[int]) -> Content:
-    """Return `last` with the steps of the place's edition, and pictures of those `drawn`.
-
-    Captions that are said once in a booklet stay where they were.  Raises PhotographError as
-    `content_of` does.
-    """
+def refilled(last: Content, place: Atelier) -> Content:
+    """Return `last` with the steps of the place's edition, without pictures."""
     wording = place.wording
     early = early_steps(bench_plan(wording.model.worked))
-    photos = photographs(wording).steps
-    before = {step.number: step.figures for step in steps_of(last)}
-    figures = step_figures(place, drawn)
+    _, after = finishing(wording, early=early)
+    made = replace(last, steps=(*steps(wording, early=early), *after))
+    return referred(explained(made, wording), wording.phrases)
+
+
+def pictured(made: Content, last: Content, place: Atelier, drawn: Container[int]) -> Content:
+    """Return `made` with pictures at the steps whose numbers are `drawn`.
+
+    Captions that are said once in a booklet stay where they were in `last`.  Raises
+    PhotographError as `content_of` does.
+    """
+    figures, photos = step_figures(place, drawn), photographs(place.wording).steps
+    before = {step.number: step.figures for step in last.every_step}
     pictures = {
-        number: (*_captioned(figures.get(number, ()), before.get(str(number), ())), *taken)
+        str(number): (*_captioned(figures.get(number, ()), before.get(str(number), ())), *taken)
         for number in {*figures, *photos}
         if (taken := photos.get(number, ())) or number in figures
     }
-    _, after = finishing(wording, pictures, early)
-    made = replace(last, steps=(*steps(wording, pictures, early), *after))
-    return referred(made, wording.phrases)
+
+    def shown(step: Step) -> Step:
+        return replace(step, figures=pictures.get(step.number, ()))
+
+    groups = (replace(group, steps=tuple(map(shown, group.steps))) for group in made.steps)
+    return replace(made, steps=tuple(groups))
 
 
-def changed_steps(last: Content, digests: Mapping[int, str], place: Atelier) -> frozenset[str]:
-    """Return the numbers of steps whose words, or what their pictures show, are others now.
+def changed_steps(
+    last: Content, digests: Mapping[int, str], made: Content, place: Atelier
+) -> frozenset[str]:
+    """Return the numbers of steps of `made` whose words, or what their pictures show, are others
+    than in `last`.
 
     `digests`: those of the pictures of `last`.
     """
-    old = {step.number: replace(step, figures=()) for step in steps_of(last)}
-    new = {step.number: replace(step, figures=()) for step in steps_of(refilled(last, place, ()))}
+    old, new = _words_of(last), _words_of(made)
     shown = digests_of(place)
     drawn = {str(n) for n in {*digests, *shown} if digests.get(n) != shown.get(n)}
     return frozenset(number for number in new if number in drawn or new[number] != old.get(number))
+
+
+def _words_of(content: Content) -> dict[str, Step]:
+    """The steps without their pictures; what is explained at one depends on the steps before."""
+    return {step.number: replace(step, figures=(), terms=()) for step in content.every_step}
 
 
 def digests_of(place: Atelier) -> dict[int, str]:
     """Return the digest of what the picture of each step shows, by the step's number."""
     scenes = zip(place.scenes, place.digests, strict=True)
     return {scene.number: digest for scene, digest in scenes}
-
-
-def steps_of(content: Content) -> Iterator[Step]:
-    """Yield every step of a content, in order."""
-    for group in content.steps:
-        yield from group.steps
 
 
 def _captioned(new: tuple[Figure, ...], old: tuple[Figure, ...]) -> tuple[Figure, ...]:

@@ -105,7 +105,7 @@ def _cutting(groups: tuple[CutGroup, ...], phrases: Phrases) -> Iterator[str]:
 
 
 def _chapters(content: Content, phrases: Phrases) -> str:
-    steps = [step for group in content.steps for step in group.steps]
+    steps = content.every_step
     titles = [
         plain_words(phrases.say("contents_step", number=step.number, title=step.title))
         for step in steps

@@ -7,8 +7,15 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from patternpress.assembly.model import work_out
+from patternpress.booklet.atelier import atelier
+from patternpress.booklet.fill import content_of
+from patternpress.booklet.fillquick import changed_steps, digests_of, refilled
+from patternpress.booklet.wording import wording_of
+from patternpress.design.read import read_design
 from patternpress.desk.preview.keeping import Recent
 from patternpress.desk.preview.rounds import News, Page, Seen, work
+from patternpress.drawing.kept import Kept
 
 DESIGN = Path(__file__).parents[2] / "designs" / "keepers-desk.yaml"
 OLD, NEW = "so that the lines meet across them", "so that both lines meet across them"
@@ -60,6 +67,16 @@ def test_that_page_has_the_new_words_where_the_old_ones_were(rounds: Rounds) -> 
     assert OLD in words_on(before[spot])
     assert NEW in words_on(soon[spot])
     assert all(a.id == b.id for n, (a, b) in enumerate(zip(before, soon, strict=True)) if n != spot)
+
+
+@pytest.mark.parametrize("design", ["keepers-desk", "net-tote", "signal-shelf"])
+def test_of_a_design_that_stays_no_step_counts_as_changed(design: str) -> None:
+    model = work_out(read_design(DESIGN.with_name(f"{design}.yaml")), "metric")
+    kept: Kept = {}
+    content, place = content_of(model, kept), atelier(wording_of(model), kept)
+    made = refilled(content, place)
+    assert any(step.terms for step in content.every_step)
+    assert changed_steps(content, digests_of(place), made, place) == frozenset()
 
 
 def test_in_the_end_only_the_changed_pages_are_others(rounds: Rounds) -> None:

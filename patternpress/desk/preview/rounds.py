@@ -21,7 +21,7 @@ from patternpress.booklet.content import Content, Plan, StepGroup
 from patternpress.booklet.crossrefs import step_anchor
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import content_of
-from patternpress.booklet.fillquick import changed_steps, digests_of, refilled, steps_of
+from patternpress.booklet.fillquick import changed_steps, digests_of, pictured, refilled
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Pressed, Section, press_section, section_key
 from patternpress.booklet.pressroom import Booklet, numbered, press_kept
@@ -152,14 +152,16 @@ def _one_page(place: Atelier, last: Seen, fence: Fence) -> tuple[Page, ...] | No
     A whole section of steps takes a quarter of a build to press, and drawing all that a size
     moves a third; one page of it a fiftieth.
     """
-    changed = changed_steps(last.content, last.digests, place)
+    words = refilled(last.content, place)
+    changed = changed_steps(last.content, last.digests, words, place)
     stood = _standing(last, changed)
     if stood is None:
         return None
     home, at, there = stood
-    if not changed.issubset(step.number for step in steps_of(last.content)):
+    if not changed.issubset(step.number for step in last.content.every_step):
         return None  # another number of steps: none may stand where it stood
-    content = refilled(last.content, place, {int(n) for n in there if n.isdecimal()})
+    drawn = {int(n) for n in there if n.isdecimal()}
+    content = pictured(words, last.content, place, drawn)
     groups = tuple(
         StepGroup(group.heading, kept, group.words)
         for group in content.steps
@@ -183,9 +185,7 @@ def _one_page(place: Atelier, last: Seen, fence: Fence) -> tuple[Page, ...] | No
 
 def _standing(last: Seen, changed: frozenset[str]) -> tuple[str, int, frozenset[str]] | None:
     """The section and the page in it (from 1) of the first changed step, and all steps there."""
-    places = {
-        step.number: _place_of(step_anchor(step.number), last) for step in steps_of(last.content)
-    }
+    places = {s.number: _place_of(step_anchor(s.number), last) for s in last.content.every_step}
     spot = next((spot for number, spot in places.items() if number in changed), ("", 0))
     if not spot[0]:
         return None
