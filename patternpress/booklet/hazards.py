@@ -23,27 +23,21 @@ from patternpress.design.references import Ref, split
 
 @dataclass(frozen=True)
 class Hazard:
-    """What can hurt.  `group`: the heading in front; `at`: whether a step has it."""
+    """What can hurt.  `group`: the heading in front; `at`: whether a step, counted from 1, has it;
+    `cutting`: whether it is met while parts are cut out, before the first step.
+    """
 
     key: str
     signal: Signal
     group: str
     at: Callable[[Step, int, Wording], bool]
+    cutting: Callable[[Wording], bool] = lambda _: False
 
 
-@dataclass(frozen=True)
-class Met:
-    """Where a hazard is met: while parts are cut out, and at which steps, counted from 1."""
-
-    cutting: bool
-    steps: tuple[int, ...]
-
-
-def met(hazard: Hazard, wording: Wording) -> Met:
-    """Where a hazard is met."""
+def met(hazard: Hazard, wording: Wording) -> bool:
+    """Whether a hazard is met anywhere."""
     numbered = enumerate(wording.model.worked.usage.steps, 1)
-    steps = tuple(number for number, step in numbered if hazard.at(step, number, wording))
-    return Met(while_cutting(hazard, wording), steps)
+    return hazard.cutting(wording) or any(hazard.at(s, number, wording) for number, s in numbered)
 
 
 def cut_out(worked: Worked) -> list[CutPart]:
@@ -57,24 +51,6 @@ def cutting_tools(worked: Worked) -> set[str]:
     return {each.stock.cut_with.value for each in cut_out(worked) if each.stock.cut_with}
 
 
-def while_cutting(hazard: Hazard, wording: Wording) -> bool:
-    """Whether a hazard is met while parts are cut out, before the first step.
-
-    Sides are sanded to their lines then, whatever cuts them, and holes made that no step drills.
-    """
-    worked = wording.model.worked
-    parts = cut_out(worked)
-    if hazard.key == "small":
-        return any(is_small(part) for part in parts)
-    if hazard.key == "dust":
-        return bool(parts)
-    if hazard.key == "drill":
-        holes = any(part.part.holes for part in parts)
-        return holes and not any(_does(step, "drill") for step in worked.usage.steps)
-    words = wording.meant(f"tool_{hazard.key}") if hazard.key in ("blade", "saw") else ()
-    return _named(words, cutting_tools(worked))
-
-
 def _named(words: tuple[str, ...], names: set[str]) -> bool:
     return any(word in name.lower() for word in words for name in names)
 
@@ -86,6 +62,27 @@ def _with(key: str) -> Callable[[Step, int, Wording], bool]:
         return _named(wording.meant(key), set(uses(step, wording)))
 
     return at
+
+
+def _cut_with(key: str) -> Callable[[Wording], bool]:
+    """Whether parts are cut out with a tool whose name has one of some words in it."""
+    return lambda wording: _named(wording.meant(key), cutting_tools(wording.model.worked))
+
+
+def _sanded(wording: Wording) -> bool:
+    """Sides are sanded to their lines, whatever cuts them."""
+    return bool(cut_out(wording.model.worked))
+
+
+def _undrilled(wording: Wording) -> bool:
+    """Holes that no step drills are made as the parts are cut."""
+    worked = wording.model.worked
+    holes = any(part.part.holes for part in cut_out(worked))
+    return holes and not any(_does(step, "drill") for step in worked.usage.steps)
+
+
+def _small_cut(wording: Wording) -> bool:
+    return any(is_small(part) for part in cut_out(wording.model.worked))
 
 
 def _does(step: Step, *verbs: str) -> bool:
@@ -157,13 +154,13 @@ def _first_small(_: Step, number: int, wording: Wording) -> bool:
 
 
 HAZARDS = (
-    Hazard("blade", Signal.WARNING, "group_usual", _with("tool_blade")),
-    Hazard("saw", Signal.WARNING, "group_usual", _with("tool_saw")),
+    Hazard("blade", Signal.WARNING, "group_usual", _with("tool_blade"), _cut_with("tool_blade")),
+    Hazard("saw", Signal.WARNING, "group_usual", _with("tool_saw"), _cut_with("tool_saw")),
     Hazard("router", Signal.WARNING, "group_usual", _with("tool_router")),
-    Hazard("drill", Signal.WARNING, "group_usual", _drills),
-    Hazard("dust", Signal.WARNING, "group_usual", _dusty),
+    Hazard("drill", Signal.WARNING, "group_usual", _drills, _undrilled),
+    Hazard("dust", Signal.WARNING, "group_usual", _dusty, _sanded),
     Hazard("glue", Signal.CAUTION, "group_chemical", _glues),
     Hazard("colour", Signal.CAUTION, "group_chemical", _colours),
     Hazard("finish", Signal.WARNING, "group_chemical", _oils),
-    Hazard("small", Signal.WARNING, "group_about", _first_small),
+    Hazard("small", Signal.WARNING, "group_about", _first_small, _small_cut),
 )

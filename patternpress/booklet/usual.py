@@ -15,7 +15,7 @@ from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.smallparts import small_pieces
 from patternpress.booklet.content import Caution, CautionGroup, Signal
 from patternpress.booklet.filluses import uses
-from patternpress.booklet.hazards import HAZARDS, Hazard, cutting_tools, met, while_cutting
+from patternpress.booklet.hazards import HAZARDS, Hazard, cutting_tools, met
 from patternpress.booklet.wording import Wording
 from patternpress.design.records.book import Caution as SaidCaution
 from patternpress.design.records.work import Step
@@ -37,12 +37,9 @@ def caution_groups(wording: Wording) -> tuple[CautionGroup, ...]:
 
 def _group(heading: str, wording: Wording) -> CautionGroup:
     """The usual cautions under a heading: of what is met somewhere."""
-    found = []
-    for hazard in HAZARDS:
-        where = met(hazard, wording)
-        if hazard.group == heading and (where.cutting or where.steps):
-            found.append(_some(_usual(hazard, hazard.key, wording), wording))
-    return CautionGroup(wording.say(heading), tuple(found))
+    found = (h for h in HAZARDS if h.group == heading and met(h, wording))
+    said = (_some(_usual(hazard, hazard.key, wording), wording) for hazard in found)
+    return CautionGroup(wording.say(heading), tuple(said))
 
 
 def _usual(hazard: Hazard, key: str, wording: Wording) -> Caution:
@@ -67,7 +64,7 @@ def _authors(wording: Wording) -> Iterator[Caution]:
 
 def cutting_cautions(wording: Wording) -> tuple[Caution, ...]:
     """What is met while parts are cut out, before the first step, the gravest first."""
-    usual = [_usual(h, f"{h.key}_here", wording) for h in HAZARDS if while_cutting(h, wording)]
+    usual = [_usual(h, f"{h.key}_here", wording) for h in HAZARDS if h.cutting(wording)]
     own = [
         authors_caution(said, number, wording)
         for number, said in enumerate(wording.model.worked.book.cautions, 1)
