@@ -1,7 +1,7 @@
 """Where a part's own places lie on the sheet, and how lines of both are compared.
 
 In: places and lines in mm.  Out: the same, placed; distances; the lines of a groove, and of the
-cross in a hole.
+crosses in a hole and at a point.
 """
 
 from __future__ import annotations
@@ -11,11 +11,12 @@ from dataclasses import dataclass
 
 import numpy
 
-from patternpress.proof.design import Band, Hole
+from patternpress.proof.design import Band, Hole, Mark
 from patternpress.proof.geometry import Points, box_of, dense, farthest_from, together
 from patternpress.proof.marks import Place
 
 OUT = 0.01  # mm on the paper: the width of a sharp pencil line is twenty times that
+POINT = 1.0  # mm on the paper: half of a line of the cross that marks a point
 BEYOND = 1.6  # mm on the paper that the cross in a hole passes its edge
 SMALL_OPENING = 12.0  # mm on the paper: one that is not round has a cross if it is no larger
 
@@ -80,6 +81,12 @@ def lines_in(shape: object) -> Iterator[Points]:
     for each in getattr(shape, "geoms", [shape]):
         if getattr(each, "geom_type", "") == "LineString" and each.length > 1e-6:
             yield numpy.array(each.coords)
+
+
+def cross_at(mark: Mark, scale: float) -> list[Points]:
+    """Return the lines of the cross that marks a point, on the part drawn at a scale."""
+    (x, y), arm = mark.start, POINT / scale
+    return [numpy.array([(x - arm, y), (x + arm, y)]), numpy.array([(x, y - arm), (x, y + arm)])]
 
 
 def cross_of(hole: Hole, scale: float) -> list[Points]:

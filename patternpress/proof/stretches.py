@@ -18,9 +18,16 @@ from patternpress.proof.drawings import Drawing
 from patternpress.proof.findings import Finding, Judged, Measured, finding
 from patternpress.proof.geometry import Points, box_of
 from patternpress.proof.joins import sheet_from
-from patternpress.proof.placing import OUT, Placing, cross_of, lines_in, sides_of, uncovered
+from patternpress.proof.placing import (
+    OUT,
+    Placing,
+    cross_at,
+    cross_of,
+    lines_in,
+    sides_of,
+    uncovered,
+)
 
-POINT = 1.0  # mm on the paper: half of a line of the cross that marks a point
 LEAST_SHARED = 5.0  # mm that neighbouring sheets must have in common to be joined
 _NEAR = 0.01
 Lines = dict[tuple[str, str], list[Points]]
@@ -41,7 +48,6 @@ def _lines(part: Part, outline: Outline, mirrored: bool, scale: float) -> Lines:
 
     `scale`: at which the part is drawn.
     """
-    arm = POINT / scale
     face = shapely.Polygon(outline.points)
     found: Lines = {("outline", ""): [outline.points]}
     for hole in part.holes:
@@ -56,8 +62,7 @@ def _lines(part: Part, outline: Outline, mirrored: bool, scale: float) -> Lines:
             line = face.intersection(shapely.LineString([mark.start, mark.to]))
             found[("mark", mark.name)] = list(lines_in(line))
         else:
-            cross = numpy.array([[(-arm, 0.0), (arm, 0.0)], [(0.0, -arm), (0.0, arm)]])
-            found[("point", mark.name)] = list(cross + numpy.array(mark.start))
+            found[("point", mark.name)] = cross_at(mark, scale)
     if not mirrored:
         return found
     flip = numpy.array((-1.0, 1.0)), numpy.array((part.width, 0.0))

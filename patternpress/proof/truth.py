@@ -27,9 +27,17 @@ from patternpress.proof.geometry import (
     farthest_from,
 )
 from patternpress.proof.marks import Track
-from patternpress.proof.placing import OUT, Placing, cross_of, lines_in, sides_of, uncovered
+from patternpress.proof.placing import (
+    OUT,
+    Placing,
+    cross_at,
+    cross_of,
+    lines_in,
+    sides_of,
+    uncovered,
+)
 from patternpress.proof.reading import Booklet
-from patternpress.proof.stretches import POINT, stretches
+from patternpress.proof.stretches import stretches
 
 
 def templates(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
@@ -202,10 +210,8 @@ class _Compared:
         whole = shapely.Polygon(outline.points)
         for mark in marks:
             if mark.start == mark.to:
-                x, y = self.placing.put(numpy.array([mark.start]))[0]
-                across = numpy.array([(x - POINT, y), (x + POINT, y)])
-                up = numpy.array([(x, y - POINT), (x, y + POINT)])
-                yield from self.lines("point", mark.name, [across, up])
+                cross = cross_at(mark, self.placing.scale)
+                yield from self.lines("point", mark.name, [self.placing.put(e) for e in cross])
                 continue
             line = shapely.LineString([mark.start, mark.to])
             inside = list(lines_in(whole.intersection(line))) or [numpy.array(line.coords)]
