@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from patternpress.assembly.solid import Vec
+from patternpress.assembly.solid import Vec, cross
 
 # The side and the number of a smooth stretch that a face will have; None for a face inside wood.
 Label = tuple[str, int] | None
@@ -127,15 +127,10 @@ def across(normal: Vec) -> tuple[Vec, Vec]:
     """Return two unit directions in a plane that make a right-handed set with its normal."""
     least = min(range(3), key=lambda axis: abs(normal[axis]))
     helper = tuple(float(axis == least) for axis in range(3))
-    x, y, z = _cross((helper[0], helper[1], helper[2]), normal)
+    x, y, z = cross((helper[0], helper[1], helper[2]), normal)
     long = math.hypot(x, y, z)
     first = (x / long, y / long, z / long)
-    return first, _cross(normal, first)
-
-
-def _cross(one: Vec, two: Vec) -> Vec:
-    (a, b, c), (d, e, f) = one, two
-    return b * f - c * e, c * d - a * f, a * e - b * d
+    return first, cross(normal, first)
 
 
 def _numbered_anew(points: Sequence[Vec], faces: list[Face]) -> Block:

@@ -23,6 +23,7 @@ from patternpress.assembly.pose import (
     Pose,
     Vector,
     about,
+    cross,
     dot,
     plus,
     root,
@@ -174,11 +175,7 @@ def meet(planes: Iterable[Plane]) -> Vector | None:
 
 
 def _determinant(m: list[Vector]) -> Fraction:
-    return (
-        m[0][0] * (m[1][1] * m[2][2] - m[1][2] * m[2][1])
-        - m[0][1] * (m[1][0] * m[2][2] - m[1][2] * m[2][0])
-        + m[0][2] * (m[1][0] * m[2][1] - m[1][1] * m[2][0])
-    )
+    return dot(m[0], cross(m[1], m[2]))
 
 
 def _outline_corners(

@@ -21,6 +21,7 @@ from patternpress.assembly.pose import (
     Matrix,
     Pose,
     Vector,
+    cross,
     dot,
     plus,
     root,
@@ -117,7 +118,7 @@ def _opened(
         return Problem(NoLineToTurnAbout, said.about.span, {"piece": plain.thing})
     through, along = line
     out = plus(_middle(thing), through, -1)
-    ahead = dot(_cross(along, out), DIRECTION[said.toward])
+    ahead = dot(cross(along, out), DIRECTION[said.toward])
     if abs(ahead) < Fraction(1, 10**6):
         facts = {"piece": plain.thing, "toward": said.toward}
         return Problem(TurnsElsewhere, said.about.span, facts)
@@ -173,17 +174,9 @@ def _edge(thing: Thing, one: str, two: str) -> tuple[Vector, Vector] | None:
         return None
     a, b = dot(m, first.point), dot(n, second.point)
     foot = plus(plus(ORIGIN, m, (a - b * c) / share), n, (b - a * c) / share)
-    along = _cross(m, n)
+    along = cross(m, n)
     long = ONE if share == 1 else root(share)
     return foot, plus(ORIGIN, along, 1 / long)
-
-
-def _cross(a: Vector, b: Vector) -> Vector:
-    return (
-        a[1] * b[2] - a[2] * b[1],
-        a[2] * b[0] - a[0] * b[2],
-        a[0] * b[1] - a[1] * b[0],
-    )
 
 
 def _middle(thing: Thing) -> Vector:
@@ -265,7 +258,7 @@ def _back(matrix: Matrix) -> Matrix:
 
 def _hand(matrix: Matrix) -> int:
     """-1 for a mirroring."""
-    return 1 if dot(matrix[0], _cross(matrix[1], matrix[2])) > 0 else -1
+    return 1 if dot(matrix[0], cross(matrix[1], matrix[2])) > 0 else -1
 
 
 __all__ = ["Motion", "all_motions", "motions_in", "motions_of", "moving_things"]

@@ -67,6 +67,11 @@ def dot(a: Vector, b: Vector) -> Fraction:
     return found
 
 
+def cross(a: Vector, b: Vector) -> Vector:
+    """The vector product."""
+    return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
+
+
 def plus(a: Vector, b: Vector, by: Fraction | int = 1) -> Vector:
     """A + by · b."""
     return (a[0] + by * b[0], a[1] + by * b[1], a[2] + by * b[2])
