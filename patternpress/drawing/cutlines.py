@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 import shapely
@@ -59,7 +59,7 @@ def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLine
     if not cuts:
         raise ValueError(f"a kerf of {float(kerf)} mm leaves nothing of {title}")
     strokes = (*_grooves(shape, far=False), *_marks(shape))
-    return _labelled(shape, title, CutLines(title, "", (0, 0), tuple(cuts), blind, strokes, (0, 0)))
+    return _titled(shape, title, cuts=tuple(cuts), marks=blind, strokes=strokes)
 
 
 def far_lines(shape: Shape, title: str) -> CutLines | None:
@@ -74,17 +74,25 @@ def far_lines(shape: Shape, title: str) -> CutLines | None:
         return None
     through = (hole.outline for hole in turned.holes if hole.depth is None)
     lay = (*through, turned.outline)
-    return _labelled(turned, title, CutLines(title, "", (0, 0), (), (), strokes, (0, 0), lay))
+    return _titled(turned, title, strokes=strokes, lay=lay)
 
 
-def _labelled(shape: Shape, title: str, lines: CutLines) -> CutLines:
-    """Write the title, or of a small part its letter, in the middle."""
+def _titled(
+    shape: Shape,
+    title: str,
+    *,
+    cuts: tuple[Line, ...] = (),
+    marks: tuple[Line, ...] = (),
+    strokes: tuple[Edge, ...] = (),
+    lay: tuple[Line, ...] = (),
+) -> CutLines:
+    """Lines with the title, or of a small part its letter, in the middle."""
     box = extent_of(shape.outline)
     middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
     fits = len(title) * _LETTER <= box.width * 0.9
     said = title if fits else title.split(" ", 1)[0]
     size = (float(shape.width), float(shape.height))
-    return replace(lines, said=said, size=size, at=middle)
+    return CutLines(title, said, size, cuts, marks, strokes, middle, lay)
 
 
 def _moved(outlines: list[Outline], by: Fraction) -> Iterator[Line]:

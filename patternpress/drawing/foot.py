@@ -86,9 +86,10 @@ class Frame:
         Raises ValueError if the words of one of them are wider than the page.
         """
         wanted = tuple(signs)
-        if len(wanted) <= self.further and self.key(wanted) is None:
+        rows = self.key(wanted)
+        if rows is None and len(wanted) <= self.further:
             raise ValueError(f"a word of the key is wider than {self.width:g} mm")
-        return self.key(wanted) is not None
+        return rows is not None
 
     @property
     def head(self) -> float:

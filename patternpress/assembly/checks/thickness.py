@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from patternpress.assembly.bulks import Bulks
+from patternpress.assembly.bulks import Bulks, bulks_of
 from patternpress.assembly.checks.fit import clashing
 from patternpress.assembly.checks.fitmoves import CLOSE, pins_of, span_of
 from patternpress.assembly.checks.gaps import check_gaps
@@ -43,7 +43,7 @@ def check_thickness(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         for name, pieces in moved.works.items():
             closer, apart = _changed(assembly, moved, name)
             opens |= apart
-            for problem in _clashes(other, (assembly, moved), pieces, closer, fitted):
+            for problem in _clashes(((worked, assembly), (other, moved)), pieces, closer, fitted):
                 yield from _once(told, ClashAtThickness, problem, boards, worked)
         before = {_pair(each) for each in check_gaps(worked, assembly)} if opens else set()
         for problem in check_gaps(other, moved) if opens else ():
@@ -71,8 +71,7 @@ def _once(
 
 
 def _clashes(
-    other: Worked,
-    both: tuple[Assembly, Assembly],
+    both: tuple[tuple[Worked, Assembly], tuple[Worked, Assembly]],
     pieces: Sequence[Placed],
     closer: Pairs,
     fitted: set[str],
@@ -80,18 +79,18 @@ def _clashes(
     """Clashes between pieces that lie otherwise to each other than at the label, and are none
     there.
     """
-    label, moved = both
+    (worked, label), (other, moved) = both
     bulks = Bulks(other, moved, rough=True)
     near = {key for pair in closer for key in pair}
     solids = [(p, bulk) for p in pieces if p.key in near and (bulk := bulks.of(p)) is not None]
     plain = {each.key: each for work in label.works.values() for each in work}
-    usual = label.kept.get("bulks")
+    usual = bulks_of(worked, label)
     for problem in clashing(other, solids, pins_of(other)):
         pair = _pair(problem)
         if pair not in closer or pair & fitted:
             continue
-        there = [usual.of(plain[key]) for key in pair] if usual is not None else []
-        if not (all(there) and penetration(there[0], there[1], CLOSE)):
+        there = [bulk for key in pair if (bulk := usual.of(plain[key])) is not None]
+        if len(there) < len(pair) or not penetration(there[0], there[1], CLOSE):
             yield problem
 
 
