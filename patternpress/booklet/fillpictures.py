@@ -17,6 +17,7 @@ from markupsafe import Markup
 from patternpress.assembly.moving import Motion, motions_of
 from patternpress.booklet.atelier import Atelier, eye_key
 from patternpress.booklet.content import Figure
+from patternpress.booklet.fillmeasured import measured_figures
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.details import Detail, detail_of
 from patternpress.drawing.faceviews import WIDE, face_picture
@@ -38,7 +39,8 @@ def step_figures(
     place: Atelier, only: Container[int] | None = None
 ) -> dict[int, tuple[Figure, ...]]:
     """Return the figures of every step that joins something: on the way, then done; and of
-    every step that marks, cuts or shapes single pieces: these, face on.
+    every step that marks, cuts or shapes single pieces: these, face on; and of every step that
+    measures: where to lay the rule.
 
     `only`: the numbers of the steps that are wanted; all where it is None.
     """
@@ -59,7 +61,10 @@ def step_figures(
         language = place.wording.phrases.language
         key = f"{digest}:{choice.eye}:{turned}:{language}:{place.look}"
         found[scene.number] = _figures(place, shown, choice, turned, key, told)
-    return {**dict(_worked_figures(place, only)), **found}
+    found = {**dict(_worked_figures(place, only)), **found}
+    for number, figures in measured_figures(place, only):
+        found[number] = (*figures, *found.get(number, ()))
+    return found
 
 
 def _worked_figures(
