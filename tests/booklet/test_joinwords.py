@@ -157,7 +157,7 @@ def test_a_row_says_its_gaps() -> None:
     # 80 wide, 2 kept at each side, three slats of 20: (76 - 60) / 2 = 8 between them.
     assert said(3)[-2:] == [
         "Set the other 2 toward the right, with gaps of 8 mm.",
-        "For the last one: set its right 2 mm in from the right of the base (A).",
+        "For the last one: set its right 2 mm inside the right of the base (A).",
     ]
 
 

@@ -45,7 +45,7 @@ PLACES = {
         ["Lay the shelf (C) against the base (A)."],
     ),
     "flush": ("flush with base", [SET, "Keep its left flush with the base (A)."]),
-    "inside": ("2 mm inside base", [SET, "Set its left 2 mm in from the left of the base (A)."]),
+    "inside": ("2 mm inside base", [SET, "Set its left 2 mm inside the left of the base (A)."]),
     "beyond": (
         "1 mm beyond base",
         [SET, "Let its left stand out 1 mm past the left of the base (A)."],
@@ -150,7 +150,7 @@ OTHERS = [
     ),
     (
         "join: {slat: {left: against base, row: {toward: right, up to: 4 mm inside base}}}",
-        "For the last one: set its right 4 mm in from the right of the base (A).",
+        "For the last one: set its right 4 mm inside the right of the base (A).",
     ),
 ]
 
