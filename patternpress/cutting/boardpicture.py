@@ -56,6 +56,7 @@ MARGIN = 5.0  # mm round the board, for numbers of cuts; over and under it no mo
 AIR = 0.4  # mm over and under all that is drawn
 KEPT = 1.0  # the grey of pieces that are only kept aside
 GAP = 0.6  # mm round letters
+_APART = 4.0  # mm between the word for the grain and the numbers of cuts
 WITHIN = 1.1  # mm round letters within an outline
 
 # English.  Other languages hand in a mapping with the same keys.
@@ -302,17 +303,30 @@ def _offcut_words(area: Area, display: Display, says: Mapping[str, str]) -> Figu
     return joined(before, size_of(area.along, area.across, display), after)
 
 
+def _clear_under(drawn: Drawn, wide: float, end: float) -> Extent | None:
+    """Room under the board, as far to the left as there is; None where there is none.
+
+    Apart from the numbers of cuts, or “4 grain” is read as one; close to them if need be.
+    """
+    for air in (_APART, 0.0):
+        box = Extent(0.0, -MARGIN, wide, -0.6)
+        while box.right <= end:
+            aired = replace(box, left=box.left - air, right=box.right + air)
+            if not any(aired.meets(other) for other in drawn.taken):
+                return box
+            box = replace(box, left=box.left + 2.0, right=box.right + 2.0)
+    return None
+
+
 def _grain(drawn: Drawn, end: float, style: DrawingStyle, says: Mapping[str, str]) -> None:
     """An arrow under the board, at its left or else as near to it as there is room."""
     lettering = style.set_in(style.label)
     figure = words(says["grain"])
     wide = figure_width(figure, lettering)
     low = -MARGIN + lettering.descent + 0.3
-    box = Extent(0.0, -MARGIN, wide + 14.0, -0.6)
-    while any(box.meets(other) for other in drawn.taken):
-        box = replace(box, left=box.left + 2.0, right=box.right + 2.0)
-        if box.right > end:
-            return
+    box = _clear_under(drawn, wide + 14.0, end)
+    if box is None:
+        return
     drawn.letters.append(Words(figure, (box.left, low), lettering))
     up = low + lettering.height / 2
     left, right = box.left + wide + 1.5, box.right - 1.0

@@ -7,17 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from patternpress.assembly.model import Model
+from patternpress.assembly.model import Model, work_out
 from patternpress.booklet.contentlayouts import LaidStock
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.filllayouts import laid_stocks, quantity_words
 from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.phrases import read_phrases
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import Wording, wording_of
 from patternpress.closing.close import close
 from patternpress.cutting.jobs import jobs
 from patternpress.cutting.layouts import layouts
 from patternpress.design.read import read_design
+from tests.drawing.svg_reader import words_of
 from tests.whole.small import BODY, STEP, TOP, model
 
 SHELF = Path(__file__).parents[2] / "designs" / "signal-shelf.yaml"
@@ -223,3 +224,19 @@ def test_the_best_face_is_told_where_it_is_a_broad_one(face: str, told: bool) ->
     (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")))
     notes = [plain(note) for board in stock.boards for note in board.notes]
     assert ("Show face up: B." in notes) is told
+
+
+def test_the_word_for_the_grain_is_never_read_as_part_of_a_cut_s_number() -> None:
+    shelf = wording_of(work_out(read_design(SHELF), "inch"))
+    told = laid_stocks(layouts(shelf.model), shelf)
+    pictures = [board.picture for stock in told for board in stock.boards]
+    seen = 0
+    for texts in map(words_of, pictures):
+        grains = [box for text, box, _ in texts if text == "grain"]
+        numbers = [box for text, box, _ in texts if text.isdigit()]
+        for grain in grains:
+            seen += 1
+            low, high = grain.bounds[1], grain.bounds[3]
+            beside = [b for b in numbers if b.bounds[3] > low and b.bounds[1] < high]
+            assert all(grain.distance(each) > 3.0 for each in beside)
+    assert seen == 2
