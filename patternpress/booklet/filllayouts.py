@@ -59,7 +59,7 @@ def quantity_words(layout: Layout, wording: Wording) -> Markup:
     if layout.misfits:
         return NOTHING
     if len({sheet for sheet in layout.job.sheets if sheet.count is None}) < 2:
-        return wording.say(f"{key}_one" if wording.phrases.one(total) else key, count=total)
+        return wording.counted(key, total, count=total)
     told = [
         wording.say("lay_board", count=count, size=_sheet(sheet, wording))
         for sheet, count in bought
@@ -110,8 +110,9 @@ def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
 
 
 def _counted(key: str, sheet: Sheet, count: int, wording: Wording) -> Markup:
-    key = "lay_about" if sheet.about else f"{key}_one" if wording.phrases.one(count) else key
-    return wording.say(key, count=count, size=_sheet(sheet, wording))
+    if sheet.about:
+        return wording.say("lay_about", count=count, size=_sheet(sheet, wording))
+    return wording.counted(key, count, count=count, size=_sheet(sheet, wording))
 
 
 def _size(along: Fraction, across: Fraction, wording: Wording) -> Markup:

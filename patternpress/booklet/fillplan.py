@@ -138,7 +138,7 @@ def _long(minutes: Fraction, wording: Wording) -> Markup:
         return _time(minutes, wording)
     days, hours = divmod(round(minutes / 60), 24)
     if not hours:
-        return wording.say("time_days", figure=days)
+        return wording.counted("time_days", days, figure=days)
     return wording.say("plan_days_hours", days=days, hours=hours)
 
 

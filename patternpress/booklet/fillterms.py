@@ -2,7 +2,7 @@
 
 In: a `Content` and its `Wording`.  Out: the same, with `Term`s at the cutting list, the layouts and
 each step.  A word of the author's own (`terms`) goes before ours of the same form; ours stand in
-the words folders, in `meanings.yaml`.
+`words/en/meanings.yaml` and the catalogues.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 """The fixed words of the pages, in one language.
 
-In: a language tag.  Out: `Phrases`, which words a key with its values.  The words lie in
-`words/<tag>/`, flat lists of key and text; `{name}` in a text is a place for a value.  A language
-whose words bend has `forms.yaml` beside them: `{side:dat}` sets the value in its form “dat”.
-The trade terms of a language stand in its `terms.yaml`, where they are corrected for all lists.
+In: a language tag.  Out: `Phrases`, which words a key with its values.  `{name}` in a text is a
+place for a value.  A language whose words bend has `forms.yaml`: `{side:dat}` sets the value in
+its form “dat”.  The trade terms of a language stand in its `terms.yaml`, where they are corrected
+for all texts.  `wordfiles.py` reads the files, `catalogues.py` keeps the languages together.
 """
 
 from __future__ import annotations
@@ -13,22 +13,27 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
+from gettext import c2py
 from types import MappingProxyType
 
-import yaml
 from babel import Locale
 from markupsafe import Markup, escape
 
-FORMS = "forms.yaml"
-TERMS = "terms.yaml"
-Forms = Mapping[str, Mapping[str, str]]
+from patternpress.booklet.wordfiles import (
+    Forms,
+    PhraseError,
+    read_forms,
+    read_terms,
+    read_texts,
+)
+
+__all__ = ["PhraseError", "Phrases", "corrected", "read_phrases"]
+
 EVERYWHERE = "everywhere"  # the form that every text of a language takes
+GERMANIC = "(n != 1)"  # the plural expression of English, German and many more
+LOOKED_AT = 200  # whole numbers among which one like a fraction is sought
 _FORMED = re.compile(r"\{(\w+):(\w+)\}")
-
-
-class PhraseError(LookupError):
-    """The pages ask for words that the language does not have."""
+_chooser = cache(c2py)
 
 
 @dataclass(frozen=True)
@@ -38,6 +43,7 @@ class Phrases:
     language: str
     texts: Mapping[str, str]
     forms: Forms = field(default_factory=dict)
+    plural: str = GERMANIC
 
     def say(self, key: str, **values: object) -> Markup:
         """Return the text of `key` with `values` in their places, safe to print.
@@ -64,14 +70,26 @@ class Phrases:
         head = Markup(", ").join(several[:-1])
         return self.say(key, first=head, last=several[-1])
 
-    def one(self, number: Fraction | int) -> bool:
-        """Whether the language says a number of things in the singular, by CLDR's plural rules.
+    def counted(self, key: str, number: Fraction | int, **values: object) -> Markup:
+        """The text of `key` in the plural form that a number of things takes.
 
-        In French 1.5 hours are singular as well.
+        Raises PhraseError as `say` does.
         """
-        whole = Fraction(number).denominator == 1
+        return self.say(f"{key}[{self.form_of(number)}]", **values)
+
+    def form_of(self, number: Fraction | int) -> int:
+        """Which plural form a number takes, by the catalogue's Plural-Forms.
+
+        That rule knows whole numbers only: a fraction takes the form of a whole number that is
+        of its kind in CLDR's plural rules, if there is one.  In French 1.5 hours are singular.
+        """
+        choose = _chooser(self.plural)
+        if Fraction(number).denominator == 1:
+            return choose(int(number))
         rule = Locale.parse(self.language, sep="-").plural_form
-        return str(rule(int(number) if whole else float(number))) == "one"
+        kind = rule(float(number))
+        alike = (each for each in range(LOOKED_AT) if rule(each) == kind)
+        return choose(next(alike, int(number)))
 
     def formed(self, words: object, form: str) -> Markup:
         """Words in one of the language's forms: each group of words that the form knows, bent.
@@ -93,38 +111,21 @@ def read_phrases(language: str) -> Phrases:
     """
     texts: dict[str, str] = {}
     forms: dict[str, Mapping[str, str]] = {}
+    plural = GERMANIC
     parts = language.split("-")
     for length in range(1, len(parts) + 1):
         tag = "-".join(parts[:length])
-        texts.update(_read(tag))
-        forms.update(_read_forms(tag))
+        own = read_texts(tag)
+        texts.update(own.texts)
+        plural = own.plural or plural
+        forms.update(read_forms(tag))
         # What is corrected for a region holds for the general words as well.
-        terms = _read_terms(tag)
+        terms = read_terms(tag)
         texts = {key: corrected(text, terms) for key, text in texts.items()}
         forms = {form: _corrected(bent, terms) for form, bent in forms.items()}
     if not texts:
         raise PhraseError(f"there are no fixed words for the language “{language}”")
-    return Phrases(language, MappingProxyType(texts), MappingProxyType(forms))
-
-
-def _read(tag: str) -> dict[str, str]:
-    """All words of one tag: every list in its folder, none of which may repeat a key."""
-    folder = files("patternpress.booklet") / "words" / tag
-    if not (tag.replace("-", "").isalnum() and folder.is_dir()):
-        return {}
-    words: dict[str, str] = {}
-    lists = (
-        e for e in folder.iterdir() if e.name.endswith(".yaml") and e.name not in (FORMS, TERMS)
-    )
-    for path in sorted(lists, key=lambda each: each.name):
-        raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
-        if not isinstance(raw, dict) or not all(isinstance(text, str) for text in raw.values()):
-            raise PhraseError(f"{path.name} of {tag} must be one flat list of keys and texts")
-        if raw.keys() & words.keys():
-            twice = ", ".join(sorted(raw.keys() & words.keys()))
-            raise PhraseError(f"{path.name} of {tag} says again: {twice}")
-        words.update({str(key): str(text) for key, text in raw.items()})
-    return words
+    return Phrases(language, MappingProxyType(texts), MappingProxyType(forms), plural)
 
 
 def corrected(text: str, terms: Mapping[str, str]) -> str:
@@ -138,33 +139,3 @@ def corrected(text: str, terms: Mapping[str, str]) -> str:
 
 def _corrected(bent: Mapping[str, str], terms: Mapping[str, str]) -> Mapping[str, str]:
     return {corrected(known, terms): corrected(text, terms) for known, text in bent.items()}
-
-
-def _read_terms(tag: str) -> Mapping[str, str]:
-    """The glossary of one tag: each term as the lists have it, and as it is to be printed."""
-    raw = _beside(tag, TERMS)
-    if not all(isinstance(said, str) and said for said in raw.values()):
-        raise PhraseError(f"{TERMS} of {tag} must be a flat list of terms and their words")
-    return {str(term): str(said) for term, said in raw.items()}
-
-
-def _beside(tag: str, name: str) -> dict[str, object]:
-    """A file that may lie beside a language's lists; nothing where there is none."""
-    path = files("patternpress.booklet") / "words" / tag / name
-    if not (tag.replace("-", "").isalnum() and path.is_file()):
-        return {}
-    raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
-    if not isinstance(raw, dict):
-        raise PhraseError(f"{name} of {tag} must be a list of words")
-    return raw
-
-
-def _read_forms(tag: str) -> Forms:
-    """The forms of one tag: for each, groups of words and what they become."""
-    raw = _beside(tag, FORMS)
-    found: dict[str, Mapping[str, str]] = {}
-    for form, bent in raw.items():
-        if not isinstance(bent, dict):
-            raise PhraseError(f"{FORMS} of {tag} must be lists of words and their forms")
-        found[form] = {str(known): str(text) for known, text in bent.items()}
-    return found

@@ -88,9 +88,7 @@ def _material(each: Material) -> str:
 
 def count_words(count: int, phrases: Phrases) -> str:
     """So many of one part: “2 off”."""
-    return plain_words(
-        phrases.say("shop_count_one" if phrases.one(count) else "shop_count", count=count)
-    )
+    return plain_words(phrases.counted("shop_count", count, count=count))
 
 
 def _cutting(groups: tuple[CutGroup, ...], phrases: Phrases) -> Iterator[str]:

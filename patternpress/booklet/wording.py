@@ -76,6 +76,10 @@ class Wording:
         """Fixed words with values in their places."""
         return self.phrases.say(key, **values)
 
+    def counted(self, key: str, number: Fraction | int, **values: object) -> Markup:
+        """Fixed words in the plural form that a number of things takes."""
+        return self.phrases.counted(key, number, **values)
+
     def local(self, text: str) -> str:
         """A text whose figures have a decimal point, with the decimal sign of the language."""
         sign = get_decimal_symbol(self.model.edition.display.locale.replace("-", "_"))
@@ -156,9 +160,10 @@ class Wording:
             worth, word = TIMES[-1]
         first, last = (self.local(_number(each / worth)) for each in (low, high))
         if first == last:
-            one = self.phrases.one(low / worth)
-            return self.say(f"time_{word}_one" if one else f"time_{word}", figure=first)
-        return self.say(f"time_{word}", figure=self.say("figure_range_of", low=first, high=last))
+            return self.counted(f"time_{word}", low / worth, figure=first)
+        # CLDR's plural ranges: in these languages a range counts like its upper end.
+        span = self.say("figure_range_of", low=first, high=last)
+        return self.counted(f"time_{word}", high / worth, figure=span)
 
     def part(self, part: CutPart, piece: str = "") -> Markup:
         """A piece or part with its letter: “shelf (D)”."""

@@ -13,9 +13,10 @@ from markupsafe import Markup
 from patternpress.booklet.build import press_model, sections_of
 from patternpress.booklet.phrases import corrected, read_phrases
 from patternpress.booklet.plain import capital, upper
+from patternpress.booklet.wordfiles import english
 from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_text
-from tests.booklet.test_languages import FOLDER, TAGS, lists
+from tests.booklet.test_languages import FOLDER, TAGS
 from tests.closing.test_close import box
 
 NEAR = 0.5  # points
@@ -116,7 +117,7 @@ def test_a_term_corrected_in_one_file_is_corrected_everywhere(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     wanted = {**terms("de"), "Schablone": "Zeichenvorlage", "Platte": "Tafel"}
-    monkeypatch.setattr("patternpress.booklet.phrases._read_terms", lambda tag: wanted)
+    monkeypatch.setattr("patternpress.booklet.phrases.read_terms", lambda tag: wanted)
     found, before = read_phrases.__wrapped__("de"), read_phrases("de")
     joined = "\n".join(found.texts.values())
     assert "Zeichenvorlage" in joined
@@ -130,26 +131,27 @@ def test_places_and_parts_of_words_are_no_terms() -> None:
     assert corrected("a b", {"a": "b", "b": "a"}) == "b a"
 
 
-@pytest.mark.parametrize("tag", TAGS)
-def test_the_glossary_is_no_list_of_texts(tag: str) -> None:
-    assert "terms.yaml" not in lists(tag)
+def test_the_glossary_is_no_list_of_texts() -> None:
+    assert {each.file for each in english()} == {
+        f"en/{name}.yaml" for name in ("meanings", "pages", "pictures", "sheets", "work")
+    }
 
 
 # ------------------------------------------------------------------ plural forms
 
 
 @pytest.mark.parametrize(
-    ("language", "number", "one"),
+    ("language", "number", "form"),
     [
-        ("en", Fraction(1), True),
-        ("en", Fraction(3, 2), False),
-        ("en", Fraction(0), False),
-        ("de", Fraction(3, 2), False),
-        ("fr", Fraction(3, 2), True),
-        ("fr", Fraction(0), True),
-        ("fr", Fraction(2), False),
+        ("en", Fraction(1), 0),
+        ("en", Fraction(3, 2), 1),
+        ("en", Fraction(0), 1),
+        ("de", Fraction(3, 2), 1),
+        ("fr", Fraction(3, 2), 0),
+        ("fr", Fraction(0), 0),
+        ("fr", Fraction(2), 1),
     ],
 )
-def test_singular_and_plural_are_those_of_cldr(language: str, number: Fraction, one: bool) -> None:
+def test_singular_and_plural_are_those_of_cldr(language: str, number: Fraction, form: int) -> None:
     """CLDR plural rules: en and de `i = 1 and v = 0`, fr `i = 0,1`."""
-    assert read_phrases(language).one(number) is one
+    assert read_phrases(language).form_of(number) == form
