@@ -24,6 +24,7 @@ from patternpress.design.phrases import EndCut
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
+from patternpress.measure.pieces import NO_BREAK
 from patternpress.measure.quantity import Kind
 
 
@@ -57,10 +58,16 @@ def _row(part: CutPart, wording: Wording) -> CutRow:
         part.letter,
         wording.name(part.name),
         part.quantity,
-        length=wording.size(*shown_size(part, wording.model.edition)),
+        length=_together(wording.size(*shown_size(part, wording.model.edition))),
         grain=grain_words(part, wording),
         note=Markup(" ").join(notes_of(part, wording)),
     )
+
+
+def _together(size: Markup) -> Markup:
+    """A size whose figures in brackets stay on one line, where its cell breaks it."""
+    first, bracket, second = size.partition(" (")
+    return first + bracket + second.replace(" × ", f"{NO_BREAK}×{NO_BREAK}")
 
 
 def grain_words(part: CutPart, wording: Wording) -> Markup:

@@ -227,3 +227,14 @@ def test_the_sum_is_written_as_the_language_writes_money() -> None:
     german = replace(made.edition, language="de")
     wording = Wording(replace(made, edition=german), read_phrases("de"))
     assert "1.234,50\N{NO-BREAK SPACE}€" in needs(wording, layouts(made)).costs[0]
+
+
+def test_figures_of_the_second_system_stay_on_one_line_of_the_cutting_list() -> None:
+    text = WHOLE + "editions:\n  both: {units: both, paper: A4}\n"
+    sizes = [
+        row.length.striptags() for group in content(text, "both").cutting for row in group.rows
+    ]
+    brackets = [size.partition(" (")[2] for size in sizes]
+    assert all(" × " not in each for each in brackets)
+    assert any("\u00a0×\u00a0" in each for each in brackets)
+    assert all(" × " in size.partition(" (")[0] for size in sizes)
