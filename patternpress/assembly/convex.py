@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from patternpress.assembly.blocks import Blade, Block, Face, split
-from patternpress.assembly.solid import Matrix, Solid, Vec, facet, moved
+from patternpress.assembly.solid import UNTURNED, Matrix, Solid, Vec, facet, moved
 
 Array = NDArray[np.float64]
 TOUCH = 1e-6
@@ -75,11 +75,14 @@ def placed(thing: Bulk, matrix: Matrix, offset: Vec) -> Bulk:
 
     Raises ValueError if the matrix does more than turn and mirror.
     """
-    turn = np.array(matrix)
+    turn, by = np.array(matrix), np.array(offset)
+    if matrix == UNTURNED:
+        hulls = tuple(replace(each, points=each.points + by) for each in thing.hulls)
+        return Bulk(moved(thing.solid, matrix, offset), hulls, thing.low + by, thing.high + by)
     hulls = tuple(
         replace(
             each,
-            points=each.points @ turn.T + np.array(offset),
+            points=each.points @ turn.T + by,
             outward=each.outward @ turn.T,
             axes=each.axes @ turn.T,
             edges=each.edges @ turn.T,

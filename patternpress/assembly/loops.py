@@ -6,8 +6,8 @@ and loops whose edges run from corner to corner, so that neighbours walk the sam
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise, product
 from operator import itemgetter
 
 import numpy as np
@@ -18,6 +18,7 @@ from patternpress.assembly.solid import Vec
 
 Array = NDArray[np.float64]
 NEAR = 1e-6
+_CELL = 4 * NEAR  # wide enough that most places lie near one cell only
 
 
 class Places:
@@ -34,12 +35,11 @@ class Places:
         """The number of a place; a new one for a place that is near no other."""
         if point in self._exact:
             return self._exact[point]
-        # Cells of twice the nearness: a near place lies in this cell or beside it.
-        cell = tuple(round(each / (2 * NEAR)) for each in point)
+        cell = tuple(round(each / _CELL) for each in point)
         near = [
             number
-            for step in _BESIDE
-            for number in self._cells.get(tuple(map(sum, zip(cell, step, strict=True))), ())
+            for beside in _cells_near(point)
+            for number in self._cells.get(beside, ())
             if _square(self.known[number], point) < NEAR * NEAR
         ]
         if near:
@@ -51,7 +51,11 @@ class Places:
         return self._exact[point]
 
 
-_BESIDE = [(x, y, z) for x in (0, -1, 1) for y in (0, -1, 1) for z in (0, -1, 1)]
+def _cells_near(point: Vec) -> Iterator[tuple[int, ...]]:
+    """Yield the cells that reach nearer than a place may lie: one along each axis, or two."""
+    lows = (round((each - NEAR) / _CELL) for each in point)
+    highs = (round((each + NEAR) / _CELL) for each in point)
+    return product(*((a,) if a == b else (a, b) for a, b in zip(lows, highs, strict=True)))
 
 
 def _square(one: Vec, two: Vec) -> float:

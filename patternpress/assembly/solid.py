@@ -8,6 +8,7 @@ makes a right-handed set.  Floats: nothing here is printed as a figure.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
 
@@ -98,6 +99,8 @@ def moved(solid: Solid, matrix: Matrix, offset: Vec) -> Solid:
     Mirroring turns the loops round, so that they stay anticlockwise from outside.  Raises
     ValueError if the matrix does more than turn and mirror.
     """
+    if matrix == UNTURNED:
+        return Solid(tuple(_sum(point, offset) for point in solid.points), solid.facets)
     handed = _handedness(matrix)
     points = tuple(_sum(_times(matrix, point), offset) for point in solid.points)
     facets = tuple(
@@ -118,16 +121,22 @@ def edges(solid: Solid) -> tuple[SolidEdge, ...]:
     Where more or fewer than two facets meet, or two run the same way, each facet gets a
     "boundary" edge of its own.
     """
-    walked = _walks(solid)
+    return _edges_of(solid.facets)
+
+
+@lru_cache(maxsize=1024)
+def _edges_of(facets: tuple[Facet, ...]) -> tuple[SolidEdge, ...]:
+    """Return the edges between facets: pictures ask for those of the same pieces many times."""
+    walked = _walks(facets)
     found: list[SolidEdge] = []
-    for (start, end), facets in walked.items():
+    for (start, end), walkers in walked.items():
         others = walked.get((end, start), [])
-        if len(facets) == len(others) == 1:
+        if len(walkers) == len(others) == 1:
             if start < end:
-                kind = _kind(solid.facets[facets[0]], solid.facets[others[0]])
-                found.append(SolidEdge(start, end, facets[0], others[0], kind))
+                kind = _kind(facets[walkers[0]], facets[others[0]])
+                found.append(SolidEdge(start, end, walkers[0], others[0], kind))
         else:
-            found += [SolidEdge(start, end, each, None, "boundary") for each in facets]
+            found += [SolidEdge(start, end, each, None, "boundary") for each in walkers]
     return tuple(found)
 
 
@@ -185,10 +194,10 @@ def cross(one: Vec, two: Vec) -> Vec:
     return b * f - c * e, c * d - a * f, a * e - b * d
 
 
-def _walks(solid: Solid) -> dict[tuple[int, int], list[int]]:
+def _walks(facets: Sequence[Facet]) -> dict[tuple[int, int], list[int]]:
     """Return the facets that walk from one point to another, in the order of the loops."""
     walked: dict[tuple[int, int], list[int]] = {}
-    for number, each in enumerate(solid.facets):
+    for number, each in enumerate(facets):
         for loop in each.loops:
             for step in pairwise((*loop, loop[0])):
                 walked.setdefault(step, []).append(number)

@@ -203,6 +203,8 @@ def _tries(
     view = view_of(eye, scene.lies)
     whole, reach = _window([project(view, point) for point in points])
     drawn = render(list(_within(scene, view, whole, reach + radius)), view)
+    there = {key for key, _ in drawn.scene}
+    drawn.ask(each.on for each in hidden if each.on in there)
     count = len(points)
     x, y, z = (sum(p[axis] for p in points) / count for axis in range(3))
     corners = sorted(set(points)) if reach > radius else []

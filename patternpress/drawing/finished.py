@@ -116,7 +116,7 @@ def cover_picture(drawn: Render, title: str, style: PictureStyle, room: Room = C
             inks.append(Tone(tuple(tracks_of(scaled(shadow, scale))), style.shadow))
         whole = scaled(drawn.whole, scale)
         inks.append(Tone(tuple(tracks_of(whole)), 1.0))
-        inks += tones(drawn, scale, drawn.regions, UP, style)
+        inks += tones(drawn, scale, drawn.areas, UP, style)
         inks += lines(drawn, scale, (), style.plain_lines())
         inks.append(Stroke(tuple(tracks_of(scaled(rim, scale))), style.outline))
         return Layout(tuple(inks), scaled(around, scale))
@@ -162,7 +162,7 @@ def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye:
     """Return all pieces apart, as far as it takes for most of them to show, seen by an eye."""
     items = finished_items(model, bulks)
     view = view_of(eye, "upright")
-    found = Render((), view, ())
+    found = Render((), view)
     sizes = {each.key: silhouette([each.solid], view).area for each in items}
     for share in (0.1, 0.17):
         shifts = exploded(model, scenes, share)
@@ -215,7 +215,7 @@ def exploded_picture(
         names = [*_namings(model, drawn, scale, style), *fitting_namings(signs, style, counts)]
         guides = [each.guide for each in signs]
         around = shapely.union_all([whole, *(each.head for each in signs)])
-        inks: list[Ink] = [*tones(drawn, scale, drawn.regions, UP, style)]
+        inks: list[Ink] = [*tones(drawn, scale, drawn.areas, UP, style)]
         inks += lines(drawn, scale, (), style.plain_lines())
         ruled = ruled_lines(inks)
         labels = place_labels(names, around, guides, style.clear, room[0], ruled)
@@ -233,12 +233,12 @@ def _namings(model: Model, drawn: Render, scale: float, style: PictureStyle) -> 
         parts.setdefault(each.part, []).append(each.key)
     letters = {part.name: part.letter for part in model.worked.parts}
     for part, keys in parts.items():
-        shown = [key for key in keys if key in drawn.regions]
+        shown = [key for key in keys if key in drawn.areas]
         if not shown:
             continue
-        largest = max(shown, key=lambda key: round(drawn.regions[key].area, 3))
+        largest = max(shown, key=lambda key: round(drawn.areas[key], 3))
         text = letters[part]
         if len(keys) > 1:
             text = style.say("several", count=len(keys), what=text)
         lettering = style.set_in(style.letter, weight=600)
-        yield Naming(text, lettering, scaled(drawn.regions[largest], scale))
+        yield Naming(text, lettering, scaled(drawn.region([largest]), scale))

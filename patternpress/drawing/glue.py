@@ -31,7 +31,7 @@ def glue_marks(scene: StepScene, drawn: Render, scale: float, style: PictureStyl
     """Yield the dots on all faces that take glue in this step."""
     shapes = []
     for patch in scene.patches:
-        seen = drawn.shown.get((patch.on, patch.facet))
+        seen = drawn.seen_of(patch.on).get(patch.facet)
         if seen is not None and patch.glued:
             shape = shapely.intersection(patch_shape(scene, patch, drawn.view), seen)
             shapes.append(scaled(shape, scale))

@@ -144,6 +144,8 @@ def arrow_of(
     # Lines have no area of their own to keep off.
     busy = shapely.union_all([*shapely.buffer(list(taken), _LINE), moving])
     quiet = scaled(drawn.whole, scale)
+    for each in (busy, quiet):
+        shapely.prepare(each)
     best = None
     for off, tip in _tips(scene, group, drawn, screens, scale, towards, length):
         least = 0.35 * off
@@ -152,13 +154,22 @@ def arrow_of(
             continue
         shape = arrow_shape(tip, towards, length)
         around = shape.buffer(0.4)
-        covered = 2 * around.intersection(busy).area
+        covered = 2 * _shared(busy, around)
         if best is not None and round(covered + least, 3) >= best[0]:
             continue
-        cost = round(covered + 0.08 * around.intersection(quiet).area + least, 3)
+        cost = round(covered + 0.08 * _shared(quiet, around) + least, 3)
         if best is None or cost < best[0]:
             best = (cost, shape)
     return best[1] if best else None
+
+
+def _shared(prepared: Any, shape: Any) -> float:
+    """Return the area that a shape shares with a prepared one; most lie in or beside it."""
+    if not shapely.intersects(prepared, shape):
+        return 0.0
+    if shapely.contains(prepared, shape):
+        return float(shape.area)
+    return float(shapely.intersection(prepared, shape).area)
 
 
 def _tips(

@@ -120,7 +120,7 @@ def _spot(at: Place, busy: Any, wide: float) -> Place:
         (at[0] + pairs[:, 1] * np.cos(pairs[:, 0]), at[1] + pairs[:, 1] * np.sin(pairs[:, 0]))
     )
     shapely.prepare(busy)
-    free = shapely.distance(busy, shapely.points(places)) >= RADIUS + _APART
+    free = ~shapely.dwithin(busy, shapely.points(places), RADIUS + _APART)
     low_x, low_y, high_x, high_y = busy.bounds
     x, y = places[:, 0], places[:, 1]
     width = np.maximum(high_x, x + RADIUS) - np.minimum(low_x, x - RADIUS)

@@ -24,6 +24,8 @@ from patternpress.drawing.lettering import words as as_figure
 from patternpress.measure.pieces import Figure
 
 _COARSE = 0.05
+_MOST = 400  # places for a label that are kept
+_PORTION = 600  # and that are asked at once
 _COST, _LENGTH = 8, 9  # columns of a row: what it costs, and what of that is not for others
 _SHORT = 9.0  # mm of a leader to words on another piece, at most
 _FREE = 0.6  # air round words on another piece
@@ -128,26 +130,53 @@ def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], side
     Rows as those of `rows_round`, with the cost and the part of it that is not for others.
     """
     rows, first = _tried(naming, sides)
-    # Most boxes that lie over the silhouette have a corner in it, which is told much sooner.
-    for x, y in ((2, 3), (4, 5), (2, 5), (4, 3)):
-        rows = rows[~np.asarray(shapely.intersects_xy(outside, rows[:, x], rows[:, y]))]
-    boxes = _boxes(rows)
-    rows = rows[~np.asarray(shapely.intersects(outside, boxes))]
-    rows = _clear_of(rows, busy)
     if not len(rows):
         return np.empty((0, 10))
-    lines = _leaders(rows)
-    own = _own_cost(naming, rows, lines, first)
-    return _by_cost(rows, own + _over_others(naming.region, whole, lines), own)
+    own = _own_cost(naming, rows, first)
+    others = shapely.difference(whole, shapely.buffer(naming.region, 0.15))
+    shapely.prepare(others)
+    # A row costs at least its own, so those that cost most by themselves need not be asked once
+    # there are enough for less.
+    order = np.argsort(own, kind="stable")
+    found, over = order[:0], np.zeros(0, dtype=bool)
+    for start in range(0, len(order), _PORTION):
+        if _enough(own, found, over, float(own[order[start]])):
+            break
+        some = order[start : start + _PORTION]
+        some = some[_stands_outside(rows[some], outside, busy)]
+        found = np.concatenate((found, some))
+        over = np.concatenate((over, shapely.intersects(others, _leaders(rows[some]))))
+    places = np.argsort(found)
+    found, over = found[places], over[places]
+    return _by_cost(rows[found], own[found] + _over_others(rows[found], over, others), own[found])
+
+
+def _enough(own: Array, found: Any, over: Any, rest: float) -> bool:
+    """Say whether no row that costs at least `rest` by itself can be among the best."""
+    # Where every leader runs over others, what that costs is not known yet.
+    if len(found) < _MOST or over.all():
+        return False
+    return int((np.round(own[found[~over]], 2) < round(rest, 2)).sum()) >= _MOST
+
+
+def _stands_outside(rows: Array, outside: Any, busy: Sequence[Any]) -> Any:
+    """Return the numbers of the rows whose words lie outside and on nothing that is taken."""
+    numbers = np.arange(len(rows))
+    # Most boxes that lie over the silhouette have a corner in it, which is told much sooner.
+    for x, y in ((2, 3), (4, 5), (2, 5), (4, 3)):
+        within = shapely.intersects_xy(outside, rows[numbers, x], rows[numbers, y])
+        numbers = numbers[~np.asarray(within)]
+    numbers = numbers[~np.asarray(shapely.intersects(outside, _boxes(rows[numbers])))]
+    return numbers[_clear_of(rows[numbers], busy)]
 
 
 def _on_faces(naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, drawn: Any) -> Array:
     """Return where words may stand on a plain part of another piece, with rows as `_options`."""
     rows, first = _tried(naming, sides)
-    rows = rows[np.hypot(*(rows[:, :2] - rows[:, 6:8]).T) < _SHORT]
+    rows = rows[_long(rows) < _SHORT]
     middle = (rows[:, 2] + rows[:, 4]) / 2, (rows[:, 3] + rows[:, 5]) / 2
     rows = rows[np.asarray(shapely.intersects_xy(whole, *middle))]
-    rows = _clear_of(rows, busy)
+    rows = rows[_clear_of(rows, busy)]
     rows = rows[_untouched(drawn, _boxes(rows, _FREE))] if len(rows) else rows
     if not len(rows):
         return np.empty((0, 10))
@@ -156,7 +185,7 @@ def _on_faces(naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, dra
     rows = rows[_untouched(drawn, shapely.difference(_leaders(rows), mine))]
     if not len(rows):
         return np.empty((0, 10))
-    own = _own_cost(naming, rows, _leaders(rows), first)
+    own = _own_cost(naming, rows, first)
     return _by_cost(rows, own + _ON_FACE, own)
 
 
@@ -185,19 +214,20 @@ def _leaders(rows: Array) -> Any:
     return shapely.linestrings(np.stack((rows[:, :2], rows[:, 6:8]), axis=1))
 
 
-def _clear_of(rows: Array, busy: Sequence[Any]) -> Array:
-    """Return the rows whose words, then those whose leaders, lie on nothing that is taken."""
+def _clear_of(rows: Array, busy: Sequence[Any]) -> Any:
+    """Return the numbers of the rows of which neither words nor leader lie on what is taken."""
+    numbers = np.arange(len(rows))
     for shapes, spans in ((_boxes, _words_spans), (_leaders, _leader_spans)):
-        if not len(rows) or not busy:
+        if not len(numbers) or not busy:
             break
-        drawn, (low, high) = shapes(rows), spans(rows)
-        good = np.ones(len(rows), dtype=bool)
+        drawn, (low, high) = shapes(rows[numbers]), spans(rows[numbers])
+        good = np.ones(len(numbers), dtype=bool)
         for each, bounds in zip(busy, shapely.bounds(busy), strict=True):
             # Most lie nowhere near: only the others are asked with their true shapes.
             near = good & (low <= bounds[2:]).all(axis=1) & (high >= bounds[:2]).all(axis=1)
             good[near] = ~shapely.intersects(each, drawn[near])
-        rows = rows[good]
-    return rows
+        numbers = numbers[good]
+    return numbers
 
 
 def _words_spans(rows: Array) -> tuple[Array, Array]:
@@ -208,29 +238,28 @@ def _leader_spans(rows: Array) -> tuple[Array, Array]:
     return np.minimum(rows[:, :2], rows[:, 6:8]), np.maximum(rows[:, :2], rows[:, 6:8])
 
 
-def _own_cost(naming: Naming, rows: Array, lines: Any, first: Place) -> Array:
+def _own_cost(naming: Naming, rows: Array, first: Place) -> Array:
     """Return what each leader costs for its length, and for a dot off the middle of its piece."""
     aside = np.hypot(*(rows[:, :2] - np.array(first)).T) * (not naming.spots)
-    return np.asarray(shapely.length(lines) + _ASIDE * aside)
+    return np.asarray(_long(rows) + _ASIDE * aside)
+
+
+def _long(rows: Array) -> Array:
+    """Return how long each leader is, mm."""
+    return np.asarray(np.hypot(*(rows[:, :2] - rows[:, 6:8]).T))
 
 
 def _by_cost(rows: Array, cost: Array, own: Array) -> Array:
-    order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:400]
+    order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:_MOST]
     return np.column_stack((rows, cost, own))[order]
 
 
-def _over_others(region: Any, whole: Any, lines: Any) -> Any:
-    """Return what each leader costs for the way that it goes over other pieces."""
-    others = shapely.difference(whole, shapely.buffer(region, 0.15))
-    shapely.prepare(others)
-    cost = np.zeros(len(lines))
-    over = shapely.intersects(others, lines)
-    if over.all():
-        cost[:] = _FOREIGN * length_within(shapely.get_coordinates(lines).reshape(-1, 4), others)
-    else:
-        # There are leaders that cross none: the others are only asked where these clash.
-        cost[over] = _FOREIGN * shapely.length(lines[over])
-    return cost
+def _over_others(rows: Array, over: Any, others: Any) -> Any:
+    """Return what each leader costs for the way that it goes over other pieces, if it does."""
+    if len(rows) and over.all():
+        return _FOREIGN * length_within(rows[:, [0, 1, 6, 7]], others)
+    # There are leaders that cross none: the others are only asked where these clash.
+    return _FOREIGN * _long(rows) * over
 
 
 def _label(naming: Naming, row: Array) -> Label:

@@ -23,7 +23,7 @@ from patternpress.drawing.ink import Ink, Place, Stroke, Tone, Track, straight
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
-from patternpress.drawing.visibility import VisibleFacet, visible_facets
+from patternpress.drawing.visibility import Flattened, VisibleFacet, facets_seen, laid_flat
 
 # How far shapes are grown to close the hair between facets, mm at the scale drawn.
 _HAIR = 0.01
@@ -33,11 +33,48 @@ _EDGE_ON = 1e-6
 
 @dataclass(frozen=True, eq=False)
 class Render:
-    """What is to be seen of a scene; lengths on the paper as at full size."""
+    """What is to be seen of a scene; lengths on the paper as at full size.
+
+    Worked out when it is asked for: of most views that are tried, only some solids are.
+    """
 
     scene: Scene
     view: View
-    facets: tuple[VisibleFacet, ...]
+
+    @cached_property
+    def _laid(self) -> Flattened:
+        return laid_flat(self.scene, self.view)
+
+    @cached_property
+    def _known(self) -> dict[Hashable, dict[int, tuple[VisibleFacet, Any]]]:
+        """The facets seen of each solid that was asked for, each with its shape."""
+        return {}
+
+    def ask(self, keys: Iterable[Hashable]) -> None:
+        """Work out what is seen of some solids: sooner than one after the other."""
+        new = dict.fromkeys(key for key in keys if key not in self._known)
+        if not new:
+            return
+        facets = facets_seen(self._laid, new)
+        self._known.update({key: {} for key in new})
+        for facet, shape in zip(facets, facet_shapes(facets), strict=True):
+            self._known[facet.key][facet.number] = (facet, shape)
+
+    def seen_of(self, key: Hashable) -> Mapping[int, Any]:
+        """The visible part of each facet of a solid, by its number."""
+        self.ask([key])
+        return {number: shape for number, (_, shape) in self._known[key].items()}
+
+    @cached_property
+    def _all(self) -> tuple[tuple[VisibleFacet, Any], ...]:
+        """Every facet that is seen, with its shape, in the order of the scene."""
+        self.ask(key for key, _ in self.scene)
+        return tuple(pair for key, _ in self.scene for pair in self._known[key].values())
+
+    @property
+    def facets(self) -> tuple[VisibleFacet, ...]:
+        """The facets of which something is seen."""
+        return tuple(facet for facet, _ in self._all)
 
     @cached_property
     def strokes(self) -> tuple[Stroke2d, ...]:
@@ -47,19 +84,13 @@ class Render:
     @cached_property
     def shapes(self) -> tuple[Any, ...]:
         """The visible part of each facet as one shape, in the order of the facets."""
-        return facet_shapes(self.facets)
-
-    @cached_property
-    def shown(self) -> Mapping[tuple[Hashable, int], Any]:
-        """The same shapes by the key of the solid and the number of the facet in it."""
-        pairs = zip(self.facets, self.shapes, strict=True)
-        return {(facet.key, facet.number): shape for facet, shape in pairs}
+        return tuple(shape for _, shape in self._all)
 
     @cached_property
     def areas(self) -> Mapping[Hashable, float]:
         """How much of every solid is seen, mm², without merging its region."""
         found: dict[Hashable, float] = {}
-        for facet, shape in zip(self.facets, self.shapes, strict=True):
+        for facet, shape in self._all:
             found[facet.key] = found.get(facet.key, 0.0) + shape.area
         return found
 
@@ -72,15 +103,12 @@ class Render:
     @cached_property
     def regions(self) -> Mapping[Hashable, Any]:
         """The visible region of every solid of which something is seen."""
-        found: dict[Hashable, list[Any]] = {}
-        for facet, shape in zip(self.facets, self.shapes, strict=True):
-            found.setdefault(facet.key, []).append(shape)
-        return {key: merged(shapes) for key, shapes in found.items()}
+        return {key: self.region([key]) for key in self.areas}
 
     @cached_property
     def whole(self) -> Any:
         """The silhouette of everything."""
-        return merged(list(self.regions.values()))
+        return shapely.union_all(self.shapes)
 
     @cached_property
     def _merged(self) -> dict[tuple[str, tuple[Hashable, ...]], Any]:
@@ -91,8 +119,11 @@ class Render:
         """The visible region of some solids."""
         name = ("region", tuple(keys))
         if name not in self._merged:
-            shapes = [self.regions[key] for key in name[1] if key in self.regions]
-            self._merged[name] = merged(shapes)
+            there = {key for key, _ in self.scene}
+            wanted = [key for key in name[1] if key in there]
+            self.ask(wanted)
+            shapes = [shape for key in wanted for shape in self.seen_of(key).values()]
+            self._merged[name] = shapely.union_all(shapes)
         return self._merged[name]
 
     def outline(self, keys: Iterable[Hashable]) -> Any:
@@ -113,13 +144,13 @@ def merged(shapes: Sequence[Any]) -> Any:
     return shapely.union_all(_sound(shapes))
 
 
-def _sound(shapes: Sequence[Any]) -> Any:
+def _sound(shapes: Any) -> Any:
     return shapely.set_precision(shapely.make_valid(np.array(shapes, dtype=object)), HAIR)
 
 
 def render(scene: Scene, view: View) -> Render:
     """Return the visible lines and facets of a scene."""
-    return Render(scene, view, visible_facets(scene, view))
+    return Render(scene, view)
 
 
 def facet_shapes(facets: Sequence[VisibleFacet]) -> tuple[Any, ...]:
@@ -181,8 +212,8 @@ def tones(
         if grey < 1.0:
             shapes.setdefault(grey, []).append(shape)
     for grey in sorted(shapes, reverse=True):
-        grown = shapely.buffer(scaled(shapes[grey], scale), _HAIR, join_style="mitre")
-        area = shapely.union_all(grown)
+        area = shapely.union_all(scaled(shapes[grey], scale))
+        area = shapely.buffer(area, _HAIR, join_style="mitre")
         area = area if window is None else shapely.intersection(area, window)
         if not area.is_empty:
             yield Tone(tuple(tracks_of(area)), grey)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
@@ -66,6 +67,10 @@ class StepScene:
 
     def apart(self) -> tuple[tuple[str, Solid], ...]:
         """The pieces before they are joined, as a scene to draw."""
+        return self._apart
+
+    @cached_property
+    def _apart(self) -> tuple[tuple[str, Solid], ...]:
         return tuple((i.key, shifted(i.bulk, self.shift_of(i.key)).solid) for i in self.items)
 
     def together(self) -> tuple[tuple[str, Solid], ...]:

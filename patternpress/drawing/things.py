@@ -21,13 +21,12 @@ from patternpress.assembly.opened import opened
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose
 from patternpress.assembly.shape import ShapeError
-from patternpress.assembly.solid import Matrix, Solid, Vec
+from patternpress.assembly.solid import UNTURNED, Solid, Vec
 from patternpress.assembly.solids import blocks_of
 from patternpress.assembly.worked import Worked
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.kept import Kept, once
 
-UNTURNED: Matrix = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 # How far curves may stray in a picture, as a share of the design's largest piece, and of the
 # part itself, which may fill a picture of its own.
 _STRAY = 0.001

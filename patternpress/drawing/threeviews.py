@@ -47,7 +47,12 @@ def three_views(
     `sizes`: width, depth and height as they are to be read.
     """
     drawn = [_Seen(render(scene, FACES[face])) for face in ("front", "left", "top")]
+    (wide, high), (deep, _) = (_size(each.drawn) for each in drawn[:2])
+    least = (wide + deep, high + deep)  # of paper that the views take by themselves
     for above, below in SCALES:
+        too_large = any(e * above > r * below for e, r in zip(least, room, strict=True))
+        if too_large and (above, below) != SCALES[-1]:
+            continue
         inks = _laid(drawn, sizes, above / below, f"{above}:{below}", style)
         box = extent(inks).grown(0.5)
         if box.width <= room[0] and box.height <= room[1]:
@@ -56,6 +61,11 @@ def three_views(
     size = (max(box.width, 0.0), box.height)
     svg = svg_page(size, [inks], title, style.drawing.typeface, rounded=True)
     return Picture(svg, above / below, *size)
+
+
+def _size(drawn: Render) -> tuple[float, float]:
+    low_x, low_y, high_x, high_y = drawn.bounds
+    return high_x - low_x, high_y - low_y
 
 
 @dataclass(frozen=True, eq=False)

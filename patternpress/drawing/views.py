@@ -128,6 +128,8 @@ def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
     """Return what a step shows from an eye of the bench."""
     view = view_of(eye, scene.lies)
     drawn = render(scene.apart(), view)
+    coming = [key for group in scene.groups for key in group.keys]
+    drawn.ask([*coming, *(patch.on for patch in scene.patches)])
     things = {
         thing[0]: _thing_share(thing, drawn) for group in scene.groups for thing in group.things
     }
@@ -140,7 +142,7 @@ def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
 def _thing_share(thing: tuple[str, ...], drawn: Render) -> float:
     """Return how much of a thing's own silhouette is to be seen."""
     whole = drawn.outline(thing).area
-    seen = sum(shape.area for (key, _), shape in drawn.shown.items() if key in thing)
+    seen = sum(shape.area for key in thing for shape in drawn.seen_of(key).values())
     return min(1.0, seen / whole) if whole else 0.0
 
 
@@ -166,7 +168,7 @@ def share_of(scene: StepScene, patch: Patch, drawn: Render, window: Any = None) 
     if dot(patch.normal, drawn.view.toward) <= 0:
         return 0.0
     whole = patch_shape(scene, patch, drawn.view)
-    seen = drawn.shown.get((patch.on, patch.facet))
+    seen = drawn.seen_of(patch.on).get(patch.facet)
     if not whole.area:
         return 0.0
     within = whole if window is None else shapely.intersection(whole, window)
@@ -187,8 +189,8 @@ def _mouth_share(scene: StepScene, patch: Patch, drawn: Render) -> float:
     mouth = patch_shape(scene, patch, drawn.view, deep)
     within = [
         shapely.intersection(shape, mouth).area
-        for (key, number), shape in drawn.shown.items()
-        if key == patch.on and not solid.facets[number].side
+        for number, shape in drawn.seen_of(patch.on).items()
+        if not solid.facets[number].side
     ]
     return float(sum(within) / mouth.area) if mouth.area else 0.0
 

@@ -57,11 +57,10 @@ def facet_visibility(
     By key and number of the facet.  `only`: the solids that are asked about; all others
     still stand in the way.  Raises ValueError if two solids have the same key.
     """
-    flat = flatten(scene, view, edged=False)
-    outlines = _outlines(flat)
-    rows = _asked(flat, only)
-    visible = shapely.area(_visible(flat, outlines, rows)).tolist()
-    whole = shapely.area(outlines[rows]).tolist()
+    laid = laid_flat(scene, view)
+    flat, rows = laid.flat, _asked(laid.flat, only)
+    visible = shapely.area(_visible(flat, laid.outlines, rows)).tolist()
+    whole = shapely.area(laid.outlines[rows]).tolist()
     names = zip(flat.facets.owner[rows].tolist(), flat.facets.number[rows].tolist(), strict=True)
     return {
         (flat.keys[owner], number): Seen(min(part, area), area)
@@ -93,13 +92,37 @@ def visible_facets(scene: Scene, view: View) -> tuple[VisibleFacet, ...]:
     In the order of the scene and of the facets.  Slivers thinner than the tolerance are left
     out.  Raises ValueError if two solids have the same key.
     """
+    return facets_seen(laid_flat(scene, view))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Flattened:
+    """A scene laid flat and its facets as shapes, to ask for some of its solids and then others."""
+
+    scene: Scene
+    flat: FlatScene
+    outlines: _Shapes
+
+
+def laid_flat(scene: Scene, view: View) -> Flattened:
+    """Return a scene as a view lays it flat.  Raises ValueError if two solids have one key."""
     flat = flatten(scene, view, edged=False)
-    rows = np.arange(len(flat.facets.owner))
+    return Flattened(scene, flat, _outlines(flat))
+
+
+def facets_seen(
+    laid: Flattened, only: Collection[Hashable] | None = None
+) -> tuple[VisibleFacet, ...]:
+    """Return the visible part of every facet of which something can be seen, or only of some
+    solids; all others still stand in the way.
+    """
+    flat = laid.flat
+    rows = _asked(flat, only)
     found = []
-    for row, shape in zip(rows.tolist(), _visible(flat, _outlines(flat), rows), strict=True):
+    for row, shape in zip(rows.tolist(), _visible(flat, laid.outlines, rows), strict=True):
         polygons = _polygons(shape)
         if polygons:
-            key, solid = scene[int(flat.facets.owner[row])]
+            key, solid = laid.scene[int(flat.facets.owner[row])]
             number = int(flat.facets.number[row])
             facet = solid.facets[number]
             found.append(
@@ -170,10 +193,12 @@ def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Sh
     levels = _levels_between(flat, rows[place], other)
     before = (levels.max(axis=1) > flat.near) & (rows[place] != other)
     place, other, levels = place[before], other[before], levels[before]
-    reaching = _reaching(flat, rows[place], other)
-    place, other, levels = place[reaching], other[reaching], levels[reaching]
+    least, most = _reach(flat, rows[place], other)
+    reaching = most > flat.near
+    place, other = place[reaching], other[reaching]
+    levels, least = levels[reaching], least[reaching]
     covers = outlines[other]
-    cut = np.flatnonzero(levels.min(axis=1) < -flat.near)
+    cut = np.flatnonzero((levels.min(axis=1) < -flat.near) & (least < -flat.near))
     near_parts = _near_parts(flat, rows[place[cut]], other[cut])
     covers[cut] = _soundly(shapely.intersection, covers[cut], near_parts, flat.near)
     covers = _without_slivers(covers, flat.near)
@@ -193,14 +218,15 @@ def _soundly(of: Callable[..., _Shapes], ours: _Shapes, theirs: _Shapes, near: f
         return of(one, two, grid_size=_GRID * near)
 
 
-def _reaching(flat: FlatScene, one: Whole, other: Whole) -> NDArray[np.bool_]:
-    """Say which other facets come before the planes of some at one of their own corners.
+def _reach(flat: FlatScene, one: Whole, other: Whole) -> tuple[Floats, Floats]:
+    """Return how far other facets come before the planes of some at their own corners: at
+    least, and at most.
 
-    A level between two planes is greatest at a corner; so one facet of a convex solid never
-    reaches before another of it, though at the corners of its box it might.
+    A level between two planes is least and greatest at a corner; so one facet of a convex solid
+    never reaches before another of it, though at the corners of its box it might.
     """
     if not len(other):
-        return np.zeros(0, dtype=bool)
+        return np.zeros(0), np.zeros(0)
     facets = flat.facets
     step = facets.plane[other] - facets.plane[one]
     counts = facets.first[other + 1] - facets.first[other]
@@ -209,7 +235,7 @@ def _reaching(flat: FlatScene, one: Whole, other: Whole) -> NDArray[np.bool_]:
     turn = np.arange(len(pair)) - starts[pair]
     spots = flat.spots[facets.start[facets.first[other][pair] + turn]]
     levels = step[pair, 0] * spots[:, 0] + step[pair, 1] * spots[:, 1] + step[pair, 2]
-    return np.asarray(np.maximum.reduceat(levels, starts) > flat.near)
+    return np.minimum.reduceat(levels, starts), np.maximum.reduceat(levels, starts)
 
 
 def _without_slivers(shapes: _Shapes, near: float) -> _Shapes:

@@ -10,7 +10,9 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patternpress.drawing.leaders import length_within
+from patternpress.drawing import leaders
+from patternpress.drawing.leaders import Naming, length_within, place_labels
+from patternpress.drawing.picturestyle import PictureStyle
 
 RING = shapely.box(0, 0, 10, 10).difference(shapely.box(3, 3, 7, 7))
 places = st.tuples(*[st.floats(-5, 35, width=32)] * 2)
@@ -46,3 +48,26 @@ def test_it_is_the_length_that_an_overlay_leaves(
     # A line along a side may count as in or as out.
     along = shapely.length(shapely.intersection(shapely.LineString([start, end]), shape.boundary))
     assert abs(within((*start, *end), shape) - overlay) <= along + 1e-6
+
+
+@pytest.mark.parametrize("middle", [shapely.Point(20, 20).buffer(18), shapely.box(4, 16, 40, 22)])
+def test_labels_asked_in_portions_stand_where_all_asked_at_once_would(
+    middle: shapely.Polygon, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A piece at the rim, with free leaders; one that others hem in, where each crosses them."""
+    style = PictureStyle()
+    whole = shapely.union_all([middle, shapely.box(0, 0, 50, 40)])
+    names = [
+        Naming(text, style.set_in(style.letter), region)
+        for text, region in (("A", middle), ("B", shapely.box(0, 0, 9, 7)))
+    ]
+    taken = [shapely.box(-20, 30, -2, 60), shapely.LineString([(55, -9), (55, 30)])]
+    found = []
+    for portion in (40, 600, 10**6):
+        monkeypatch.setattr(leaders, "_PORTION", portion)
+        found.append(place_labels(names, whole, taken, 1.2, 90.0))
+    assert len(found[0]) == 2
+    assert [(each.start, each.dot, each.box) for each in found[0]] == [
+        (each.start, each.dot, each.box) for each in found[2]
+    ]
+    assert [each.dot for each in found[1]] == [each.dot for each in found[2]]

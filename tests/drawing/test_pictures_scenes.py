@@ -8,14 +8,14 @@ import shapely
 from patternpress.assembly.contacts import ways_out
 from patternpress.assembly.convex import bulk, clashes
 from patternpress.assembly.lying import BENCH, bench_way
-from patternpress.assembly.solid import box, moved
+from patternpress.assembly.solid import UNTURNED, box, moved
 from patternpress.drawing.exploded import exploded
 from patternpress.drawing.motions import Away, clear_distance, way_off
 from patternpress.drawing.patches import Facing, patches_between
 from patternpress.drawing.projection import isometric
 from patternpress.drawing.scenes import StepScene
 from patternpress.drawing.sight import in_sight, screens_of
-from patternpress.drawing.things import UNTURNED, Item, items_of, shifted
+from patternpress.drawing.things import Item, items_of, shifted
 from tests.drawing.demo_pictures import DEMOS, bulks_for, model_of, scenes_of
 
 UP, DOWN, FRONT, LEFT = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0)

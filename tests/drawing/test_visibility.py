@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from patternpress.assembly.solid import box, dot
 from patternpress.drawing.hidden import visible_lines
 from patternpress.drawing.projection import FACES, project
+from patternpress.drawing.rendering import render
 from patternpress.drawing.visibility import facet_visibility, visible_facets, visible_shares
 from tests.drawing.solid_scenes import BOARD_WITH_HOLE, ISO, SCENES, Scene, at, scattered
 
@@ -85,6 +86,18 @@ def test_wholly_hidden() -> None:
     scene, view = SCENES["one wholly hidden"]
     assert visible_shares(scene, view) == {"a": 1.0, "b": 0.0}
     assert {facet.key for facet in visible_facets(scene, view)} == {"a"}
+
+
+@pytest.mark.parametrize("name", SCENES)
+def test_solids_asked_one_by_one_show_what_all_asked_at_once_show(name: str) -> None:
+    scene, view = SCENES[name]
+    drawn, whole = render(scene, view), render(scene, view)
+    singly = {key: drawn.seen_of(key) for key, _ in scene[::-1]}
+    parts = zip(whole.facets, whole.shapes, strict=True)
+    assert sum(map(len, singly.values())) == len(whole.facets) > 0
+    assert all(singly[facet.key][facet.number].equals_exact(shape) for facet, shape in parts)
+    assert [facet.key for facet in drawn.facets] == [facet.key for facet in whole.facets]
+    assert drawn.seen_of("not there") == {}
 
 
 @pytest.mark.parametrize("name", SCENES)
