@@ -246,13 +246,17 @@ def _overhangs(
     worked: Worked, assembly: Assembly, values: dict[int, Fraction], grid: Grid
 ) -> Iterator[Demand]:
     """What is centred stands out as far on either side, in whole steps."""
-    for step in worked.usage.steps:
-        for joined in step.join:
-            for sides, place in joined.places:
-                if place.how == "centred" and place.target.kind not in ("mark", "hole"):
-                    for axis, side in enumerate(LOW):
-                        if side in sides.value:
-                            yield from _overhang(joined, place, axis, assembly, values)
+    centred = (
+        (joined, sides.value, place)
+        for step in worked.usage.steps
+        for joined in step.join
+        for sides, place in joined.places
+        if place.how == "centred" and place.target.kind not in ("mark", "hole")
+    )
+    for joined, sides, place in centred:
+        for axis, side in enumerate(LOW):
+            if side in sides:
+                yield from _overhang(joined, place, axis, assembly, values)
 
 
 def _overhang(
