@@ -211,7 +211,9 @@ def _best(scene: OpeningScene, openings: Sequence[Corners]) -> Render:
         if way[2] < 0:
             continue  # nobody measures from under the bench
         drawn = render(filled, view_of(eye, scene.lies))
-        seen = sum(drawn.areas.get(number, 0.0) for number in range(len(openings)))
+        drawn.ask(range(len(openings)))
+        shapes = [s for number in range(len(openings)) for s in drawn.seen_of(number).values()]
+        seen = sum(shape.area for shape in shapes)
         if found is None or seen > found[0] * (1 + _BETTER):
             found = (seen, drawn)
     assert found is not None
@@ -225,8 +227,8 @@ def _arrow(filled: Render, number: int, axis: str, axes: Sequence[str]) -> Arrow
     low, high = bounds(solid)
     faces = [
         (shape, solid.facets[face].normal)
-        for (key, face), shape in filled.shown.items()
-        if key == number and abs(solid.facets[face].normal[along]) < 0.5
+        for face, shape in filled.seen_of(number).items()
+        if abs(solid.facets[face].normal[along]) < 0.5
     ]
     # Arrows that lie on one face cross beside the middle, where the first one's word points.
     shares = _ACROSS[axes.index(axis) % 2 :]

@@ -87,11 +87,6 @@ class Render:
         return tuple(shape for _, shape in self._all)
 
     @cached_property
-    def shown(self) -> Mapping[tuple[Hashable, int], Any]:
-        """The same shapes by the key of the solid and the number of the facet in it."""
-        return {(facet.key, facet.number): shape for facet, shape in self._all}
-
-    @cached_property
     def areas(self) -> Mapping[Hashable, float]:
         """How much of every solid is seen, mm², without merging its region."""
         found: dict[Hashable, float] = {}
