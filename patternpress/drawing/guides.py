@@ -31,6 +31,7 @@ _LINE = 0.4
 # What an arrow costs, as mm off its place, in a gap that is hidden, and behind its thing.
 _HIDDEN = 12.0
 _BEHIND = 7.0
+_OVER = 4.0  # and for each mm² of what comes in the step that it lies over
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +129,12 @@ def arrow_of(
     screens: Screens,
     scale: float,
     taken: Sequence[Any],
+    window: Any = None,
 ) -> Any | None:
     """Return the block arrow of a group on the paper: in the gap, beside it or behind what moves.
 
-    None where the motion runs along the line of sight.
+    Inside a `window`, if there is one.  None where the motion runs along the line of sight, or
+    where the window has no room for it.
     """
     back = project(drawn.view, group.motion.way)
     long = math.hypot(*back)
@@ -140,11 +143,11 @@ def arrow_of(
         return None
     towards = (-back[0] / long, -back[1] / long)
     length = min(ARROW, max(_LEAST_ARROW, 0.62 * path))
-    moving = scaled(drawn.region(group.keys), scale)
+    coming = scaled(drawn.region([key for each in scene.groups for key in each.keys]), scale)
     # Lines have no area of their own to keep off.
-    busy = shapely.union_all([*shapely.buffer(list(taken), _LINE), moving])
+    busy = shapely.union_all(shapely.buffer(list(taken), _LINE))
     quiet = scaled(drawn.whole, scale)
-    for each in (busy, quiet):
+    for each in (busy, coming, quiet):
         shapely.prepare(each)
     best = None
     for off, tip in _tips(scene, group, drawn, screens, scale, towards, length):
@@ -153,8 +156,10 @@ def arrow_of(
         if best is not None and round(least, 3) >= best[0]:
             continue
         shape = arrow_shape(tip, towards, length)
+        if window is not None and not window.contains(shape):
+            continue
         around = shape.buffer(0.4)
-        covered = 2 * _shared(busy, around)
+        covered = 2 * _shared(busy, around) + _OVER * _shared(coming, around)
         if best is not None and round(covered + least, 3) >= best[0]:
             continue
         cost = round(covered + 0.08 * _shared(quiet, around) + least, 3)

@@ -41,6 +41,7 @@ UP: Vec = (0.0, 0.0, 1.0)
 _APART = 2.0  # mm between a detail and the picture
 _NESTED = 1.25  # a window may reach into a corner that the picture leaves free
 _LEAST = 2.2  # the radius of the ring in the picture
+_MOST = 4.5  # and at most where it only tells a place
 _TURNS = 48
 _STEP = 1.0
 _FARTHEST = 90.0
@@ -73,6 +74,8 @@ def inset(
     eye, scale = main
     at = (detail.place[0] * scale, detail.place[1] * scale)
     ring = max(_LEAST, detail.radius * scale)
+    # A hidden face is not to be seen in the picture, so there is nothing there to ring about.
+    ring = min(ring, _MOST) if detail.shares else ring
     words = "" if detail.eye == eye else style.say(f"detail {_told(eye, detail.eye)}")
     middle = _spot(at, shapely.union_all([whole, *taken]), wide)
     window = shapely.Point(middle).buffer(RADIUS, quad_segs=_CORNERS // 4)
@@ -165,8 +168,8 @@ def window_ink(detail: Detail, style: PictureStyle) -> tuple[Ink, ...]:
             guides += [shapely.LineString(part) for part in parts]
     inks += _clipped(rest, round_off)
     for group in scene.groups:
-        arrow = arrow_of(scene, group, drawn, screens, scale, guides)
-        if arrow is not None and round_off.contains(arrow):
+        arrow = arrow_of(scene, group, drawn, screens, scale, guides, round_off)
+        if arrow is not None:
             tracks = tuple(tracks_of(arrow))
             inks += [Tone(tracks, 1.0), Stroke(tracks, style.arrow)]
     return shifted(inks, -x, -y)

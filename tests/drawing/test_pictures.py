@@ -160,6 +160,14 @@ def test_arrows_point_the_way_the_piece_comes() -> None:
             assert cosine == pytest.approx(1.0, abs=1e-6), drawn
 
 
+def test_no_arrow_lies_over_what_comes_in_the_step() -> None:
+    for drawn in every():
+        keys = [key for group in drawn.scene.groups for key in group.keys]
+        coming = scaled(drawn.choice.drawn.region(keys), drawn.action.scale)
+        for arrow in drawn.action.arrows:
+            assert arrow.intersection(coming).area <= 0.05 * arrow.area, drawn
+
+
 def test_guides_are_dashed_and_thin() -> None:
     for drawn in every():
         paths = [each for each in drawn.action.svg.split("<path") if '"1.6 0.9"' in each]

@@ -1,5 +1,7 @@
 """Details: what would be too small or too hidden is shown larger, or from elsewhere."""
 
+import math
+
 import pytest
 import shapely
 
@@ -15,9 +17,11 @@ from patternpress.drawing.details import (
     size_on_paper,
 )
 from patternpress.drawing.framing import BESIDE
+from patternpress.drawing.ink import Stroke
+from patternpress.drawing.insets import window_ink
 from patternpress.drawing.leaders import shape_of
 from patternpress.drawing.views import FACE
-from tests.drawing.demo_pictures import DEMOS, Drawn, drawn_steps
+from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps
 
 EVERY = [each for demo in DEMOS for each in drawn_steps(demo)]
 MOST = 0.2  # of the steps have a detail because something is hidden
@@ -96,6 +100,27 @@ def test_the_ring_and_the_window_are_tied() -> None:
         assert tie.distance(ring) < 0.05
         assert tie.distance(window) < 0.05
         assert not shapely.Polygon(ring).intersects(window)
+
+
+def test_a_detail_shows_which_way_its_thing_goes() -> None:
+    shown = [each for _, each in details() if each.scene.groups]
+    assert len(shown) >= 5
+    for each in shown:
+        arrows = [
+            i for i in window_ink(each, STYLE) if isinstance(i, Stroke) and i.pen == STYLE.arrow
+        ]
+        assert len(arrows) == 1
+        places = [(t.start, *((p.x, p.y) for p in t.pieces)) for t in arrows[0].tracks]
+        assert all(math.hypot(x, y) < RADIUS for run in places for x, y in run)
+
+
+def test_the_ring_round_a_hidden_place_is_small_and_that_round_a_small_thing_holds_it() -> None:
+    for drawn, each in details():
+        low, _, high, _ = drawn.action.busy[1].bounds
+        if each.shares:
+            assert high - low <= 9.1
+        else:
+            assert (high - low) / 2 == pytest.approx(max(2.2, each.radius * drawn.action.scale))
 
 
 def test_a_detail_seen_from_elsewhere_says_so() -> None:
