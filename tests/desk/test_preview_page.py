@@ -235,6 +235,22 @@ def test_a_change_that_cannot_be_is_told_and_not_written(page: Page, design: Pat
     assert design.read_text("utf-8") == starter("box")
 
 
+def test_a_button_that_is_held_while_the_file_is_saved_is_clicked(page: Page, design: Path) -> None:
+    page.locator("#find").fill("sizes, width")
+    page.locator("#rows button", has_text="Change").first.hover()
+    line = page.locator("#rows .toline").first
+    before = int(line.inner_text())
+    page.mouse.down()
+    design.write_text(f"# A line more.\n{starter('box')}", "utf-8")
+    expect(line).to_have_text(str(before + 1))
+    page.mouse.up()
+    expect(page.locator("#change")).to_be_visible()
+    page.locator("#change-leave").click()
+    design.write_text(starter("box"), "utf-8")
+    expect(line).to_have_text(str(before))
+    up_to_date(page)
+
+
 def test_a_file_broken_in_an_editor_keeps_the_last_good_pages(page: Page, design: Path) -> None:
     design.write_text(starter("box").replace("width: 30 mm", "widht: 30 mm"), "utf-8")
     expect(page.locator("#condition")).to_contain_text("error")

@@ -293,25 +293,38 @@ function showProof(proved) {
   ]));
 }
 
+// Rows are kept and filled anew: a button that is replaced while it is pressed is never clicked.
 function showFigures() {
   const wanted = at("find").value.trim().toLowerCase();
   const rows = figureRows.filter((each) => !wanted || `${each.label} ${each.text} ${each.printed}`.toLowerCase().includes(wanted));
-  at("rows").replaceChildren(...rows.map((each) => {
-    const row = made("tr", "", each.given ? "" : "sum");
-    const line = made("td", "", "num");
-    const go = made("button", String(each.line), "toline");
-    go.type = "button";
-    go.addEventListener("click", () => toLine(each.line));
-    line.append(go);
-    const edit = made("td");
-    const button = made("button", "Change");
-    button.type = "button";
-    button.setAttribute("aria-label", `Change ${each.label}, line ${each.line}`);
-    button.addEventListener("click", () => changing.open([{ ...each, kind: "figure" }], state.mark));
-    edit.append(button);
-    row.append(line, made("td", each.label), made("td", each.text), made("td", each.printed), edit);
-    return row;
-  }));
+  const body = at("rows");
+  while (body.children.length > rows.length) body.lastChild.remove();
+  while (body.children.length < rows.length) body.append(newRow());
+  rows.forEach((each, number) => fillRow(body.children[number], each));
+}
+
+function newRow() {
+  const row = made("tr");
+  const [line, edit] = [made("td", "", "num"), made("td")];
+  const go = made("button", "", "toline");
+  const button = made("button", "Change");
+  for (const each of [go, button]) each.type = "button";
+  go.addEventListener("click", () => toLine(row.figure.line));
+  button.addEventListener("click", () => changing.open([{ ...row.figure, kind: "figure" }], state.mark));
+  line.append(go);
+  edit.append(button);
+  row.append(line, made("td"), made("td"), made("td"), edit);
+  return row;
+}
+
+function fillRow(row, each) {
+  row.figure = each;
+  row.className = each.given ? "" : "sum";
+  row.querySelector(".toline").textContent = String(each.line);
+  row.lastChild.firstChild.setAttribute("aria-label", `Change ${each.label}, line ${each.line}`);
+  [each.label, each.text, each.printed].forEach((text, number) => {
+    row.children[number + 1].textContent = text;
+  });
 }
 
 async function loadPlan() {
