@@ -18,6 +18,8 @@ from patternpress.drawing.things import Item, shifted, span_of
 GAP = 0.2
 # And how far it may hang in the air at most.
 LONGEST = 0.6
+# How deep a box may be that a thin thing is drawn clear of, in the same share.
+OUT = 0.8
 _LEVEL = 1e-6
 STILL: Vec = (0.0, 0.0, 0.0)
 
@@ -136,7 +138,7 @@ def _out_of_box(
         return 0.0
     last = max(dot(way, point) for each in walls for point in each.solid.points)
     first = min(dot(way, point) for each in moving for point in each.solid.points)
-    return last - first + gap / 2 if last - first <= 2.5 * gap else 0.0
+    return last - first + gap / 2 if last - first <= OUT * gap / GAP else 0.0
 
 
 def _touched(thing: Thing, here: Sequence[Item]) -> frozenset[str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
@@ -50,6 +50,12 @@ class Motion:
         """The whole displacement."""
         x, y, z = (p + w * self.far for p, w in zip(self.place, self.way, strict=True))
         return x, y, z
+
+    def farther(self, share: float) -> Motion:
+        """The same way, so many times as long, as that of what it comes to."""
+        x, y, z = self.place
+        place = (x * share, y * share, z * share)
+        return replace(self, far=self.far * share, place=place)
 
 
 def side_way(side: str) -> Vec:

@@ -65,6 +65,11 @@ class StepScene:
                 return group.motion.shift
         return STILL
 
+    def farther(self, share: float) -> StepScene:
+        """The same step with its things so many times as far from their places."""
+        groups = tuple(replace(each, motion=each.motion.farther(share)) for each in self.groups)
+        return replace(self, groups=groups)
+
     def apart(self) -> tuple[tuple[str, Solid], ...]:
         """The pieces before they are joined, as a scene to draw."""
         return self._apart

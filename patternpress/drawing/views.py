@@ -43,6 +43,8 @@ EYES: Mapping[str, Vec] = MappingProxyType(
     }
 )
 FIRST = "front right above"
+# So many times as far apart, where things hide each other or their places.
+FARTHER = (1.3, 1.6)
 
 
 @dataclass(frozen=True)
@@ -91,23 +93,50 @@ def choose_views(scenes: Sequence[StepScene]) -> tuple[Choice, ...]:
 
 
 def _choose(scene: StepScene, last: Choice | None) -> Choice:
-    held = last.eye if last else FIRST
+    held, changes = (last.eye, True) if last else (FIRST, False)
     if scene.seen_from:
-        return measured(scene, scene.seen_from, last is not None and scene.seen_from != held)
-    best: tuple[tuple[int, float], Choice] | None = None
-    for eye in (held, *(each for each in EYES if each != held)):
-        # Nobody looks at the bench from below unless that shows a good deal more.
-        below = 3 * (EYES[eye][2] < 0)
-        if best is not None and _turned_away(scene, eye) + below >= best[0][0]:
-            continue
-        choice = measured(scene, eye, last is not None and eye != held)
-        liking = (choice.failing + below, -round(_worst(choice), 2))
-        if best is None or liking < best[0]:
-            best = (liking, choice)
-        if not liking[0]:
-            break
+        return measured(scene, scene.seen_from, changes and scene.seen_from != held)
+    best = _best_seen(scene, held, changes)
     assert best is not None
-    return best[1]
+    # Things that come together may hide each other less, or their places, farther apart.
+    for share in FARTHER if len(scene.groups) > 1 else ():
+        if not best.failing:
+            break
+        best = _best_seen(scene.farther(share), held, changes, _shortcomings(best)) or best
+    return best
+
+
+def _best_seen(
+    scene: StepScene, held: str, changes: bool, least: tuple[int, int] | None = None
+) -> Choice | None:
+    """Return what the eye sees that sees most of a scene; None if that lacks no less than `least`.
+
+    The eye that is `held` from the step before comes first, and stays if it lacks nothing.
+    """
+    best: Choice | None = None
+    for eye in (held, *(each for each in EYES if each != held)):
+        if least is not None and (0, _turned_away(scene, eye) + _below(eye)) >= least:
+            continue  # it cannot lack less
+        choice = measured(scene, eye, changes and eye != held)
+        lacks = _shortcomings(choice)
+        as_good = best is not None and lacks == least and _shown(choice) > _shown(best)
+        if least is None or lacks < least or as_good:
+            best, least = choice, lacks
+    return best
+
+
+def _shortcomings(choice: Choice) -> tuple[int, int]:
+    """Return how many new pieces show too little, and how many pieces and faces in all.
+
+    A hidden face can have a detail of its own; a hidden piece cannot.
+    """
+    small = sum(share < PIECE - 1e-9 for share in choice.things.values())
+    return small, choice.failing + _below(choice.eye)
+
+
+def _below(eye: str) -> int:
+    """Nobody looks at the bench from below unless that shows a good deal more."""
+    return 3 * (EYES[eye][2] < 0)
 
 
 def _turned_away(scene: StepScene, eye: str) -> int:
@@ -118,10 +147,11 @@ def _turned_away(scene: StepScene, eye: str) -> int:
     return sum(not share and each.face not in twins for each, share in shares)
 
 
-def _worst(choice: Choice) -> float:
+def _shown(choice: Choice) -> float:
+    """Return how much is shown of all that should be."""
     shares = [min(1.0, share / PIECE) for share in choice.things.values()]
     shares += [min(1.0, share / FACE) for share in choice.faces.values()]
-    return sum(shares)
+    return round(sum(shares), 2)
 
 
 def measured(scene: StepScene, eye: str, changed: bool = False) -> Choice:
