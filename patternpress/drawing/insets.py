@@ -39,6 +39,7 @@ from patternpress.drawing.sight import screens_of
 
 UP: Vec = (0.0, 0.0, 1.0)
 _APART = 2.0  # mm between a detail and the picture
+_UNDER = 1.2  # mm from a window to the words under it
 _NESTED = 1.25  # a window may reach into a corner that the picture leaves free
 _LEAST = 2.2  # the radius of the ring in the picture
 _MOST = 4.5  # and at most where it only tells a place
@@ -77,7 +78,10 @@ def inset(
     # A hidden face is not to be seen in the picture, so there is nothing there to ring about.
     ring = min(ring, _MOST) if detail.shares else ring
     words = "" if detail.eye == eye else style.say(f"detail {_told(eye, detail.eye)}")
-    middle = _spot(at, shapely.union_all([whole, *taken]), wide)
+    lettering = style.set_in(style.label, italic=True)
+    figure = as_figure(words)
+    half = figure_width(figure, lettering) / 2 if words else 0.0
+    middle = _spot(at, shapely.union_all([whole, *taken]), wide, (half, style.label))
     window = shapely.Point(middle).buffer(RADIUS, quad_segs=_CORNERS // 4)
     mark = shapely.Point(at).buffer(ring, quad_segs=16)
     tie = _tie(at, ring, middle)
@@ -89,11 +93,8 @@ def inset(
     ]
     shapes = [window, mark.exterior, tie]
     if words:
-        lettering = style.set_in(style.label, italic=True)
-        figure = as_figure(words)
-        low = middle[1] - RADIUS - style.label - 1.2
+        low = middle[1] - RADIUS - style.label - _UNDER
         inks.append(Words(figure, (middle[0], low), lettering, Anchor.MIDDLE))
-        half = figure_width(figure, lettering) / 2
         shapes.append(shapely.box(middle[0] - half, low, middle[0] + half, low + style.label))
     return Inset(tuple(inks), window, tuple(shapes))
 
@@ -115,8 +116,11 @@ def _told(eye: str, other: str) -> str:
     return "otherwise"
 
 
-def _spot(at: Place, busy: Any, wide: float) -> Place:
-    """Return the middle of a window beside the picture, as near to its place as can be."""
+def _spot(at: Place, busy: Any, wide: float, words: tuple[float, float]) -> Place:
+    """Return the middle of a window beside the picture, as near to its place as can be.
+
+    `words`: half the length and the height of what stands under it; no length, no words.
+    """
     turns, away = np.arange(_TURNS) * (2 * math.pi / _TURNS), np.arange(RADIUS, _FARTHEST, _STEP)
     pairs = np.array(list(product(turns.tolist(), away.tolist())))
     places = np.column_stack(
@@ -126,6 +130,10 @@ def _spot(at: Place, busy: Any, wide: float) -> Place:
     free = ~shapely.dwithin(busy, shapely.points(places), RADIUS + _APART)
     low_x, low_y, high_x, high_y = busy.bounds
     x, y = places[:, 0], places[:, 1]
+    half, tall = words
+    if half:
+        top = y - RADIUS - _UNDER
+        free &= ~shapely.intersects(busy, shapely.box(x - half, top - tall, x + half, top))
     width = np.maximum(high_x, x + RADIUS) - np.minimum(low_x, x - RADIUS)
     height = np.maximum(high_y, y + RADIUS) - np.minimum(low_y, y - RADIUS)
     grown = width * height - (high_x - low_x) * (high_y - low_y)

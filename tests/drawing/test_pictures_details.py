@@ -16,10 +16,14 @@ from patternpress.drawing.details import (
     fullest,
     size_on_paper,
 )
-from patternpress.drawing.framing import BESIDE
+from patternpress.drawing.framing import BESIDE, Room
+from patternpress.drawing.framing import LARGE as LARGE_ROOM
 from patternpress.drawing.ink import Stroke
 from patternpress.drawing.insets import window_ink
 from patternpress.drawing.leaders import shape_of
+from patternpress.drawing.pictures import step_picture
+from patternpress.drawing.picturestyle import PictureStyle, large
+from patternpress.drawing.rendering import scaled
 from patternpress.drawing.views import FACE
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps
 
@@ -128,6 +132,18 @@ def test_a_detail_seen_from_elsewhere_says_so() -> None:
     assert elsewhere
     for drawn, _ in elsewhere:
         assert "from below" in drawn.action.svg or "from the back" in drawn.action.svg
+
+
+@pytest.mark.parametrize(("style", "room"), [(STYLE, BESIDE), (large(STYLE), LARGE_ROOM)])
+def test_the_words_under_a_detail_lie_on_nothing(style: PictureStyle, room: Room) -> None:
+    worded = 0
+    for drawn, detail in details():
+        choice = drawn.choice
+        picture = step_picture(choice.scene, choice, "Detail", style, room, False, detail)
+        for words in picture.busy[3:]:
+            worded += 1
+            assert not words.intersects(scaled(choice.drawn.whole, picture.scale)), drawn
+    assert worded >= 2
 
 
 def test_the_same_step_has_the_same_detail() -> None:
