@@ -106,6 +106,16 @@ def test_a_door_that_jams_says_after_how_many_degrees(about: str, free: float) -
     assert told(f"{math.floor(free)} deg to the front about {about}") == []
 
 
+def test_it_is_told_where_a_door_touches() -> None:
+    """Its front corner, on the front right edge of the left end and no further than it turned."""
+    (problem,) = told("95 deg to the front about left back edge of door")
+    assert problem.at is not None
+    x, y, z = problem.at
+    assert x == pytest.approx(2, abs=0.05)  # the right face of the left end
+    assert 0 <= y < 0.1  # the corner comes from y = 0 on an arc of 2 mm
+    assert 2 <= z <= 41.5  # somewhere along the height of the door
+
+
 def test_what_slides_says_how_far_it_gets() -> None:
     post = "      post: {bottom: against base, left: 5 mm inside base, front: 12 mm inside base}\n"
     text = CUPBOARD.replace(
@@ -115,6 +125,8 @@ def test_what_slides_says_how_far_it_gets() -> None:
     (problem,) = told("10.5 mm to the back", text)
     assert (problem.code, problem.facts["other"]) == ("opens-into", "post")
     assert problem.facts["far"].startswith("10 mm")
+    # On the front of the post, which reaches from 5 to 9 mm and is 6 mm high on a base of 2 mm.
+    assert problem.at == pytest.approx((7, 12, 5), abs=0.02)
     assert told("10 mm to the back", text) == []
 
 

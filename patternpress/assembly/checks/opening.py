@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 import numpy as np
@@ -18,6 +19,7 @@ from patternpress.assembly.convex import Bulk, boxes_touch, penetration
 from patternpress.assembly.moving import Motion, all_motions, motions_in, moving_things
 from patternpress.assembly.opened import opened
 from patternpress.assembly.placing import Assembly, both_units
+from patternpress.assembly.solid import Vec
 from patternpress.assembly.travel import room_ahead
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
@@ -29,7 +31,18 @@ _MOST_STEPS = 400
 _FINE = 0.05  # degrees
 _FAST = ("against", "in hole", "in groove")
 
-Found = tuple[float, str]  # the share of a motion that is free, and what is touched then
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """Where a motion ends: the share of it that is free, and what is touched then, as it lies."""
+
+    share: float
+    key: str
+    other: Bulk
+
+
+def _share(found: Found) -> tuple[float, str]:
+    return found.share, found.key
 
 
 def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
@@ -51,18 +64,28 @@ def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
             free = _free(worked, motion, motions, solids) if name not in told else None
             if free is not None:
                 told.add(name)
-                yield Problem(kinds.OpensInto, motion.span, _facts(motion, free))
+                mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
+                where = _place(motion, mine, free)
+                yield Problem(kinds.OpensInto, motion.span, _facts(motion, free), where)
 
 
 def _facts(motion: Motion, free: Found) -> dict[str, str]:
-    share, other = free
-    far = Fraction(round(float(motion.by.value) * share, 6))
+    far = Fraction(round(float(motion.by.value) * free.share, 6))
     facts = {"piece": motion.thing, "step": str(motion.step), "toward": motion.toward}
     if motion.turns:
         shown = {"far": f"{math.floor(far)} degrees", "by": f"{float(motion.by.value):g}"}
     else:
         shown = {"far": both_units(far), "by": both_units(motion.by.value)}
-    return {**facts, **shown, "other": other}
+    return {**facts, **shown, "other": free.key}
+
+
+def _place(motion: Motion, mine: Sequence[Bulk], free: Found) -> Vec | None:
+    """Where it touches: the middle of what it shares with the other a hair further on."""
+    hair = _FINE if motion.turns else 2 * CLOSE
+    share = free.share + hair / float(motion.by.value)
+    shared = (penetration(opened(each, motion, share), free.other, 0.0) for each in mine)
+    deepest = max((each for each in shared if each), key=lambda each: each.depth, default=None)
+    return deepest.where if deepest else None
 
 
 def _glued(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
@@ -99,11 +122,15 @@ def _free(
         shut = [(p.key, bulk) for p, bulk in solids if p.key in each.keys]
         ways = [shut, [(key, opened(bulk, each)) for key, bulk in shut]]
         stops = [
-            min((f for key, bulk in way if (f := _until(motion, mine, bulk, key))), default=None)
+            min(
+                (f for key, bulk in way if (f := _until(motion, mine, bulk, key))),
+                key=_share,
+                default=None,
+            )
             for way in ways
         ]
-        ends += [max(stop for stop in stops if stop)] if all(stops) else []
-    return min(ends, default=None)
+        ends += [max((stop for stop in stops if stop), key=_share)] if all(stops) else []
+    return min(ends, key=_share, default=None)
 
 
 def _until(motion: Motion, mine: Sequence[Bulk], other: Bulk, key: str) -> Found | None:
@@ -111,7 +138,7 @@ def _until(motion: Motion, mine: Sequence[Bulk], other: Bulk, key: str) -> Found
     (which is told as a clash).
     """
     share = _slid(motion, mine, other) if not motion.turns else _turned(motion, mine, other)
-    return None if share is None else (share, key)
+    return None if share is None else Found(share, key, other)
 
 
 def _slid(motion: Motion, mine: Sequence[Bulk], other: Bulk) -> float | None:
