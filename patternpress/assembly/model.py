@@ -6,7 +6,7 @@ made; and, for a whole design, every problem that the checks find in one pass.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from patternpress.assembly import marking
@@ -32,6 +32,7 @@ from patternpress.assembly.checks import (
     thickness,
     treating,
 )
+from patternpress.assembly.checks.endmoves import AT_END
 from patternpress.assembly.editions import (
     Published,
     check_editions,
@@ -52,7 +53,7 @@ from patternpress.design.kinds.fit import (
 from patternpress.design.kinds.parts import SizeUnused, StockUnused
 from patternpress.design.kinds.placing import TooThickForHole
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
-from patternpress.design.problem import Problem, in_order
+from patternpress.design.problem import Kind, Problem, in_order
 from patternpress.design.read import Reading
 
 Check = Callable[[Worked], Iterator[Problem]]
@@ -180,9 +181,22 @@ def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     thick = {each.facts["piece"] for each in found if each.kind is TooThickForHole}
     # What does not even go in, or does not come out, opens no further: told once.
     shut = {each.facts["piece"] for each in found if each.kind in (CannotGoIn, MovingPieceJams)}
-    instead = {PiecesClash: thick, OpensInto: shut}
+    instead: dict[type[Kind], set[str]] = {PiecesClash: thick, OpensInto: shut, **_at_label(found)}
     told = (p for p in found if p.facts.get("piece") not in instead.get(p.kind, ()))
     return tuple(_with_step(each, worked) for each in (*assembly.problems, *told))
+
+
+def _at_label(found: Sequence[Problem]) -> dict[type[Kind], set[str]]:
+    """Pieces of which is told already, at the label, what is asked of thinner and thicker boards;
+    all of them where pieces clash, which leaves nothing to be asked.
+    """
+    clash = any(each.kind is PiecesClash for each in found)
+    return {
+        at_end: {
+            p.facts["piece"] for p in found if "piece" in p.facts and (clash or p.kind is plain)
+        }
+        for plain, at_end in AT_END.items()
+    }
 
 
 def _fits(worked: Worked) -> Iterator[Problem]:

@@ -21,6 +21,7 @@ from patternpress.design.kinds import (
     photographs,
     placing,
     plan,
+    thickness,
     work,
 )
 from patternpress.design.problem import Kind
@@ -34,6 +35,7 @@ FAMILIES: tuple[tuple[str, ModuleType], ...] = (
     ("Parts and stock", parts),
     ("Where pieces go", placing),
     ("How pieces fit", fit),
+    ("Boards thinner and thicker than their label", thickness),
     ("What can still be reached", covered),
     ("The order of work", work),
     ("The time it takes", plan),

@@ -18,7 +18,7 @@ from patternpress.assembly.lying import bench_way
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds import covered, fit, placing
+from patternpress.design.kinds import covered, fit, placing, thickness
 from patternpress.design.problem import Problem
 from patternpress.drawing.framing import Layout, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
@@ -39,7 +39,7 @@ from patternpress.drawing.things import Bulks, Item, bulks_of, placed_items
 from patternpress.drawing.views import EYES, view_of
 
 # The kinds of problem that a picture can show.
-SHOWN = frozenset(each.__name__ for each in (covered, fit, placing))
+SHOWN = frozenset(each.__name__ for each in (covered, fit, placing, thickness))
 # Facts that may name a piece, the one that is at fault first.
 NAMING = ("piece", "other")
 SMALL = (64.0, 64.0)  # mm

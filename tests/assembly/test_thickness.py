@@ -10,7 +10,9 @@ import pytest
 from patternpress.assembly.model import check
 from patternpress.design.problem import Problem
 from patternpress.design.read import read_text
+from patternpress.desk import rooms
 from tests.assembly.carcass import carcass, plan
+from tests.assembly.furnished import furnished
 
 TRAY = """design: Tray
 scale: 1:12
@@ -64,7 +66,7 @@ def test_sound_cupboards_fit_whatever_board_is_bought() -> None:
         board = plan(number).board
         thin, thick = (float(board.split()[0]) * share for share in (0.95, 1.05))
         said = f"sheet: {board}, really: {thin:.3f} mm to {thick:.3f} mm"
-        text = carcass(number)
+        text = furnished(number) if number % 2 else carcass(number)
         assert f"sheet: {board}" in text
         found = check(read_text(text.replace(f"sheet: {board}", said), "sound.yaml", Path()))
         assert [(number, each.what) for each in found] == []
@@ -93,3 +95,78 @@ def test_what_is_cut_to_a_measured_opening_is_not_told() -> None:
     found = check(read_text(fitted, "tray.yaml", Path()))
     assert [each.what for each in found if each.is_error] == []
     assert not [each.what for each in found if each.code.endswith("at-thickness")]
+
+
+FAULTS = Path(__file__).parent / "faults"
+
+
+def at_ends(name: str, *changes: tuple[str, str]) -> list[str]:
+    """What is told of a wrong example once it is changed."""
+    text = (FAULTS / f"{name}-at-thickness.yaml").read_text("utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return [each.code for each in check(read_text(text, "case.yaml", Path()))]
+
+
+TO_LIP = "high: 8 mm - 0.1 mm - thickness of board"
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        # 8 mm less the lip is what is left above it: worked out, it goes in whatever is bought.
+        ("cannot-go-in", "high: 5.9 mm", TO_LIP),
+        ("jams", "high: 5.9 mm", TO_LIP),
+        # A door turns out by its own thickness: so much room beside it is always enough.
+        ("opens-into", "left: 4.1 mm inside", "left: 2 * thickness of board + 0.1 mm inside"),
+        ("slack", "high: 6.5 mm", "high: 3 * thickness of board + 0.5 mm"),
+    ],
+)
+def test_what_goes_in_and_moves_is_silent_where_it_is_worked_out(
+    name: str, old: str, new: str
+) -> None:
+    assert at_ends(name) == [f"{name}-at-thickness"]
+    if name == "opens-into":
+        room = ("wide: 31.8 mm", "wide: 40 mm - 4 * thickness of board - 0.2 mm")
+        assert at_ends(name, (old, new), room) == []
+    else:
+        assert at_ends(name, (old, new)) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "code"),
+    [
+        ("cannot-go-in", "high: 5.9 mm", "high: 6 mm + 0.1 mm", "cannot-go-in"),
+        ("opens-into", "left: 4.1 mm inside", "left: 3.9 mm inside", "opens-into"),
+        ("slack", "high: 6.5 mm", "high: 7.2 mm", "moving-piece-slack"),
+    ],
+)
+def test_what_goes_in_and_moves_wrong_at_the_label_is_told_once(
+    name: str, old: str, new: str, code: str
+) -> None:
+    assert at_ends(name, (old, new)) == [code]
+
+
+HALVES = """sizes:
+  inside: 40 mm - 2 * thickness of board
+editions:
+  metric: {units: mm}
+  inch: {units: in}
+  both: {units: both}
+  small: {units: mm, scale: 1:24}
+"""
+
+
+@pytest.mark.parametrize("wide", ["inside / 2", "inside * 2 / 3 - inside / 6"])
+def test_halves_that_are_closed_to_a_grid_raise_no_alarm(wide: str) -> None:
+    """An edition's figures are closed, and no longer follow from the board's thickness; the range
+    of a board is that of its label, not of the nearest in inches, nor of that at another scale.
+    """
+    text = TRAY.replace("LOW", "1.8").replace("HIGH", "2.2").replace("WIDE", wide)
+    text = text.replace("mm to 2.2 mm", "mm to 2.2 mm, at scales: [{scale: 1:24, size: 2 mm}]")
+    text = text.replace("high: 8 mm}\nsteps", "high: 8 mm, pieces: [rail, right rail]}\nsteps")
+    text += "      right rail: {bottom: against base, right: against right rim, "
+    text += "front: flush with rail}\n"
+    problems = rooms.check(read_text(text + HALVES, "tray.yaml", Path()))
+    assert [each.what for each in problems] == []

@@ -1,8 +1,8 @@
 """Do pieces still fit when boards come thinner or thicker than their label?
 
 In: a `Worked` design and its `Assembly`.  Out: warnings of pieces that clash, or between which a
-gap opens, at one end of a board's range only.  Boxes tell which pieces lie otherwise to each
-other there, and only those are made into solids.
+gap opens, at one end of a board's range only; then, from `endmoves`, of those that do not go in or
+move there.  Boxes tell which pieces lie otherwise to each other: the first two are asked of those.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from patternpress.assembly.bulks import Bulks, bulks_of
+from patternpress.assembly.checks.endmoves import moves_at_end
 from patternpress.assembly.checks.fit import clashing
 from patternpress.assembly.checks.fitmoves import CLOSE, pins_of, span_of
 from patternpress.assembly.checks.gaps import check_gaps
@@ -20,8 +21,8 @@ from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.tolerance import at_ends
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds.fit import ClashAtThickness, GapAtThickness
-from patternpress.design.problem import Problem
+from patternpress.design.kinds.thickness import ClashAtThickness, GapAtThickness
+from patternpress.design.problem import Kind, Problem
 
 # The thinnest boards, then the thickest: the order of `at_ends`.
 BOARDS = ("thinnest", "thickest")
@@ -39,16 +40,20 @@ def check_thickness(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     for boards, (other, moved) in zip(BOARDS, at_ends(worked, assembly), strict=False):
         if moved.problems:
             continue  # told as places that hold at the label only
-        opens = False
+        opens, clash = False, False
         for name, pieces in moved.works.items():
             closer, apart = _changed(assembly, moved, name)
             opens |= apart
             for problem in _clashes(((worked, assembly), (other, moved)), pieces, closer, fitted):
+                clash = True
                 yield from _once(told, ClashAtThickness, problem, boards, worked)
         before = {_pair(each) for each in check_gaps(worked, assembly)} if opens else set()
         for problem in check_gaps(other, moved) if opens else ():
             if _pair(problem) not in before and not _pair(problem) & fitted:
                 yield from _once(told, GapAtThickness, problem, boards, worked)
+        # What runs into something goes in and moves no better: told once.
+        for kind, problem in moves_at_end(other, moved, fitted) if not clash else ():
+            yield from _once(told, kind, problem, boards, worked)
 
 
 def _pair(problem: Problem) -> frozenset[str]:
@@ -57,7 +62,7 @@ def _pair(problem: Problem) -> frozenset[str]:
 
 def _once(
     told: set[tuple[type, str]],
-    kind: type[ClashAtThickness | GapAtThickness],
+    kind: type[Kind],
     problem: Problem,
     boards: str,
     worked: Worked,

@@ -232,38 +232,6 @@ class GapShows(Kind):
     what = "after step {step} a gap of {by} shows between “{piece}” and “{other}”"
 
 
-class ClashAtThickness(Kind):
-    """Two pieces run into each other only where boards are thinner or thicker than their label.
-
-    At the bench: the piece was cut to the figure in the list, and does not go in.
-
-    To mend: work the size out from `thickness of` the board; then the list says that the piece is
-    cut after the real board has been measured. Or make the piece `fitted` to an opening.
-    """
-
-    level = Level.WARNING
-    what = (
-        "with the {boards} boards that are sold under the label, in step {step} “{piece}” runs "
-        "{by} into “{other}”, {where}"
-    )
-
-
-class GapAtThickness(Kind):
-    """A gap opens between two pieces only where boards are thinner or thicker than their label.
-
-    At the bench: the piece was cut to the figure in the list, and a slit stays open beside it.
-
-    To mend: work the size out from `thickness of` the board; then the list says that the piece is
-    cut after the real board has been measured. Or make the piece `fitted` to an opening.
-    """
-
-    level = Level.WARNING
-    what = (
-        "with the {boards} boards that are sold under the label, a gap of {by} opens after step "
-        "{step} between “{piece}” and “{other}”"
-    )
-
-
 class WorkTipsOver(Kind):
     """The work tips over as soon as a step is done, as it then lies on the bench.
 
