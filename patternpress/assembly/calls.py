@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from patternpress.assembly.articles import bare
 from patternpress.design.names import LABEL, Named, Names
 from patternpress.design.records.book import Book
 from patternpress.design.records.called import Called
@@ -45,10 +46,14 @@ class Calls:
         return self.language.partition("-")[0] != self.own.partition("-")[0]
 
     def one(self, name: str) -> str:
-        """The name as it is printed; the author's own where the language has none.
+        """The name as it is printed, without its article; the author's where there is no other.
 
         What is counted takes the name of its fellows: “slat 3” is “Latte 3”.
         """
+        return bare(self.language, self.given(name))
+
+    def given(self, name: str) -> str:
+        """The name as the author gives it for the language, with its article if it has one."""
         found = self._found(name)
         if found is not None:
             return found.one.value
@@ -60,7 +65,7 @@ class Calls:
         """The name for several of them: as given, or made of an English one, or as for one."""
         found = self._found(name)
         if found is not None and found.several is not None:
-            return found.several.value
+            return bare(self.language, found.several.value)
         english = self.language.partition("-")[0] == "en" and not self.foreign
         return plural(self.one(name)) if english else self.one(name)
 
@@ -69,6 +74,12 @@ class Calls:
         head, _, number = name.rpartition(" ")
         counted = number.isdecimal() and self._found(head) is not None
         return not self.foreign or counted or self._found(name) is not None
+
+    @property
+    def given_names(self) -> tuple[str, ...]:
+        """Every name that the language has, as it was given."""
+        every = ((each.one, each.several) for each in self.said.values())
+        return tuple(said.value for pair in every for said in pair if said is not None)
 
     def _found(self, name: str) -> Called | None:
         return self.said.get(name)

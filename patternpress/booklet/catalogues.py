@@ -24,6 +24,7 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.plurals import get_plural
 from babel.messages.pofile import write_po
 
+from patternpress.assembly.articles import BARE_FORMS, CASES
 from patternpress.booklet.wordfiles import (
     CATALOGUE,
     ENGLISH,
@@ -117,7 +118,7 @@ def problems(tag: str) -> Iterator[str]:
     own = {each.context: each for each in said if each.id}
     for key in [key for key in words if key not in own and "-" not in tag]:
         yield f"{where}: “{key}” is missing: run update"
-    forms = read_forms(tag)
+    forms = {*read_forms(tag), *BARE_FORMS, *CASES}
     for key, message in own.items():
         wrong = _wrong(message, words.get(key), frozenset(forms))
         if wrong:

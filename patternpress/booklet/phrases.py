@@ -10,15 +10,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property, lru_cache
 from gettext import c2py
 from types import MappingProxyType
 
 from babel import Locale
 from markupsafe import Markup, escape
 
+from patternpress.assembly.articles import BARE_FORMS, CASES, EVERYWHERE, bent
 from patternpress.booklet.wordfiles import (
     Forms,
     PhraseError,
@@ -29,14 +30,14 @@ from patternpress.booklet.wordfiles import (
 
 __all__ = ["PhraseError", "Phrases", "corrected", "read_phrases"]
 
-EVERYWHERE = "everywhere"  # the form that every text of a language takes
 GERMANIC = "(n != 1)"  # the plural expression of English, German and many more
 LOOKED_AT = 200  # whole numbers among which one like a fraction is sought
 _FORMED = re.compile(r"\{(\w+):(\w+)\}")
 _chooser = cache(c2py)
+_Bending = tuple[re.Pattern[str] | None, Mapping[str, str]]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Phrases:
     """The fixed words of one language."""
 
@@ -44,6 +45,7 @@ class Phrases:
     texts: Mapping[str, str]
     forms: Forms = field(default_factory=dict)
     plural: str = GERMANIC
+    names: Forms = field(default_factory=dict)  # what names become, where they have articles
 
     def say(self, key: str, **values: object) -> Markup:
         """Return the text of `key` with `values` in their places, safe to print.
@@ -60,7 +62,7 @@ class Phrases:
             said = Markup(escape(_FORMED.sub(r"{\1_\2}", text))).format(**values)
         except (KeyError, IndexError) as problem:
             raise PhraseError(f"the words “{key}” need a value for {problem}") from problem
-        return self.formed(said, EVERYWHERE) if EVERYWHERE in self.forms else said
+        return self.formed(said, EVERYWHERE)
 
     def listed(self, things: Iterable[Markup], key: str = "list_and") -> Markup:
         """Things with commas and a last “and”, or with `list_or` a last “or”."""
@@ -94,12 +96,34 @@ class Phrases:
     def formed(self, words: object, form: str) -> Markup:
         """Words in one of the language's forms: each group of words that the form knows, bent.
 
-        Raises KeyError for a form that the language does not have.
+        A bare name takes its article, or what stands for one, where it begins the words.  Raises
+        KeyError for a form that the language does not have.
         """
-        bent = {str(escape(known)): str(escape(text)) for known, text in self.forms[form].items()}
-        longest = sorted(bent, key=len, reverse=True)
-        any_of = "|".join(re.escape(known) for known in longest)
-        return Markup(re.sub(rf"(?<!\w)(?:{any_of})", lambda at: bent[at[0]], escape(words)))
+        said = escape(words)
+        known, bent = self._bending(form)
+        if form in BARE_FORMS:
+            found = known.match(said) if known else None
+            start = Markup(bent[found[0]] if found else bent.get("", ""))
+            return start + (said[found.end() :] if found else said)
+        return Markup(known.sub(lambda at: bent[at[0]], said)) if known else said
+
+    def _bending(self, form: str) -> _Bending:
+        """What a form bends: names as whole words, groups of the language where words begin."""
+        if form not in self._known:
+            names = _escaped(self.names.get(form, {}))
+            always = form in (*BARE_FORMS, *CASES, EVERYWHERE)
+            own = _escaped(self.forms.get(form, {}) if always else self.forms[form])
+            groups = [_any_of(names, r"(?!\w)"), _any_of(own.keys() - {""}, "")]
+            start = "" if form in BARE_FORMS else r"(?<!\w)"
+            any_of = "|".join(each for each in groups if each)
+            known = re.compile(f"{start}(?:{any_of})") if any_of else None
+            self._known[form] = known, {**own, **names}
+        return self._known[form]
+
+    @cached_property
+    def _known(self) -> dict[str, _Bending]:
+        """The forms that were asked for before: made once, for a booklet asks a thousand times."""
+        return {}
 
 
 @cache
@@ -126,6 +150,22 @@ def read_phrases(language: str) -> Phrases:
     if not texts:
         raise PhraseError(f"there are no fixed words for the language “{language}”")
     return Phrases(language, MappingProxyType(texts), MappingProxyType(forms), plural)
+
+
+def _any_of(known: Iterable[str], end: str) -> str:
+    """An expression for any of some groups of words, the longest first; nothing for none."""
+    words = "|".join(re.escape(each) for each in sorted(known, key=len, reverse=True))
+    return f"(?:{words}){end}" if words else ""
+
+
+def _escaped(forms: Mapping[str, str]) -> dict[str, str]:
+    return {str(escape(known)): str(escape(text)) for known, text in forms.items()}
+
+
+@lru_cache(maxsize=64)
+def with_names(phrases: Phrases, language: str, given: tuple[str, ...]) -> Phrases:
+    """The words with names as authors give them for a language, some with their articles."""
+    return replace(phrases, names=bent(language, given))
 
 
 def corrected(text: str, terms: Mapping[str, str]) -> str:

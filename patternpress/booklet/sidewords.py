@@ -148,8 +148,8 @@ def holes_named(names: Sequence[str], wording: Wording) -> Markup:
         tail = f"{heads[0].rpartition(' ')[2]} {tail}".strip()
         heads = [head.rpartition(" ")[0] for head in heads]
     if len(names) < 2:
-        return wording.name(names[0])
+        return wording.say("named", thing=wording.name(names[0]))
     if not tail:
-        return wording.listed(wording.name(each) for each in names)
+        return wording.listed(wording.say("named", thing=wording.name(each)) for each in names)
     listed = wording.listed(Markup(escape(head)) for head in heads)
     return wording.say("several_of", heads=listed, noun=plural(tail))

@@ -19,7 +19,7 @@ from patternpress.assembly.calls import Calls, calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.model import Model
-from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases
+from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases, with_names
 from patternpress.booklet.prose import blocks, inline, is_list
 from patternpress.design.reads import Prose
 from patternpress.design.references import Ref
@@ -53,6 +53,11 @@ class Wording:
         return look_alikes(self.model.worked)
 
     @cached_property
+    def _said(self) -> Phrases:
+        """The fixed words, and what becomes of the names that have articles."""
+        return with_names(self.phrases, self.calls.language, self.calls.given_names)
+
+    @cached_property
     def calls(self) -> Calls:
         """What the things of the design are called in the edition's language."""
         return calls_of(self.model.worked.book, self.model.edition.language)
@@ -69,16 +74,16 @@ class Wording:
 
     def label(self, words: str) -> Markup:
         """What the author typed as a label and may speak of things, such as an outcome."""
-        said = self.text(self.calls.one(words))
+        said = self.text(self.calls.given(words))
         return said if self.calls.knows(words) else self._theirs(said)
 
     def say(self, key: str, **values: object) -> Markup:
         """Fixed words with values in their places."""
-        return self.phrases.say(key, **values)
+        return self._said.say(key, **values)
 
     def counted(self, key: str, number: Fraction | int, **values: object) -> Markup:
         """Fixed words in the plural form that a number of things takes."""
-        return self.phrases.counted(key, number, **values)
+        return self._said.counted(key, number, **values)
 
     def local(self, text: str) -> str:
         """A text whose figures have a decimal point, with the decimal sign of the language."""

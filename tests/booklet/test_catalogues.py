@@ -78,14 +78,18 @@ def test_another_reader_of_gettext_finds_the_same_words(tag: str) -> None:
 @pytest.mark.parametrize(
     ("before", "after", "said"),
     [
-        ('msgstr "Lege {piece} auf die Werkbank."', 'msgstr ""', "“do_start” has no words yet"),
         (
-            'msgstr "Lege {piece} auf die Werkbank."',
+            'msgstr "Lege {piece:the_acc} auf die Werkbank."',
+            'msgstr ""',
+            "“do_start” has no words yet",
+        ),
+        (
+            'msgstr "Lege {piece:the_acc} auf die Werkbank."',
             'msgstr "Lege {teil} auf die Werkbank."',
             "“do_start” has other places than the English: piece, teil",
         ),
         (
-            'msgstr "Lege {piece} auf die Werkbank."',
+            'msgstr "Lege {piece:the_acc} auf die Werkbank."',
             'msgstr "Lege {piece:akk} auf die Werkbank."',
             "“do_start” asks for a form that forms.yaml lacks: akk",
         ),

@@ -54,7 +54,11 @@ class Called(Record):
 
     title: ClassVar[str] = "a name in a language"
     short: ClassVar[str] = "one"
-    one: Said[str] = says(Text("Rückwand", 80), "what it is called", needed=True)
+    one: Said[str] = says(
+        Text("die Rückwand", 80),
+        "what it is called, with its article where the language has them",
+        needed=True,
+    )
     several: Said[str] | None = says(
         Text("Rückwände", 80), "what several of them are called, for parts that are counted"
     )

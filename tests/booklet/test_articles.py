@@ -1,0 +1,113 @@
+"""Names with their articles: what stands in lists, in sentences and after prepositions.
+
+The grammar is from memory.
+"""
+
+from __future__ import annotations
+
+import pytest
+from markupsafe import Markup
+
+from patternpress.assembly.articles import bare, bent
+from patternpress.booklet.phrases import Phrases, read_phrases, with_names
+
+
+@pytest.mark.parametrize(
+    ("language", "given", "listed"),
+    [
+        ("de", "der kleine Fuß", "kleiner Fuß"),
+        ("de", "das dünne Brett", "dünnes Brett"),
+        ("de", "die linke hintere Leiste", "linke hintere Leiste"),
+        ("de-AT", "die Nut unten", "Nut unten"),
+        ("de", "Boden", "Boden"),
+        ("de", "dermale Leiste", "dermale Leiste"),
+        ("fr", "le fond", "fond"),
+        ("fr", "l’abattant", "abattant"),
+        ("fr", "l'abattant", "abattant"),
+        ("fr", "lattes", "lattes"),
+        ("en", "the lid", "the lid"),
+    ],
+)
+def test_a_list_has_the_name_without_its_article(language: str, given: str, listed: str) -> None:
+    assert bare(language, given) == listed
+
+
+def said(language: str, given: str, **texts: str) -> list[str]:
+    """Texts that set a bare name, and what is made of each with the article."""
+    words = Phrases(language, texts, read_phrases(language).forms)
+    named = with_names(words, language, (given, "die Wand" if language == "de" else "la paroi"))
+    return [str(named.say(key, thing=f"{bare(language, given)} (A)")) for key in texts]
+
+
+@pytest.mark.parametrize(
+    ("given", "the", "acc", "dat", "each", "of"),
+    [
+        ("der kleine Fuß", "der kleine Fuß", "den kleinen Fuß", "dem kleinen Fuß",
+         "jeder kleine Fuß", "vom kleinen Fuß"),
+        ("die linke Nut", "die linke Nut", "die linke Nut", "der linken Nut", "jede linke Nut",
+         "von der linken Nut"),
+        ("das Brett", "das Brett", "das Brett", "dem Brett", "jedes Brett", "vom Brett"),
+        ("Brett", "Brett", "Brett", "Brett", "jedes Teil Brett", "von Brett"),
+    ],
+)  # fmt: skip
+def test_german_names_bend(given: str, the: str, acc: str, dat: str, each: str, of: str) -> None:
+    found = said(
+        "de",
+        given,
+        the="{thing:the}",
+        acc="{thing:the_acc}",
+        dat="{thing:the_dat}",
+        each="{thing:each}",
+        of="von {thing:the_dat}",
+    )
+    assert found == [f"{words} (A)" for words in (the, acc, dat, each, of)]
+
+
+def test_what_has_its_article_is_put_in_a_case_once() -> None:
+    words = with_names(read_phrases("de"), "de", ("der Boden", "der Korpus", "die Wand"))
+    side = Markup("die Oberseite vom Boden (A) und der Korpus")
+    assert words.formed(side, "dat") == "der Oberseite vom Boden (A) und dem Korpus"
+    assert words.formed("der Bodenleger", "acc") == "der Bodenleger"
+    assert words.formed("der erste Boden (A)", "acc") == "den ersten Boden (A)"
+    assert (
+        words.say("groove_stop", far="2 mm", side="der erste Boden") == "2 mm vor dem ersten Boden"
+    )
+
+
+@pytest.mark.parametrize(
+    ("given", "of", "each", "first"),
+    [
+        ("le fond", "du fond", "chaque fond", "le premier fond"),
+        ("la paroi", "de la paroi", "chaque paroi", "la première paroi"),
+        ("l’abattant", "de l’abattant", "chaque abattant", "la première pièce abattant"),
+        ("les pinces", "des pinces", "chaque pièce pinces", "la première pièce pinces"),
+        ("fond", "de fond", "chaque pièce fond", "la première pièce fond"),
+    ],
+)
+def test_french_names_are_contracted(given: str, of: str, each: str, first: str) -> None:
+    found = said("fr", given, of="de {thing:the}", each="{thing:each}", first="{thing:first}")
+    assert found == [f"{words} (A)" for words in (of, each, first)]
+
+
+def test_only_before_a_name_is_a_preposition_contracted() -> None:
+    words = with_names(read_phrases("fr"), "fr", ("le fond",))
+    said = words.say("do_try", question="Essayez de le poser à côté de le fond.")
+    assert said.endswith("Essayez de le poser à côté du fond.")
+
+
+def test_a_name_in_another_language_keeps_its_mark() -> None:
+    words = with_names(read_phrases("de"), "de", ("der Boden",))
+    marked = Markup('<span class="theirs" lang="en">lid</span>')
+    assert words.say("the", thing=marked) == marked
+    assert words.say("each", thing=marked) == "jedes Teil " + marked
+
+
+def test_names_are_taken_whole_and_the_longest_first() -> None:
+    words = with_names(read_phrases("fr"), "fr", ("le côté", "la face", "le côté de tiroir"))
+    assert words.formed("côté de tiroir (K)", "the") == "le côté de tiroir (K)"
+    assert words.formed("côtés", "the") == "côtés"
+    assert words.formed("face & dos", "the") == "la face &amp; dos"
+
+
+def test_a_language_without_a_row_is_left_as_it_is() -> None:
+    assert all(not known for known in bent("nl", ("de bodem",)).values())
