@@ -23,11 +23,12 @@ from patternpress.drawing.details import Detail, detail_of
 from patternpress.drawing.faceviews import WIDE, face_picture
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.groups import Group
-from patternpress.drawing.pictures import state_picture, step_picture
+from patternpress.drawing.pictures import Staged, state_picture, step_picture
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.scenes import (
     StepScene,
 )
+from patternpress.drawing.steady import steady_scales
 from patternpress.drawing.views import Choice, choose_views
 from patternpress.drawing.workpieces import Workpiece, workpieces_of
 from patternpress.measure.figures import Display, show_length
@@ -52,15 +53,16 @@ def step_figures(
     found: dict[int, tuple[Figure, ...]] = {}
     told: set[str] = set()
     lies: dict[str, str] = {}
-    for scene, choice, digest in zip(scenes, choices, digests, strict=True):
+    scales = steady_scales(choices, place.room)
+    for scene, choice, digest, most in zip(scenes, choices, digests, scales, strict=True):
         turned = lies.get(scene.work, scene.lies) != scene.lies
         lies[scene.work] = scene.lies
         if only is not None and scene.number not in only:
             continue
-        shown = choice.scene
         language = place.wording.phrases.language
-        key = f"{digest}:{choice.eye}:{turned}:{language}:{place.look}"
-        found[scene.number] = _figures(place, shown, choice, turned, key, told)
+        key = f"{digest}:{choice.eye}:{turned}:{most}:{language}:{place.look}"
+        shown = Staged(choice, turned, most=most)
+        found[scene.number] = _figures(place, shown, key, told)
     found = {**dict(_worked_figures(place, only)), **found}
     for number, figures in measured_figures(place, only):
         found[number] = (*figures, *found.get(number, ()))
@@ -108,23 +110,17 @@ def _faces(
     return face_picture(pieces, partial(show, replace(display, second=None)), title, style)
 
 
-def _figures(
-    place: Atelier,
-    scene: StepScene,
-    choice: Choice,
-    turned: bool,
-    key: str,
-    told: set[str],
-) -> tuple[Figure, ...]:
+def _figures(place: Atelier, shown: Staged, key: str, told: set[str]) -> tuple[Figure, ...]:
     """Return one step's figures; `told` holds the captions that are said once in a booklet."""
     wording, style = place.wording, place.style
+    choice, scene = shown.choice, shown.choice.scene
     named = [_named(group, wording) for group in scene.groups]
     things = wording.listed([*named, *_fittings_named(scene, wording)])
     eye = wording.say(eye_key(choice.eye))
     said = {"number": scene.number, "things": things, "eye": eye}
     title = wording.say("picture_coming", work=_work(scene, wording), **said)
     drawn: tuple[Picture, Detail | None] = place.once(
-        f"{key}:{title}", lambda: _action(scene, choice, title.striptags(), place, turned)
+        f"{key}:{title}", lambda: _action(shown, title.striptags(), place)
     )
     action, detail = drawn
     words = [*_detail_words(detail, scene, wording), *_once("caption_action", told, wording)]
@@ -145,11 +141,9 @@ def _figures(
     return tuple(figures)
 
 
-def _action(
-    scene: StepScene, choice: Choice, title: str, place: Atelier, turned: bool
-) -> tuple[Picture, Detail | None]:
-    detail = detail_of(choice)
-    return step_picture(scene, choice, title, place.style, place.room, turned, detail), detail
+def _action(shown: Staged, title: str, place: Atelier) -> tuple[Picture, Detail | None]:
+    whole = replace(shown, detail=detail_of(shown.choice))
+    return step_picture(whole, title, place.style, place.room), whole.detail
 
 
 def _opening(scene: StepScene, wording: Wording) -> tuple[Motion, ...]:

@@ -73,6 +73,15 @@ def detail_of(choice: Choice) -> Detail | None:
     if hidden:
         patches = [each for each in hidden if each.under == hidden[0].under]
         return _hidden_detail(choice, patches)
+    return _small(choice)
+
+
+def has_detail(choice: Choice) -> bool:
+    """Say whether a step's picture has a detail, without looking for what it shows."""
+    return bool(_hidden(choice)) or _small(choice) is not None
+
+
+def _small(choice: Choice) -> Detail | None:
     for group in choice.scene.groups:
         thing = max(group.things, key=lambda each: round(choice.things[each[0]], 2))
         if _is_small(choice, thing):

@@ -20,6 +20,7 @@ from patternpress.drawing.svg import svg_page
 Room = tuple[float, float]  # mm: as wide as the page, at most as high
 BESIDE: Room = (64.0, 80.0)
 LARGE: Room = (112.0, 72.0)  # for large letters, where nothing stands beside it
+AIR = 2.0  # mm that a picture leaves of its room, at least
 _EDGE = 0.6  # air at the edge of the page, mm
 _TRIES = 4
 
@@ -86,7 +87,7 @@ def fitted(
     `bounds`: low x, low y, high x and high y of what is drawn, at full size.
     """
     low_x, low_y, high_x, high_y = bounds
-    limit = min((room[0] - 2) / (high_x - low_x), (room[1] - 2) / (high_y - low_y))
+    limit = min((room[0] - AIR) / (high_x - low_x), (room[1] - AIR) / (high_y - low_y))
     found: _Laid | None = None
     for tried, scale in enumerate(scale_steps(min(limit, most or limit))):
         layout = laid(scale)

@@ -40,7 +40,7 @@ from patternpress.drawing.sight import screens_of
 UP: Vec = (0.0, 0.0, 1.0)
 _APART = 2.0  # mm between a detail and the picture
 _UNDER = 1.2  # mm from a window to the words under it
-_NESTED = 1.25  # a window may reach into a corner that the picture leaves free
+NESTED = 1.25  # a window may reach into a corner that the picture leaves free
 _LEAST = 2.2  # the radius of the ring in the picture
 _MOST = 4.5  # and at most where it only tells a place
 _TURNS = 48
@@ -105,7 +105,7 @@ def largest_beside(bounds: tuple[float, float, float, float], room: tuple[float,
     window = 2 * RADIUS + _APART
     beside = min((room[0] - window) / wide, room[1] / high)
     over = min(room[0] / wide, (room[1] - window) / high)
-    return max(beside, over) * _NESTED
+    return max(beside, over) * NESTED
 
 
 def _told(eye: str, other: str) -> str:

@@ -256,10 +256,10 @@ def _by_cost(rows: Array, cost: Array, own: Array) -> Array:
 
 def _over_others(rows: Array, over: Any, others: Any) -> Any:
     """Return what each leader costs for the way that it goes over other pieces, if it does."""
-    if len(rows) and over.all():
-        return _FOREIGN * length_within(rows[:, [0, 1, 6, 7]], others)
-    # There are leaders that cross none: the others are only asked where these clash.
-    return _FOREIGN * _long(rows) * over
+    cost = np.zeros(len(rows))
+    if over.any():
+        cost[over] = _FOREIGN * length_within(rows[over][:, [0, 1, 6, 7]], others)
+    return cost
 
 
 def _label(naming: Naming, row: Array) -> Label:

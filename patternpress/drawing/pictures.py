@@ -46,20 +46,25 @@ _UNSEEN = 0.12  # of a piece's silhouette: what shows less is drawn dashed when 
 UP: Vec = (0.0, 0.0, 1.0)
 
 
-def step_picture(
-    scene: StepScene,
-    choice: Choice,
-    title: str,
-    style: PictureStyle,
-    room: Room = BESIDE,
-    turned: bool = False,
-    detail: Detail | None = None,
-) -> Picture:
-    """Return the action picture: the new pieces apart, with guides, arrows and letters.
+@dataclass(frozen=True, eq=False)
+class Staged:
+    """How a step is shown: from where, with what detail, and how it looked in the steps before.
 
-    `turned`: the work lies otherwise than in the step before, and the picture says so;
-    `detail`: what is shown larger, or from elsewhere, in a window of its own.
+    `turned`: the work lies otherwise than in the step before, and the picture says so; `detail`:
+    what is shown larger, or from elsewhere, in a window of its own; `most`: the scale of the steps
+    before, which this one keeps if its letters find room.
     """
+
+    choice: Choice
+    turned: bool = False
+    detail: Detail | None = None
+    most: float | None = None
+
+
+def step_picture(shown: Staged, title: str, style: PictureStyle, room: Room = BESIDE) -> Picture:
+    """Return the action picture: the new pieces apart, with guides, arrows and letters."""
+    choice, detail = shown.choice, shown.detail
+    scene = choice.scene
     fixed = _Fixed(
         scene,
         choice,
@@ -69,10 +74,19 @@ def step_picture(
         detail,
         window_ink(detail, style) if detail else (),
     )
-    signs = _signs(scene, choice, turned, style)
-    most = largest_beside(choice.drawn.bounds, room) if detail else None
+    signs = _signs(scene, choice, shown.turned, style)
     bounds = choice.drawn.bounds
-    return fitted(lambda scale: _laid(fixed, scale), bounds, title, style, room, signs, most)
+    limits = [shown.most] if shown.most is not None else []
+    limits += [largest_beside(bounds, room)] if detail else []
+    return fitted(
+        lambda scale: _laid(fixed, scale),
+        bounds,
+        title,
+        style,
+        room,
+        signs,
+        min(limits, default=None),
+    )
 
 
 @dataclass(frozen=True, eq=False)

@@ -97,7 +97,9 @@ class Render:
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Low x, low y, high x and high y of the silhouette."""
-        low_x, low_y, high_x, high_y = shapely.total_bounds(self.shapes).tolist()
+        (low_x, low_y), (high_x, high_y) = (
+            of(self._laid.flat.spots, axis=0).tolist() for of in (np.min, np.max)
+        )
         return low_x, low_y, high_x, high_y
 
     @cached_property

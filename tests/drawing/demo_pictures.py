@@ -7,10 +7,11 @@ from pathlib import Path
 from patternpress.assembly.model import Model, edition_names, work_out
 from patternpress.design.read import read_design
 from patternpress.drawing.details import Detail, detail_of
-from patternpress.drawing.framing import Picture
-from patternpress.drawing.pictures import state_picture, step_picture
+from patternpress.drawing.framing import BESIDE, Picture
+from patternpress.drawing.pictures import Staged, state_picture, step_picture
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.scenes import StepScene, step_scenes
+from patternpress.drawing.steady import steady_scales
 from patternpress.drawing.things import Bulks, bulks_of
 from patternpress.drawing.views import Choice, choose_views
 
@@ -58,10 +59,11 @@ def drawn_steps(demo: str) -> tuple[Drawn, ...]:
     """The joining steps of a demo with their pictures."""
     scenes = scenes_of(demo)
     found = []
-    for scene, choice in zip(scenes, choose_views(scenes), strict=True):
+    choices = choose_views(scenes)
+    for choice, most in zip(choices, steady_scales(choices, BESIDE), strict=True):
+        scene, detail = choice.scene, detail_of(choice)
         title = f"Step {scene.number} of {demo}"
-        detail = detail_of(choice)
-        action = step_picture(scene, choice, title, STYLE, detail=detail)
+        action = step_picture(Staged(choice, detail=detail, most=most), title, STYLE)
         state = state_picture(scene, choice, title, STYLE, most=action.scale)
         found.append(Drawn(scene, choice, detail, action, state))
     return tuple(found)

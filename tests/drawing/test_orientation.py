@@ -9,7 +9,7 @@ import pytest
 
 from patternpress.drawing.ink import Words
 from patternpress.drawing.orientation import sign
-from patternpress.drawing.pictures import step_picture
+from patternpress.drawing.pictures import Staged, step_picture
 from patternpress.drawing.views import EYES, view_of
 from patternpress.measure.figures import plain
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps
@@ -56,7 +56,7 @@ def test_a_name_stands_on_the_side_that_it_names(eye: str, lies: str) -> None:
 @pytest.mark.parametrize("demo", DEMOS)
 def test_work_that_was_turned_says_how_it_lies(demo: str) -> None:
     drawn = drawn_steps(demo)[0]
-    turned = step_picture(drawn.choice.scene, drawn.choice, "Turned", STYLE, turned=True)
+    turned = step_picture(Staged(drawn.choice, turned=True), "Turned", STYLE)
     said = {text for text, _, _ in words_of(turned.svg)}
     told = STYLE.say(drawn.choice.scene.lies)
     assert told in said

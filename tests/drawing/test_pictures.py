@@ -12,10 +12,11 @@ from patternpress.drawing.contract import check_template
 from patternpress.drawing.framing import BESIDE, LARGE, scale_steps
 from patternpress.drawing.leaders import Naming, place_labels, shape_of
 from patternpress.drawing.lines import Pen
-from patternpress.drawing.pictures import step_picture
+from patternpress.drawing.pictures import Staged, step_picture
 from patternpress.drawing.picturestyle import PictureStyle, large, sparing
 from patternpress.drawing.projection import project
 from patternpress.drawing.rendering import scaled
+from patternpress.drawing.steady import HELD
 from patternpress.drawing.views import choose_views, view_of
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps, scenes_of
 from tests.drawing.svg_reader import lines_of, words_of
@@ -58,6 +59,35 @@ def test_scales_are_of_one_series() -> None:
     for drawn in every():
         steps = 20 * math.log10(drawn.action.scale)
         assert steps == pytest.approx(round(steps), abs=1e-9)
+
+
+def runs() -> list[tuple[Drawn, Drawn]]:
+    """Each step with the one before it of the same work, if that lay the same way."""
+    found = []
+    for demo in DEMOS:
+        before: dict[tuple[str, str], Drawn] = {}
+        for drawn in drawn_steps(demo):
+            key = (drawn.scene.work, drawn.scene.lies)
+            found += [(before[key], drawn)] if key in before else []
+            before[key] = drawn
+    return found
+
+
+def test_the_scale_changes_only_where_a_picture_would_not_fit_or_could_be_much_larger() -> None:
+    changed = [(one, two) for one, two in runs() if one.action.scale != two.action.scale]
+    assert len(changed) <= 0.2 * len(every())  # one in five, as for the view
+    for one, two in changed:
+        whole = Staged(two.choice, detail=two.detail)
+        alone = step_picture(whole, "As if it were the first", STYLE).scale
+        assert alone < one.action.scale or alone > HELD * one.action.scale / 10 ** (1 / 20), two
+    assert len(changed) < len(runs()) / 2
+
+
+def test_a_picture_keeps_the_scale_of_the_steps_before_rather_than_growing_a_little() -> None:
+    desk = [each for each in drawn_steps("keepers-desk") if each.scene.work == "case"]
+    assert len({each.action.scale for each in desk}) == 1
+    alone = [step_picture(Staged(each.choice), "Alone", STYLE).scale for each in desk]
+    assert max(alone) > min(alone) == desk[0].action.scale
 
 
 @pytest.mark.parametrize("most", [0.9, 1.0, 3.7, 0.011])
@@ -192,7 +222,9 @@ def test_new_pieces_are_drawn_stronger_than_old_ones() -> None:
 def test_the_same_step_gives_the_same_bytes(demo: str) -> None:
     drawn = drawn_steps(demo)[1]
     choice = choose_views(scenes_of(demo)[:2])[1]
-    again = step_picture(choice.scene, choice, f"Step {drawn.scene.number} of {demo}", STYLE)
+    again = step_picture(
+        Staged(choice, most=drawn.action.scale), f"Step {drawn.scene.number} of {demo}", STYLE
+    )
     assert again.svg == drawn.action.svg
 
 
@@ -200,7 +232,7 @@ def test_large_print_has_larger_letters_and_the_same_contract() -> None:
     drawn = drawn_steps("keepers-desk")[0]
     style = large(STYLE)
     title = "The first step, in large print"
-    picture = step_picture(drawn.scene, drawn.choice, title, style, LARGE)
+    picture = step_picture(Staged(drawn.choice), title, style, LARGE)
     assert check_template(picture.svg) == []
     assert picture.width == pytest.approx(LARGE[0])
     assert picture.height <= LARGE[1]
@@ -228,7 +260,7 @@ def test_every_line_of_large_print_is_heavier() -> None:
 def test_saving_ink_leaves_no_grey_and_tells_new_pieces_by_their_lines() -> None:
     drawn = drawn_steps("keepers-desk")[1]
     style = sparing(STYLE)
-    saving = step_picture(drawn.scene, drawn.choice, "A step, saving ink", style)
+    saving = step_picture(Staged(drawn.choice), "A step, saving ink", style)
     assert check_template(saving.svg) == []
     assert greys(drawn.action.svg) and not greys(saving.svg)
     assert style.strong_pens[0].width > style.quiet_pens[0].width

@@ -21,7 +21,7 @@ from patternpress.drawing.framing import LARGE as LARGE_ROOM
 from patternpress.drawing.ink import Stroke
 from patternpress.drawing.insets import window_ink
 from patternpress.drawing.leaders import shape_of
-from patternpress.drawing.pictures import step_picture
+from patternpress.drawing.pictures import Staged, step_picture
 from patternpress.drawing.picturestyle import PictureStyle, large
 from patternpress.drawing.rendering import scaled
 from patternpress.drawing.views import FACE
@@ -139,7 +139,7 @@ def test_the_words_under_a_detail_lie_on_nothing(style: PictureStyle, room: Room
     worded = 0
     for drawn, detail in details():
         choice = drawn.choice
-        picture = step_picture(choice.scene, choice, "Detail", style, room, False, detail)
+        picture = step_picture(Staged(choice, detail=detail), "Detail", style, room)
         for words in picture.busy[3:]:
             worded += 1
             assert not words.intersects(scaled(choice.drawn.whole, picture.scale)), drawn
