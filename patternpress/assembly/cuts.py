@@ -11,10 +11,11 @@ from fractions import Fraction
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.outlines import polygon
 from patternpress.assembly.polygons import Place
-from patternpress.assembly.shape import Groove, Outline, Point, Shape, View
+from patternpress.assembly.realedge import set_back
+from patternpress.assembly.shape import Groove, Hole, Outline, Point, Shape, View
 from patternpress.assembly.sizes import AXES, Solver
 from patternpress.assembly.solid import Vec
-from patternpress.assembly.specs import NEAR_FACE, VIEW_OF_THIN, spec_of
+from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES, VIEW_OF_THIN, spec_of
 from patternpress.assembly.trim import trim_all
 from patternpress.design.records.parts import Part
 
@@ -75,7 +76,7 @@ def cuts_of(part: CutPart, shape: Shape | None, solver: Solver) -> tuple[Cut, ..
     for axis in AXES:
         if axis != part.thin:
             edge = _edge_shape(part, axis, solver)
-            found += _cuts(part, edge) if edge is not None else []
+            found += _cuts(part, edge, shape) if edge is not None else []
     return tuple(found)
 
 
@@ -91,17 +92,40 @@ def _edge_shape(part: CutPart, axis: str, solver: Solver) -> Shape | None:
     return trim_all(spec)[0] if spec is not None else None
 
 
-def _cuts(part: CutPart, shape: Shape) -> Iterator[Cut]:
+def _cuts(part: CutPart, shape: Shape, broad: Shape | None = None) -> Iterator[Cut]:
+    """What is cut into a face; into an edge, from where the wood of the `broad` face begins."""
     thick = part.extents[THIN_OF_VIEW[shape.view]].value
     near = NEAR_FACE[shape.view]
-    from_side = {each.name.value: each.on.value[0] for each in part.part.holes if each.on}
+    from_side = dict(_sides_drilled(part))
     for hole in shape.holes:
-        depth = thick if hole.depth is None else min(hole.depth, thick)
-        far = from_side.get(hole.name, near) != near
+        side = from_side.get(hole.name, near)
+        far, depth = side != near, thick
+        if hole.depth is not None:
+            begins = _begins(part, broad, (shape.view, side), hole) if broad is not None else 0
+            depth = min(begins + hole.depth, thick)
         yield Cut(shape.view, hole.outline, *_span(depth, thick, far=far))
     for groove in shape.grooves:
         outline = _groove_outline(groove)
         yield Cut(shape.view, outline, *_span(min(groove.depth, thick), thick, far=groove.far))
+
+
+def _sides_drilled(part: CutPart) -> Iterator[tuple[str, str]]:
+    """The holes that say which side they are drilled from, each of a row for itself."""
+    for hole in part.part.holes:
+        name = hole.name.value
+        if hole.on is not None:
+            yield name, hole.on.value[0]
+            count = hole.row.quantity.value if hole.row is not None else 1
+            yield from ((f"{name} {n}", hole.on.value[0]) for n in range(2, count + 1))
+
+
+def _begins(part: CutPart, broad: Shape, face: tuple[View, str], hole: Hole) -> Fraction:
+    """How far behind the outermost edge the wood begins, at the middle of a hole in it."""
+    view, side = face
+    at = [Fraction(0)] * len(AXES)
+    for axis, far in zip(PAGE_AXES[view], (hole.centre.x, hole.centre.y), strict=True):
+        at[AXES.index(axis)] = far
+    return set_back(part, broad, side, (at[0], at[1], at[2]))
 
 
 def _span(depth: Fraction, thick: Fraction, *, far: bool) -> tuple[Fraction, Fraction]:

@@ -14,6 +14,7 @@ from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS, Plane
 from patternpress.assembly.equations import SAME_PLACE, Equation
 from patternpress.assembly.marked import hole_centre, in_world, mark_coordinates
 from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
+from patternpress.assembly.realedge import set_back
 from patternpress.assembly.thing import Thing, along_of, sign_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
@@ -188,7 +189,8 @@ def _in_hole(
     axis = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
     _, inner = other.bodies[0]
     pose = other.pose.after(inner)
-    centre = pose.point(hole_centre(hole, part, axis, worked))
+    local = hole_centre(hole, part, axis, worked)
+    centre = pose.point(local)
     unit: list[Fraction] = [ZERO, ZERO, ZERO]
     unit[axis] = ONE
     way = pose.turn((unit[0], unit[1], unit[2]))
@@ -205,7 +207,10 @@ def _in_hole(
     if place.how == "through hole":
         return  # along the hole it goes where another side says
     deep = worked.solver.value(place.distance or hole.deep) if place.distance or hole.deep else None
-    entry = _coordinate(other, OPPOSITE[side])
+    # In a notch or a hollow the hole begins where the wood does.
+    drilled = hole.on.value[0] if hole.on else ""
+    behind = set_back(part, worked.shapes.get(part.name), drilled, local)
+    entry = _coordinate(other, OPPOSITE[side]) + sign_of(side) * behind
     depth = deep.value if deep else _coordinate(other, side) * sign_of(side) - entry * sign_of(side)
     yield _equation(
         side, along_of(side), entry + sign_of(side) * depth - _coordinate(thing, side), place

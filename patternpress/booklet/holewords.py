@@ -13,6 +13,7 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.realedge import corner_is_cut
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
 from patternpress.booklet.sidewords import holes_named, named
@@ -46,8 +47,8 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
         yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
         part = wording.model.worked.part(thing)
         for hole in holes:
-            if hole.row is not None or (part is not None and not _shown(part, hole, wording)):
-                yield from ((words, False) for words in _place(hole, len(holes) > 1, wording))
+            if part is not None and (hole.row is not None or not _shown(part, hole, wording)):
+                yield from ((words, False) for words in _place(part, hole, len(holes) > 1, wording))
 
 
 def _holes(target: Target, wording: Wording) -> list[Hole]:
@@ -102,7 +103,14 @@ def _shown(part: CutPart, hole: Hole, wording: Wording) -> bool:
     return part.name in wording.model.worked.templates and broad
 
 
-def _place(hole: Hole, several: bool, wording: Wording) -> Iterator[Markup]:
+def _cut_away(part: CutPart, hole: Hole, wording: Wording) -> bool:
+    """Whether the distances of a hole in an edge are from a corner that is cut away there."""
+    shape = wording.model.worked.shapes.get(part.name)
+    edge = hole.on.value[0] if hole.on else ""
+    return any(corner_is_cut(part, shape, edge, each.side) for each in hole.at.offsets)
+
+
+def _place(part: CutPart, hole: Hole, several: bool, wording: Wording) -> Iterator[Markup]:
     places = [
         wording.say("far_from", far=wording.said(o.distance), side=wording.say(f"side_{o.side}"))
         for o in hole.at.offsets
@@ -111,6 +119,8 @@ def _place(hole: Hole, several: bool, wording: Wording) -> Iterator[Markup]:
     face = wording.say(f"side_{hole.on.value[0]}") if hole.on else NOTHING
     key = ("hole_place_of" if several else "hole_place") + ("_on" if face else "")
     yield wording.say(key, where=where, face=face, hole=wording.name(hole.name.value))
+    if face and _cut_away(part, hole, wording):
+        yield wording.say("hole_outermost")
     if hole.row is not None:
         yield wording.say(
             "hole_row",

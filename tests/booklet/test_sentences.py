@@ -208,6 +208,21 @@ def test_holes_of_one_piece_share_a_sentence_and_windows_are_cut_out() -> None:
     ]
 
 
+def test_a_hole_beside_a_corner_that_is_cut_away_says_how_to_measure() -> None:
+    plain = "  shelf: {stock: board, wide: 76 mm, deep: 36 mm}\n"
+    hole = "holes: {peg hole: {round: 1 mm, on: back, at: 5 mm from left, deep: 4 mm}}"
+    for corner, more in (("right", []), ("left", ["Measure as if the corner were still there: "])):
+        shaped = f"corners: {{back {corner}: notch 8 x 6 mm}}, {hole}}}\n"
+        shelf = plain.replace("}\n", f", {shaped}")
+        step, wording = worded(
+            "treat:\n- drill: peg hole of shelf", body=BODY.replace(plain, shelf)
+        )
+        words = plainly(actions(step, wording))
+        assert words[0] == "Drill the peg hole of the shelf (C), 1 mm across and 4 mm deep."
+        assert words[1] == "Its centre is 5 mm from the left, on the back."
+        assert [each.partition("it is cut")[0] for each in words[2:]] == more
+
+
 def test_a_mark_by_points_says_where_in_a_sentence_of_its_own() -> None:
     marks = "  hook dot: {on: top of base, dot: 5 mm from left and 8 mm from back}\nchoices:"
     step, wording = worded("mark: hook dot", body=BODY.replace("\nchoices:", marks))

@@ -13,6 +13,7 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_centre
 from patternpress.assembly.placing import both_units
+from patternpress.assembly.realedge import set_back
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
@@ -62,13 +63,21 @@ def check_edge_holes(worked: Worked) -> Iterator[Problem]:
                 continue  # the template's own check
             out = _least_wood(hole, part, axis, worked) - size.value / 2
             deep = worked.solver.value(hole.deep) if hole.deep else None
-            if deep is not None and deep.value >= part.extents[AXES[axis]].value:
+            wood = part.extents[AXES[axis]].value - _behind(hole, part, axis, worked)
+            if deep is not None and deep.value >= wood:
                 facts = {"hole": hole.name.value, "part": f"“{part.name}”", "where": "far end"}
-                over = deep.value - part.extents[AXES[axis]].value
+                over = deep.value - wood
                 yield Problem(HoleBreaksOut, hole.span, {**facts, "by": both_units(over)})
             elif out <= 0:
                 facts = {"hole": hole.name.value, "part": f"“{part.name}”", "where": "side"}
                 yield Problem(HoleBreaksOut, hole.span, {**facts, "by": both_units(-out)})
+
+
+def _behind(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
+    """How far a hole in an edge begins behind the outermost edge, in a notch or a hollow."""
+    at = hole_centre(hole, part, axis, worked)
+    side = hole.on.value[0] if hole.on else ""
+    return set_back(part, worked.shapes.get(part.name), side, at)
 
 
 def _least_wood(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
