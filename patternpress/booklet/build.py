@@ -90,16 +90,14 @@ def sections_of(model: Model) -> tuple[Section, ...]:
     return compose(content_of(model), load_theme(model.edition.theme), page_style(model))
 
 
-def press_model(
-    model: Model, *, cache: Cache | None = None, workers: int = 1, unproved: bool = False
-) -> Booklet:
+def press_model(model: Model, *, cache: Cache | None = None, unproved: bool = False) -> Booklet:
     """The booklet of a model.  Raises PressError when the press complains.
 
     `unproved`: its last pages say that nobody measured it.
     """
     with few_sweeps():
         content = _content(model, cache, layouts(model, cache), unproved)
-        return _pressed(model, content, cache, workers, _Job(unproved))
+        return _pressed(model, content, cache, _Job(unproved))
 
 
 def press_content(
@@ -116,7 +114,7 @@ def press_content(
     Raises PressError as `press_model` does.
     """
     with few_sweeps():
-        return _pressed(model, content, cache, 1, _Job(sections=sections, guess=guess))
+        return _pressed(model, content, cache, _Job(sections=sections, guess=guess))
 
 
 def _content(model: Model, cache: Cache | None, laid: Sequence[Layout], unproved: bool) -> Content:
@@ -148,9 +146,7 @@ class _Job:
     guess: Mapping[str, int] | None = None
 
 
-def _pressed(
-    model: Model, content: Content, cache: Cache | None, workers: int, job: _Job
-) -> Booklet:
+def _pressed(model: Model, content: Content, cache: Cache | None, job: _Job) -> Booklet:
     """Press the sections of some content that the job asks for."""
     theme = load_theme(model.edition.theme)
     style = page_style(model)
@@ -176,7 +172,6 @@ def _pressed(
         Fence((theme.folder,)),
         foot=running_foot(content, theme, style),
         cache=cache,
-        workers=workers,
         guess=job.guess,
     )
     if booklet.complaints:
@@ -194,7 +189,6 @@ def make_edition(
     edition: str,
     *,
     cache: Cache | None = None,
-    workers: int = 1,
     unproved: bool = False,
 ) -> Made:
     """Make one edition of a sound design in memory.
@@ -210,9 +204,7 @@ def make_edition(
     with few_sweeps():
         laid = layouts(model, cache)
         content = _content(model, cache, laid, unproved)
-        booklet = _pressed(
-            model, content, cache, workers, _Job(unproved, identifier=digest_of(known))
-        )
+        booklet = _pressed(model, content, cache, _Job(unproved, identifier=digest_of(known)))
     return Made(
         (
             (f"{name}.pdf", booklet.pdf),
@@ -251,7 +243,7 @@ def make_corrected(
         raise PressError("no part has a template")
     with few_sweeps():
         booklet = _pressed(
-            model, content, None, 1, _Job(unproved, "templates", measured, digest_of(known))
+            model, content, None, _Job(unproved, "templates", measured, digest_of(known))
         )
     name = f"{_stem(reading)}-{edition}-templates-for-printer-{measured}.pdf"
     return Made(((name, booklet.pdf),), booklet.pages, known)

@@ -19,9 +19,13 @@ from html import escape, unescape
 from patternpress.booklet.fetch import DRAWING
 
 BOOK = "book:"
+PAGE_NUMBER = "page-number"
 NUMBER_UNKNOWN = 10  # two digits: the likeliest width
 _PAGE_OF = re.compile(r'<span data-page-of="([^"]+)"></span>')
+_SHOWN = re.compile(f'<span class="{PAGE_NUMBER}">([^<]*)</span>')
 _LINK = re.compile(r"""(<a\b[^>]*?\shref=)(["'])#([^"']+)\2""")
+_ID = re.compile(r'\sid="([^"]+)"')
+_SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 _SVG_TAG = re.compile(r"<(/?)svg\b[^>]*?(/?)>")
 _TITLE = re.compile(r"<title\b[^>]*>(.*?)</title>", re.DOTALL)
 _KEPT = re.compile(r"""\s(?:id|class|style)=(?:"[^"]*"|'[^']*')""")
@@ -46,9 +50,24 @@ def fill_page_numbers(html: str, numbers: Mapping[str, int]) -> str:
 
     def number(found: re.Match[str]) -> str:
         page = numbers.get(unescape(found[1]), NUMBER_UNKNOWN)
-        return f'<span class="page-number">{page}</span>'
+        return f'<span class="{PAGE_NUMBER}">{page}</span>'
 
     return _PAGE_OF.sub(number, html)
+
+
+def numbers_shown(html: str) -> tuple[str, ...]:
+    """Return the page numbers that `fill_page_numbers` filled in, in order."""
+    return tuple(_SHOWN.findall(html))
+
+
+def anchors_in(html: str) -> dict[str, int]:
+    """Return where in `html` each `id` stands, in characters."""
+    return {unescape(found[1]): found.start() for found in _ID.finditer(html)}
+
+
+def without_drawings(html: str) -> str:
+    """Return `html` without its inline drawings, which weigh nothing on a page."""
+    return _SVG.sub("", html)
 
 
 def send_links_abroad(html: str) -> str:

@@ -3,39 +3,43 @@
 In: the sections in order, the book's information, the words of the foot.  Out: a `Booklet`: one
 PDF, the page number of every anchor, and every complaint.
 
-Page numbers.  Sections that show no page numbers of other places are pressed at once.  The others
-are first only laid out, with stand-ins, which gives the length of every section, and then pressed
-with the true numbers; if those push a line over to a new page, once more.  The rounds are the same
-with a cache as without, so that a cache can never change a booklet; it only answers sooner.  The
-author's page, which is no booklet yet, begins with the numbers that it showed last.
+Page numbers.  Sections that show no page numbers of other places are laid out first, then the
+others in order, each with the numbers that are likely by then.  Where a number turns out otherwise,
+the true one is written into the pages that stand; only where it is not as wide, the section is laid
+out again.  Everything is drawn once all numbers are sure.  The rounds are the same with a cache as
+without, so that a cache can never change a booklet; it only answers sooner.  The author's page,
+which is no booklet yet, begins with the numbers that it showed last.
 """
 
 from __future__ import annotations
 
-import contextlib
-import multiprocessing
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, MutableMapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import NamedTuple
 
 from patternpress.booklet.feet import Foot, feet_section
 from patternpress.booklet.fetch import Fence, digest
 from patternpress.booklet.join import BookInfo, join, missing_anchors
-from patternpress.booklet.prepress import anchors_wanted, fill_page_numbers
+from patternpress.booklet.prepress import (
+    anchors_in,
+    anchors_wanted,
+    fill_page_numbers,
+    without_drawings,
+)
 from patternpress.booklet.press import (
+    Laid,
     Pressed,
     Section,
+    draw_section,
     lay_out_section,
-    press_section,
     section_key,
+    takes_numbers,
 )
 
 ROUNDS = 5
-# Characters of HTML above which a second process has paid back its start (measured).
-WORTH_A_PROCESS = 100_000
+# Characters of HTML on a page, drawings aside, in the demos (measured): only to guess a length.
+ON_A_PAGE = 4300
 
 
 @dataclass(frozen=True)
@@ -60,17 +64,19 @@ class Booklet:
     complaints: tuple[Complaint, ...] = ()
 
 
-class _Job(NamedTuple):
-    """One section to press, or only to lay out."""
+class _Stand(NamedTuple):
+    """How far a section is: with the numbers it shows, its pages, and what they are drawn from.
+
+    `laid` is None where the pages came from memory, or are only guessed.
+    """
 
     section: Section
-    fence: Fence
-    draw: bool
-    tagged: bool = True
+    pressed: Pressed
+    laid: Laid | None = None
+    guessed: bool = False
 
 
 Cache = MutableMapping[str, object]
-_Run = Callable[[Sequence[_Job]], list[Pressed]]
 
 
 def press_book(
@@ -80,21 +86,18 @@ def press_book(
     *,
     foot: Foot | None = None,
     cache: Cache | None = None,
-    workers: int = 1,
     guess: Mapping[str, int] | None = None,
 ) -> Booklet:
     """Return the booklet made of `sections`, in order.
 
-    `cache`: any mapping that outlives the build; editions may share one.  `workers`: above 1, in
-    that many processes, if there is enough to press.  `guess`: page numbers that are probably
-    right; what is pressed is right even if they are not.  Raises `ValueError` for two sections
-    with one key.
+    `cache`: any mapping that outlives the build; editions may share one.  `guess`: page numbers
+    that are probably right; what is pressed is right even if they are not.  Raises `ValueError`
+    for two sections with one key.
     """
     if len({section.key for section in sections}) != len(sections):
         raise ValueError("two sections have the same key")
     memory: Cache = {} if cache is None else cache
-    with _crew(workers) as run:
-        pressed, numbers, settled = _press_until_settled(sections, fence, memory, run, guess or {})
+    pressed, numbers, settled = _press_until_settled(sections, fence, memory, guess or {})
     pairs = list(zip(sections, pressed, strict=True))
     complaints = [c for p in pressed for c in _complaints(p)]
     complaints += _lost(sections, pairs, numbers)
@@ -103,10 +106,8 @@ def press_book(
     feet_pdf = b""
     if foot is not None and pressed:
         pages = [(p.key, width, height) for p in pressed for width, height in p.sizes]
-        job = _Job(
-            feet_section(foot, pages, sections[0].base, numbers), fence, draw=True, tagged=False
-        )
-        (feet,) = _press_all([job], memory, _run_here)
+        strip = feet_section(foot, pages, sections[0].base, numbers)
+        feet = _draw(_laid(strip, fence, memory, tagged=False), strip, fence, memory)
         complaints += _complaints(feet)
         feet_pdf = feet.pdf
     total = sum(p.pages for p in pressed)
@@ -115,7 +116,7 @@ def press_book(
 
 def press_kept(section: Section, fence: Fence, memory: Cache) -> Pressed:
     """Return one section pressed, from memory where nothing it depends on has changed."""
-    return _press_all([_Job(section, fence, draw=True)], memory, _run_here)[0]
+    return _draw(_laid(section, fence, memory), section, fence, memory)
 
 
 def numbered(section: Section, numbers: Mapping[str, int]) -> Section:
@@ -135,92 +136,82 @@ def number_pages(pressed: Iterable[Pressed]) -> dict[str, int]:
 
 
 def _press_until_settled(
-    sections: Sequence[Section],
-    fence: Fence,
-    memory: Cache,
-    run: _Run,
-    guess: Mapping[str, int],
+    sections: Sequence[Section], fence: Fence, memory: Cache, guess: Mapping[str, int]
 ) -> tuple[list[Pressed], dict[str, int], bool]:
-    wanted = {section.key: anchors_wanted(section.html) for section in sections}
-    numbers = dict(guess)
-    draw = bool(guess)
-    pressed: list[Pressed] = []
+    """Return the pages of every section, the page numbers, and whether they are sure."""
+    stands = {section.key: _guessed(section) for section in sections}
+    numbers = dict(guess) or _numbers(stands)
+    settled = False
     for _ in range(ROUNDS):
-        jobs = [
-            _Job(
-                numbered(section, numbers),
-                fence,
-                draw or not wanted[section.key],
-            )
-            for section in sections
-        ]
-        pressed = _press_all(jobs, memory, run)
-        found = number_pages(pressed)
-        same = all(found.get(a) == numbers.get(a) for names in wanted.values() for a in names)
-        numbers = found
-        if same and all(part.pdf for part in pressed):
-            return pressed, numbers, True
-        draw = True
-    return pressed, numbers, False
+        anew = 0
+        for section in sorted(sections, key=lambda each: bool(anchors_wanted(each.html))):
+            filled = numbered(section, numbers)
+            if not _holds(stands[section.key], filled):
+                stands[section.key] = _laid(filled, fence, memory)
+                anew += 1
+            if not guess:
+                numbers = _numbers(stands)
+        numbers = _numbers(stands)
+        if not anew:
+            settled = True
+            break
+    pressed = [
+        _draw(stands[section.key], numbered(section, numbers), fence, memory)
+        for section in sections
+    ]
+    return pressed, numbers, settled
 
 
-def _press_all(jobs: Sequence[_Job], memory: Cache, run: _Run) -> list[Pressed]:
-    """Return what each job gives, from memory where nothing it depends on has changed."""
-    keys = [section_key(job.section, job.fence) for job in jobs]
-    digests: dict[Path, str] = {}
-    done: dict[int, Pressed] = {}
-    for place, (key, job) in enumerate(zip(keys, jobs, strict=True)):
-        kept = memory.get(key)
-        if isinstance(kept, Pressed) and (kept.pdf or not job.draw) and _fresh(kept, digests):
-            done[place] = kept
-    rest = [place for place in range(len(jobs)) if place not in done]
-    rest.sort(key=lambda place: (-len(jobs[place].section.html), place))  # the longest first
-    made = run([jobs[place] for place in rest])
-    for place, pressed in zip(rest, made, strict=True):
-        done[place] = pressed
-        if not pressed.refusals and not pressed.complaints:
-            memory[keys[place]] = pressed
-    return [done[place] for place in range(len(jobs))]
+def _numbers(stands: Mapping[str, _Stand]) -> dict[str, int]:
+    return number_pages(stand.pressed for stand in stands.values())
 
 
-@contextlib.contextmanager
-def _crew(workers: int) -> Iterator[_Run]:
-    """Yield a function that does jobs, in `workers` processes if that is more than one.
-
-    The processes start with the first round that has enough to share, and serve all rounds after.
-    """
-    if workers < 2:
-        yield _run_here
-        return
-    context = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(workers, mp_context=context) as pool:
-        yield lambda jobs: list(pool.map(_do, jobs)) if _worth_sharing(jobs) else _run_here(jobs)
+def _guessed(section: Section) -> _Stand:
+    """A section before it is laid out: how long it will be, and what stands on which page."""
+    html = without_drawings(section.html)
+    anchors = {name: at // ON_A_PAGE + 1 for name, at in anchors_in(html).items()}
+    sizes = ((0.0, 0.0),) * (len(html) // ON_A_PAGE + 1)
+    return _Stand(section, Pressed(section.key, b"", sizes, anchors), guessed=True)
 
 
-def _worth_sharing(jobs: Sequence[_Job]) -> bool:
-    """Say whether what others could take off the longest job outweighs starting a process."""
-    weights = [len(job.section.html) // (1 if job.draw else 4) for job in jobs]
-    return sum(weights) - max(weights, default=0) > WORTH_A_PROCESS
+def _holds(stand: _Stand, filled: Section) -> bool:
+    """Say whether a section stands as it should with the page numbers of `filled`."""
+    if stand.guessed:
+        return False
+    return stand.section == filled or bool(stand.laid and takes_numbers(stand.laid, filled))
 
 
-def _run_here(jobs: Sequence[_Job]) -> list[Pressed]:
-    return [_do(job) for job in jobs]
+def _laid(section: Section, fence: Fence, memory: Cache, *, tagged: bool = True) -> _Stand:
+    """Return a section laid out, from memory where nothing it depends on has changed."""
+    kept = memory.get(section_key(section, fence))
+    if isinstance(kept, Pressed) and _fresh(kept):
+        return _Stand(section, kept)
+    laid = lay_out_section(section, fence, tagged=tagged)
+    _keep(laid.pressed, section, fence, memory)
+    return _Stand(section, laid.pressed, laid)
 
 
-def _do(job: _Job) -> Pressed:
-    if not job.draw:
-        return lay_out_section(job.section, job.fence)
-    return press_section(job.section, job.fence, tagged=job.tagged)
+def _draw(stand: _Stand, section: Section, fence: Fence, memory: Cache) -> Pressed:
+    """Return the pages of a section that stands, with the page numbers of `section`."""
+    kept = memory.get(section_key(section, fence))
+    if isinstance(kept, Pressed) and kept.pdf and _fresh(kept):
+        return kept
+    laid = stand.laid or lay_out_section(section, fence)
+    pressed = draw_section(laid, section)
+    _keep(pressed, section, fence, memory)
+    return pressed
 
 
-def _fresh(kept: Pressed, digests: dict[Path, str]) -> bool:
+def _keep(pressed: Pressed, section: Section, fence: Fence, memory: Cache) -> None:
+    if not pressed.refusals and not pressed.complaints:
+        memory[section_key(section, fence)] = pressed
+
+
+def _fresh(kept: Pressed) -> bool:
     """Say whether every file that a pressed section was made from is still the same."""
-    for path, mark in kept.reads.items():
-        if path not in digests:
-            digests[path] = digest(path.read_bytes()) if path.is_file() else ""
-        if digests[path] != mark:
-            return False
-    return True
+    return all(
+        path.is_file() and digest(path.read_bytes()) == mark for path, mark in kept.reads.items()
+    )
 
 
 def _complaints(pressed: Pressed) -> list[Complaint]:

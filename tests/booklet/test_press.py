@@ -28,7 +28,14 @@ from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fonts import FACES, PLAIN, PROSE, file_of
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.prepress import fill_page_numbers, page_of
-from patternpress.booklet.press import Section, press_section
+from patternpress.booklet.press import (
+    Laid,
+    Section,
+    draw_section,
+    lay_out_section,
+    press_section,
+    takes_numbers,
+)
 from patternpress.booklet.pressroom import Booklet, press_book
 
 HERE = Path(__file__).resolve().parent
@@ -96,8 +103,8 @@ def small_book() -> list[Section]:
     ]
 
 
-def press_small(workers: int = 1) -> Booklet:
-    return press_book(small_book(), INFO, Fence((HERE,)), foot=FOOT, workers=workers)
+def press_small() -> Booklet:
+    return press_book(small_book(), INFO, Fence((HERE,)), foot=FOOT)
 
 
 @pytest.fixture(scope="module")
@@ -431,11 +438,11 @@ def test_two_sections_of_one_key_are_refused() -> None:
 def test_only_changed_sections_are_pressed_again(monkeypatch: pytest.MonkeyPatch) -> None:
     drawn: list[str] = []
 
-    def watched(section: Section, fence: Fence, *, tagged: bool = True) -> Any:
-        drawn.append(section.key)
-        return press_section(section, fence, tagged=tagged)
+    def watched(laid: Laid, shown: Section | None = None) -> Any:
+        drawn.append(laid.section.key)
+        return draw_section(laid, shown)
 
-    monkeypatch.setattr(pressroom, "press_section", watched)
+    monkeypatch.setattr(pressroom, "draw_section", watched)
     book, fence = [s for s in small_book() if s.key != "steps"], Fence((HERE,))
     book[1] = section("contents", "Contents", ref("imprint"))
     book[2] = section("cutting", "Cutting list", ref("shelf"))
@@ -466,6 +473,59 @@ def test_a_changed_picture_is_pressed_again(tmp_path: Path) -> None:
 def test_a_wrong_guess_of_the_numbers_changes_nothing(booklet: Booklet) -> None:
     guess = dict.fromkeys(booklet.numbers, 7)
     assert press_book(small_book(), INFO, Fence((HERE,)), foot=FOOT, guess=guess) == booklet
+
+
+def numbered_section(pages: str, numbers: tuple[int, ...]) -> Section:
+    shown = iter(numbers)
+    return section(
+        "a", "A", re.sub("#", lambda _: f'<span class="page-number">{next(shown)}</span>', pages)
+    )
+
+
+IN_TABLE = (
+    "<table><thead><tr><th>page #</th></tr></thead>"
+    + "<tr><td>shelf, page #</td></tr>" * 2
+    + '</table><p style="text-align: justify">' + "see page # of these; " * 40 + "</p>"
+)  # fmt: skip
+
+
+def test_numbers_written_into_pages_that_stand_give_the_same_bytes() -> None:
+    fence = Fence(())
+    first, true = (tuple(range(start, start + 43)) for start in (11, 52))
+    laid = lay_out_section(numbered_section(IN_TABLE, first), fence)
+    wanted = numbered_section(IN_TABLE, true)
+    assert takes_numbers(laid, wanted)
+    assert draw_section(laid, wanted) == press_section(wanted, fence)
+
+
+@pytest.mark.parametrize(
+    ("pages", "number"),
+    [
+        ("see page #", 9),  # narrower
+        ("see page #", 100),  # wider
+        ("<h2>After page #</h2>", 23),  # stands in the outline, too
+    ],
+)
+def test_numbers_that_would_move_something_are_laid_out_anew(pages: str, number: int) -> None:
+    laid = lay_out_section(numbered_section(pages, (10,)), Fence(()))
+    assert not takes_numbers(laid, numbered_section(pages, (number,)))
+
+
+def test_a_section_of_steps_is_laid_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It was laid out for its length, and again with the page numbers that it shows."""
+    laid: list[str] = []
+
+    def watched(section: Section, fence: Fence, *, tagged: bool = True) -> Laid:
+        laid.append(section.key)
+        return lay_out_section(section, fence, tagged=tagged)
+
+    monkeypatch.setattr(pressroom, "lay_out_section", watched)
+    front = section("front", "Front", '<div class="leaf"></div><p>one more page</p>')
+    steps = section("steps", "Steps", "".join(ref("templates") for _ in range(3)))
+    templates = section("templates", "Templates", "<p>A</p>")
+    made = press_book([front, steps, templates], INFO, Fence((HERE,)), foot=FOOT)
+    assert made.numbers["templates"] == 4
+    assert laid == ["front", "templates", "steps", "running feet"]
 
 
 def test_a_longer_section_moves_all_that_follow(booklet: Booklet) -> None:
@@ -503,13 +563,6 @@ def test_same_input_same_bytes(booklet: Booklet, tmp_path: Path) -> None:
         env=environment, capture_output=True, text=True, check=True, timeout=60,
     )  # fmt: skip
     assert child.stdout.strip() == hashlib.sha256(booklet.pdf).hexdigest()
-
-
-def test_two_processes_give_the_same_bytes(
-    booklet: Booklet, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(pressroom, "WORTH_A_PROCESS", 0)
-    assert press_small(workers=2).pdf == booklet.pdf
 
 
 def test_the_environment_is_left_as_it_was(monkeypatch: pytest.MonkeyPatch) -> None:
