@@ -39,7 +39,8 @@ from patternpress.drawing.ink import (
     shifted,
     straight,
 )
-from patternpress.drawing.leaders import Naming, place_labels, shape_of
+from patternpress.drawing.labelplaces import Naming
+from patternpress.drawing.leaders import place_labels, shape_of
 from patternpress.drawing.lettering import words as as_figure
 from patternpress.drawing.pictures import lettered, ruled_lines
 from patternpress.drawing.picturestyle import PictureStyle

@@ -22,7 +22,8 @@ from patternpress.design.kinds import covered, fit, placing, thickness
 from patternpress.design.problem import Problem
 from patternpress.drawing.framing import Layout, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
-from patternpress.drawing.leaders import Naming, place_labels
+from patternpress.drawing.labelplaces import Naming
+from patternpress.drawing.leaders import place_labels
 from patternpress.drawing.pictures import UP, lettered
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project

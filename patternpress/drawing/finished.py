@@ -20,7 +20,8 @@ from patternpress.drawing.fittingsigns import one_of_each, signs_apart
 from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Layout, Picture, Room, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
-from patternpress.drawing.leaders import Naming, place_labels
+from patternpress.drawing.labelplaces import Naming
+from patternpress.drawing.leaders import place_labels
 from patternpress.drawing.pictures import UP, fitting_namings, lettered, ruled_lines
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
@@ -241,4 +242,5 @@ def _namings(model: Model, drawn: Render, scale: float, style: PictureStyle) -> 
         if len(keys) > 1:
             text = style.say("several", count=len(keys), what=text)
         lettering = style.set_in(style.letter, weight=600)
-        yield Naming(text, lettering, scaled(drawn.region([largest]), scale))
+        regions = {key: scaled(drawn.region([key]), scale) for key in (largest, *shown)}
+        yield Naming(text, lettering, regions.pop(largest), alike=tuple(regions.values()))

@@ -8,8 +8,8 @@ there is no way round them.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -18,40 +18,19 @@ import shapely
 from patternpress.assembly.convex import Array
 from patternpress.drawing.ink import Anchor, Extent, Place, Words
 from patternpress.drawing.labelclash import first_free
-from patternpress.drawing.labelspots import anchors_in, length_within, rows_round
-from patternpress.drawing.lettering import Lettering, figure_width
-from patternpress.drawing.lettering import words as as_figure
-from patternpress.measure.pieces import Figure
+from patternpress.drawing.labelplaces import (
+    COST,
+    FOREIGN,
+    ON_FACE,
+    OWN,
+    SHORT,
+    Naming,
+    face_rows,
+    outside_rows,
+)
 
 _COARSE = 0.05
-_MOST = 400  # places for a label that are kept
-_PORTION = 600  # and that are asked at once
-_COST, _LENGTH = 8, 9  # columns of a row: what it costs, and what of that is not for others
-_SHORT = 9.0  # mm of a leader to words on another piece, at most
-_FREE = 0.6  # air round words on another piece
-_OWN_LINE = 0.12  # so far from a piece its own outline is
-_ON_FACE = 5.0  # what standing on another piece costs, as mm of leader
-_ASIDE = 0.7  # a mm from the middle of its piece to a dot counts as so many
 _AGAIN = 4  # times that labels are placed anew, in another order
-_FOREIGN = 6.0  # a mm over another piece counts as so many
-
-
-Sides = tuple[float, float]
-
-
-@dataclass(frozen=True, eq=False)
-class Naming:
-    """Words for something whose visible part on the paper is `region`."""
-
-    text: str | Figure
-    lettering: Lettering
-    region: Any
-    spots: tuple[Place, ...] = ()  # where a dot may lie; if none, wherever the region has room
-
-    @property
-    def figure(self) -> Figure:
-        """The words as they are set."""
-        return as_figure(self.text) if isinstance(self.text, str) else self.text
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,176 +69,75 @@ def place_labels(
     busy = [shapely.buffer(each, clear * 0.6) for each in taken]
     for shape in (outside, *busy):
         shapely.prepare(shape)
-    options = {}
-    tree = shapely.STRtree(list(drawn))
-    for number, naming in enumerate(namings):
-        rows = _options(naming, whole, outside, busy, sides)
-        if drawn and (not len(rows) or rows[0, _COST] > rows[0, _LENGTH] + _FOREIGN):
-            more = _on_faces(naming, whole, busy, sides, tree)
-            rows = np.vstack((rows, more))
-            rows = rows[np.argsort(np.round(rows[:, _COST], 2), kind="stable")]
-        options[number] = rows
+    options = [_beside(naming, whole, outside, busy, sides) for naming in namings]
+    found: dict[int, Array] = {}
+    if drawn:
+        # Also on other pieces, where the best place outside is poor, or those that are not are
+        # taken by others.
+        tree = shapely.STRtree(list(drawn))
+        poor = [number for number, rows in enumerate(options) if _poor(rows)]
+        for _ in range(2):
+            for number in poor:
+                alike = _each(namings[number])
+                more = [face_rows(each, whole, busy, sides, tree) for each in alike]
+                options[number] = _best_first([options[number], *more])
+            found = _placed(options, clear)
+            others = set(range(len(options))).difference(poor)
+            poor = [n for n in sorted(others) if n not in found or _poor(found[n][None])]
+    else:
+        found = _placed(options, clear)
+    return tuple(_label(namings[number], found[number]) for number in sorted(found))
+
+
+def _beside(naming: Naming, *ground: Any) -> Array:
+    """Return where words may stand outside; beside like things too, where that is poor."""
+    rows = outside_rows(naming, *ground)
+    if not naming.alike or not _poor(rows):
+        return rows
+    return _best_first([rows, *(outside_rows(each, *ground) for each in _each(naming)[1:])])
+
+
+def _each(naming: Naming) -> list[Naming]:
+    """Return the words for the thing that they are meant for, then for each like it."""
+    return [naming, *(replace(naming, region=each) for each in naming.alike)]
+
+
+def _best_first(parts: Sequence[Array]) -> Array:
+    rows: Array = np.vstack(parts)
+    return rows[np.argsort(np.round(rows[:, COST], 2), kind="stable")]
+
+
+def _poor(rows: Array) -> bool:
+    """Say whether the first place has a long leader, or one across other pieces, or is none."""
+    if not len(rows):
+        return True
+    cost, own = rows[0, COST], rows[0, OWN]
+    return bool(cost > own + FOREIGN or cost > SHORT + ON_FACE)
+
+
+def _placed(options: Sequence[Array], clear: float) -> dict[int, Array]:
+    """Return the row of each naming that finds a place."""
     # The one with the least choice first; then again with those in front that found no place.
-    order = sorted(options, key=lambda n: (len(options[n]), n))
-    best: dict[int, Label] = {}
+    order = sorted(range(len(options)), key=lambda n: (len(options[n]), n))
+    best: dict[int, Array] = {}
     for _ in range(_AGAIN):
-        found = _in_turn(order, namings, options, clear)
+        found = _in_turn(order, options, clear)
         best = found if len(found) > len(best) else best
         missing = [n for n in order if n not in found and len(options[n])]
         if not missing:
             break
         order = [*missing, *(n for n in order if n not in missing)]
-    return tuple(best[n] for n in sorted(best))
+    return best
 
 
-def _in_turn(
-    order: Sequence[int], namings: Sequence[Naming], options: Mapping[int, Array], clear: float
-) -> dict[int, Label]:
+def _in_turn(order: Sequence[int], options: Sequence[Array], clear: float) -> dict[int, Array]:
     """Give each naming the best place that those before it leave."""
     found: dict[int, Array] = {}
     for number in order:
         free = first_free(options[number], list(found.values()), clear)
         if free is not None:
             found[number] = options[number][free]
-    return {number: _label(namings[number], row) for number, row in found.items()}
-
-
-def _options(naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], sides: Sides) -> Array:
-    """Return where words may stand outside, the shortest leaders over the least of others first.
-
-    Rows as those of `rows_round`, with the cost and the part of it that is not for others.
-    """
-    rows, first = _tried(naming, sides)
-    if not len(rows):
-        return np.empty((0, 10))
-    own = _own_cost(naming, rows, first)
-    others = shapely.difference(whole, shapely.buffer(naming.region, 0.15))
-    shapely.prepare(others)
-    # A row costs at least its own, so those that cost most by themselves need not be asked once
-    # there are enough for less.
-    order = np.argsort(own, kind="stable")
-    found, over = order[:0], np.zeros(0, dtype=bool)
-    for start in range(0, len(order), _PORTION):
-        if _enough(own, found, over, float(own[order[start]])):
-            break
-        some = order[start : start + _PORTION]
-        some = some[_stands_outside(rows[some], outside, busy)]
-        found = np.concatenate((found, some))
-        over = np.concatenate((over, shapely.intersects(others, _leaders(rows[some]))))
-    places = np.argsort(found)
-    found, over = found[places], over[places]
-    return _by_cost(rows[found], own[found] + _over_others(rows[found], over, others), own[found])
-
-
-def _enough(own: Array, found: Any, over: Any, rest: float) -> bool:
-    """Say whether no row that costs at least `rest` by itself can be among the best."""
-    # Where every leader runs over others, what that costs is not known yet.
-    if len(found) < _MOST or over.all():
-        return False
-    return int((np.round(own[found[~over]], 2) < round(rest, 2)).sum()) >= _MOST
-
-
-def _stands_outside(rows: Array, outside: Any, busy: Sequence[Any]) -> Any:
-    """Return the numbers of the rows whose words lie outside and on nothing that is taken."""
-    numbers = np.arange(len(rows))
-    # Most boxes that lie over the silhouette have a corner in it, which is told much sooner.
-    for x, y in ((2, 3), (4, 5), (2, 5), (4, 3)):
-        within = shapely.intersects_xy(outside, rows[numbers, x], rows[numbers, y])
-        numbers = numbers[~np.asarray(within)]
-    numbers = numbers[~np.asarray(shapely.intersects(outside, _boxes(rows[numbers])))]
-    return numbers[_clear_of(rows[numbers], busy)]
-
-
-def _on_faces(naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, drawn: Any) -> Array:
-    """Return where words may stand on a plain part of another piece, with rows as `_options`."""
-    rows, first = _tried(naming, sides)
-    rows = rows[_long(rows) < _SHORT]
-    middle = (rows[:, 2] + rows[:, 4]) / 2, (rows[:, 3] + rows[:, 5]) / 2
-    rows = rows[np.asarray(shapely.intersects_xy(whole, *middle))]
-    rows = rows[_clear_of(rows, busy)]
-    rows = rows[_untouched(drawn, _boxes(rows, _FREE))] if len(rows) else rows
-    if not len(rows):
-        return np.empty((0, 10))
-    # The leader comes out over the outline of its own piece, and over no other line.
-    mine = shapely.buffer(naming.region, _OWN_LINE)
-    rows = rows[_untouched(drawn, shapely.difference(_leaders(rows), mine))]
-    if not len(rows):
-        return np.empty((0, 10))
-    own = _own_cost(naming, rows, first)
-    return _by_cost(rows, own + _ON_FACE, own)
-
-
-def _untouched(tree: Any, shapes: Any) -> Any:
-    touched = np.zeros(len(shapes), dtype=bool)
-    touched[tree.query(shapes, predicate="intersects")[0]] = True
-    return ~touched
-
-
-def _tried(naming: Naming, sides: Sides) -> tuple[Array, Place]:
-    """Return every row within the width, and the best place for a dot."""
-    anchors = list(naming.spots) or anchors_in(naming.region)
-    if not anchors:
-        return np.empty((0, 8)), (0.0, 0.0)
-    figure = naming.figure
-    size = (figure_width(figure, naming.lettering), naming.lettering.height)
-    rows = rows_round(anchors, size)
-    return rows[(rows[:, 2] >= sides[0]) & (rows[:, 4] <= sides[1])], anchors[0]
-
-
-def _boxes(rows: Array, by: float = 0.0) -> Any:
-    return shapely.box(rows[:, 2] - by, rows[:, 3] - by, rows[:, 4] + by, rows[:, 5] + by)
-
-
-def _leaders(rows: Array) -> Any:
-    return shapely.linestrings(np.stack((rows[:, :2], rows[:, 6:8]), axis=1))
-
-
-def _clear_of(rows: Array, busy: Sequence[Any]) -> Any:
-    """Return the numbers of the rows of which neither words nor leader lie on what is taken."""
-    numbers = np.arange(len(rows))
-    for shapes, spans in ((_boxes, _words_spans), (_leaders, _leader_spans)):
-        if not len(numbers) or not busy:
-            break
-        drawn, (low, high) = shapes(rows[numbers]), spans(rows[numbers])
-        good = np.ones(len(numbers), dtype=bool)
-        for each, bounds in zip(busy, shapely.bounds(busy), strict=True):
-            # Most lie nowhere near: only the others are asked with their true shapes.
-            near = good & (low <= bounds[2:]).all(axis=1) & (high >= bounds[:2]).all(axis=1)
-            good[near] = ~shapely.intersects(each, drawn[near])
-        numbers = numbers[good]
-    return numbers
-
-
-def _words_spans(rows: Array) -> tuple[Array, Array]:
-    return rows[:, 2:4], rows[:, 4:6]
-
-
-def _leader_spans(rows: Array) -> tuple[Array, Array]:
-    return np.minimum(rows[:, :2], rows[:, 6:8]), np.maximum(rows[:, :2], rows[:, 6:8])
-
-
-def _own_cost(naming: Naming, rows: Array, first: Place) -> Array:
-    """Return what each leader costs for its length, and for a dot off the middle of its piece."""
-    aside = np.hypot(*(rows[:, :2] - np.array(first)).T) * (not naming.spots)
-    return np.asarray(_long(rows) + _ASIDE * aside)
-
-
-def _long(rows: Array) -> Array:
-    """Return how long each leader is, mm."""
-    return np.asarray(np.hypot(*(rows[:, :2] - rows[:, 6:8]).T))
-
-
-def _by_cost(rows: Array, cost: Array, own: Array) -> Array:
-    order = np.lexsort((np.arange(len(rows)), np.round(cost, 2)))[:_MOST]
-    return np.column_stack((rows, cost, own))[order]
-
-
-def _over_others(rows: Array, over: Any, others: Any) -> Any:
-    """Return what each leader costs for the way that it goes over other pieces, if it does."""
-    cost = np.zeros(len(rows))
-    if over.any():
-        cost[over] = _FOREIGN * length_within(rows[over][:, [0, 1, 6, 7]], others)
-    return cost
+    return found
 
 
 def _label(naming: Naming, row: Array) -> Label:

@@ -24,7 +24,8 @@ from patternpress.design.records.parts import Opening
 from patternpress.drawing.dimensions import arrow
 from patternpress.drawing.framing import BESIDE, Layout, Picture, Room, fitted
 from patternpress.drawing.ink import Ink, Place, Solid, Stroke, straight
-from patternpress.drawing.leaders import Naming, place_labels
+from patternpress.drawing.labelplaces import Naming
+from patternpress.drawing.leaders import place_labels
 from patternpress.drawing.orientation import sign
 from patternpress.drawing.pictures import UP, lettered, ruled_lines
 from patternpress.drawing.picturestyle import PictureStyle

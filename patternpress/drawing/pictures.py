@@ -25,7 +25,8 @@ from patternpress.drawing.groups import STILL
 from patternpress.drawing.guides import arrow_of, guides_of
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
 from patternpress.drawing.insets import inset, largest_beside, window_ink
-from patternpress.drawing.leaders import Label, Naming, place_labels
+from patternpress.drawing.labelplaces import Naming
+from patternpress.drawing.leaders import Label, place_labels
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import (
@@ -221,7 +222,8 @@ def _namings(
             continue
         what = group.letter or scene.printed(group.owner)
         text = style.say("several", count=len(regions), what=what)
-        yield Naming(text, look, max(regions, key=lambda each: round(each.area, 3)))
+        largest, *alike = sorted(regions, key=lambda each: -round(each.area, 3))
+        yield Naming(text, look, largest, alike=tuple(alike))
 
 
 def fitting_namings(

@@ -13,6 +13,7 @@ import pytest
 from patternpress.assembly.model import work_out
 from patternpress.booklet import fillpictures
 from patternpress.booklet.atelier import atelier
+from patternpress.booklet.fillfinished import finished_pictures
 from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
@@ -65,6 +66,18 @@ def test_the_pictures_of_steps_need_no_colour() -> None:
         digits = colour.removeprefix("#")
         wide = len(digits) // 3
         assert len({digits[n : n + wide] for n in range(0, len(digits), wide)}) == 1, colour
+
+
+def test_every_picture_tells_its_scale_or_that_it_has_none() -> None:
+    place = atelier(wording("metric"))
+    finished = finished_pictures(place)
+    first = min(step_figures(place).items())[1]
+    steps = [figure for figures in step_figures(place).values() for figure in figures]
+    told = [str(each.caption) for each in steps if "to scale" in str(each.caption)]
+    assert len(told) == 1  # once, under the first that joins something, for all of them
+    assert told[0].count("No picture of a step is to scale.") == 1 and first
+    assert "Not to scale" in str(finished.apart[0].caption)
+    assert "scale 1:1" in str(finished.views[0].picture)
 
 
 @pytest.mark.parametrize("tones", [STYLE.strong_tones, STYLE.quiet_tones])

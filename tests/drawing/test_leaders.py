@@ -10,8 +10,10 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patternpress.drawing import leaders
-from patternpress.drawing.leaders import Naming, length_within, place_labels
+from patternpress.drawing import labelplaces
+from patternpress.drawing.labelplaces import Naming
+from patternpress.drawing.labelspots import length_within
+from patternpress.drawing.leaders import place_labels
 from patternpress.drawing.picturestyle import PictureStyle
 
 RING = shapely.box(0, 0, 10, 10).difference(shapely.box(3, 3, 7, 7))
@@ -50,6 +52,19 @@ def test_it_is_the_length_that_an_overlay_leaves(
     assert abs(within((*start, *end), shape) - overlay) <= along + 1e-6
 
 
+def test_words_for_several_alike_stand_beside_the_one_that_has_room() -> None:
+    """Two pegs, one deep in a board and one at its rim; the words are meant for the first."""
+    style = PictureStyle()
+    whole = shapely.box(0, 0, 90, 60)
+    deep, rim = shapely.box(43, 28, 47, 32), shapely.box(80, 54, 84, 59.9)
+    one, both = (
+        place_labels([Naming("A", style.set_in(3.5), deep, alike=alike)], whole, (), 1.2, 110.0)
+        for alike in ((), (rim,))
+    )
+    assert one[0].line.length > 25
+    assert both[0].line.length < 10 and rim.contains(shapely.Point(both[0].dot))
+
+
 @pytest.mark.parametrize("middle", [shapely.Point(20, 20).buffer(18), shapely.box(4, 16, 40, 22)])
 def test_labels_asked_in_portions_stand_where_all_asked_at_once_would(
     middle: shapely.Polygon, monkeypatch: pytest.MonkeyPatch
@@ -64,7 +79,7 @@ def test_labels_asked_in_portions_stand_where_all_asked_at_once_would(
     taken = [shapely.box(-20, 30, -2, 60), shapely.LineString([(55, -9), (55, 30)])]
     found = []
     for portion in (40, 600, 10**6):
-        monkeypatch.setattr(leaders, "_PORTION", portion)
+        monkeypatch.setattr(labelplaces, "_PORTION", portion)
         found.append(place_labels(names, whole, taken, 1.2, 90.0))
     assert len(found[0]) == 2
     assert [(each.start, each.dot, each.box) for each in found[0]] == [

@@ -9,7 +9,9 @@ import pytest
 import shapely
 
 from patternpress.assembly.extent import overall
+from patternpress.assembly.model import work_out
 from patternpress.assembly.usage import Use
+from patternpress.design.read import read_design
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.finished import (
     COVER,
@@ -23,11 +25,11 @@ from patternpress.drawing.finished import (
 )
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.picturestyle import PictureStyle
-from patternpress.drawing.things import span_of
+from patternpress.drawing.things import bulks_of, span_of
 from patternpress.drawing.threeviews import SCALES, VIEWS, three_views
 from patternpress.measure.figures import show_length
 from patternpress.measure.quantity import Kind, Quantity
-from tests.drawing.demo_pictures import DEMOS, STYLE, bulks_for, model_of, scenes_of
+from tests.drawing.demo_pictures import DEMOS, DESIGNS, STYLE, bulks_for, model_of, scenes_of
 from tests.drawing.svg_reader import lines_of, words_of
 
 
@@ -109,7 +111,10 @@ def test_every_part_with_a_size_has_its_letter_when_all_is_apart(demo: str) -> N
     assert check_template(picture.svg) == []
     assert picture.height <= PARTS[1]
     parts = {each.part for each in model.assembly.placed if each.part in bulks_for(demo)}
-    assert len(picture.labels) >= len(parts) - 1
+    assert len(picture.labels) == len(parts)
+    # And near to its piece, so that nobody has to follow a line across the page.
+    long = sorted(each.line.length for each in picture.labels)
+    assert long[-2] <= 10 and long[-1] <= 22
     lines = shapely.union_all(lines_of(picture.svg))
     for text, box, _ in words_of(picture.svg):
         assert box.distance(lines) > 0.2, text
@@ -123,6 +128,17 @@ def test_three_views_are_to_a_scale_of_the_standard(demo: str) -> None:
     assert picture.scale in [above / below for above, below in SCALES]
     above, below = next(s for s in SCALES if s[0] / s[1] == picture.scale)
     assert f"{above}:{below}" in picture.svg
+
+
+def test_three_views_tell_the_overall_sizes_in_both_units_where_an_edition_has_both() -> None:
+    model = work_out(read_design(DESIGNS / "net-tote.yaml"), "both")
+    sizes = [Quantity(each, Kind.LENGTH) for each in overall(model.assembly)]
+    wide, deep, high = (show_length(each, model.edition.display) for each in sizes)
+    scene = [(item.key, item.solid) for item in finished_items(model, bulks_of(model.worked))]
+    texts = re.findall("<text.*?</text>", three_views(scene, (wide, deep, high), "", STYLE).svg)
+    figures = [each for each in texts if "\N{NO-BREAK SPACE}mm (" in each]
+    assert len(figures) == 3
+    assert all("\N{NO-BREAK SPACE}in)" in each for each in figures)
 
 
 @pytest.mark.parametrize("demo", DEMOS)
