@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from patternpress.drawing.ink import Anchor, Ink, Place, Solid, Stroke, Track, Words, straight
-from patternpress.drawing.lettering import figure_width
+from patternpress.drawing.lettering import Lettering, figure_width
 from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.pieces import Figure
@@ -43,13 +43,10 @@ def across(
     span: tuple[float, float], edge: float, figure: Figure, style: DrawingStyle, away: float = FIRST
 ) -> list[Ink]:
     """Return the dimension of a width below an edge at height `edge`, `away` mm off."""
-    low, high = span
-    level = edge - away
+    (low, high), level = span, edge - away
     lettering = style.set_in(style.label)
-    length = figure_width(figure, lettering)
+    inside, length, fits = _room(high - low, figure, lettering)
     lines = [straight((x, edge - _GAP), (x, level - _PAST)) for x in span]
-    inside = high - low >= 2 * _ARROW + 1
-    fits = high - low >= length + 2
     right = high + (_TAIL if not inside else 0)
     end = right if fits else high + max(right - high, 1.5) + length
     lines.append(straight((low if inside else low - _TAIL, level), (end, level)))
@@ -65,23 +62,27 @@ def upwards(
     span: tuple[float, float], edge: float, figure: Figure, style: DrawingStyle, away: float = FIRST
 ) -> list[Ink]:
     """Return the dimension of a height to the left of an edge at `edge`, `away` mm off."""
-    low, high = span
-    level = edge - away
+    (low, high), level = span, edge - away
     lettering = style.set_in(style.label)
-    length = figure_width(figure, lettering)
-    inside = high - low >= 2 * _ARROW + 1
+    inside, _, fits = _room(high - low, figure, lettering)
     tail = 0.0 if inside else _TAIL
     lines = [straight((edge - _GAP, y), (level - _PAST, y)) for y in span]
     lines.append(straight((level, low - tail), (level, high + tail)))
     heads = _heads((level, low), (level, high), inside)
     middle = (low + high) / 2
-    if high - low >= length + 2:
+    if fits:
         words = Words(figure, (level - _OVER, middle), lettering, Anchor.MIDDLE, upright=True)
     else:
         # Too short to be read from the right: set it level, clear of the arrows' tails.
         place = (level - _PAST - 0.8, middle - style.label / 2)
         words = Words(figure, place, lettering, Anchor.END)
     return [Stroke(tuple(lines), style.fine), Solid(heads), words]
+
+
+def _room(long: float, figure: Figure, lettering: Lettering) -> tuple[bool, float, bool]:
+    """Return whether arrows fit between extension lines, a figure's width, and if it fits too."""
+    length = figure_width(figure, lettering)
+    return long >= 2 * _ARROW + 1, length, long >= length + 2
 
 
 @dataclass(frozen=True, slots=True)

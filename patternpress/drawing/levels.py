@@ -28,8 +28,12 @@ def levels_of(shape: Shape, show: Show) -> Levels:
     """Return the places to dimension, the far edge last; none at the edges measured from."""
     box = bounding_box(shape.outline)
     return Levels(
-        _levels(list(_across(shape, box)), (box.left, box.right), (box.bottom, box.top), show),
-        _levels(list(_up(shape, box)), (box.bottom, box.top), (box.left, box.right), show),
+        _levels(
+            list(_places(shape, box, Axis.X)), (box.left, box.right), (box.bottom, box.top), show
+        ),
+        _levels(
+            list(_places(shape, box, Axis.Y)), (box.bottom, box.top), (box.left, box.right), show
+        ),
     )
 
 
@@ -54,36 +58,29 @@ def _levels(
     )
 
 
-def _across(shape: Shape, box: Box) -> Iterator[_Found]:
-    for point in _corners(shape):
-        yield point.x, point.y, True
-    for hole in shape.holes:
-        yield hole.centre.x, hole.centre.y, False
-    for groove in shape.grooves:
-        upright = groove.along is Axis.Y
-        if upright or not groove.open_low:
-            yield groove.low.x, groove.low.y, False
-        if not upright and not groove.open_high:
-            yield groove.high.x, groove.low.y, False
-    for point in _marks(shape):
-        if box.left < point.x < box.right:
-            yield point.x, max(point.y, box.bottom), False
+def _places(shape: Shape, box: Box, axis: Axis) -> Iterator[_Found]:
+    """Yield the places along an axis that something of a shape has, and where each begins."""
+    across = axis is Axis.X
 
+    def told(point: Point, corner: bool = False) -> _Found:
+        return (point.x, point.y, corner) if across else (point.y, point.x, corner)
 
-def _up(shape: Shape, box: Box) -> Iterator[_Found]:
     for point in _corners(shape):
-        yield point.y, point.x, True
+        yield told(point, True)
     for hole in shape.holes:
-        yield hole.centre.y, hole.centre.x, False
+        yield told(hole.centre)
     for groove in shape.grooves:
-        upright = groove.along is Axis.Y
-        if not upright or not groove.open_low:
-            yield groove.low.y, groove.low.x, False
-        if upright and not groove.open_high:
-            yield groove.high.y, groove.low.x, False
+        runs = groove.along is axis
+        low, begins, _ = told(groove.low)
+        if not runs or not groove.open_low:
+            yield low, begins, False
+        if runs and not groove.open_high:
+            yield told(groove.high)[0], begins, False
+    edges = (box.left, box.right, box.bottom) if across else (box.bottom, box.top, box.left)
     for point in _marks(shape):
-        if box.bottom < point.y < box.top:
-            yield point.y, max(point.x, box.left), False
+        at, begins, _ = told(point)
+        if edges[0] < at < edges[1]:
+            yield at, max(begins, edges[2]), False
 
 
 def _corners(shape: Shape) -> Iterator[Point]:
