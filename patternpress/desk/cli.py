@@ -8,6 +8,7 @@ wrongly.
 from __future__ import annotations
 
 import errno
+import importlib
 import os
 import sys
 import traceback
@@ -18,19 +19,24 @@ from typing import Any
 import click
 
 from patternpress import __version__
-from patternpress.desk.commands.build import build
-from patternpress.desk.commands.check import check
-from patternpress.desk.commands.completion import completion
-from patternpress.desk.commands.cutting import cutting
-from patternpress.desk.commands.explain import explain
-from patternpress.desk.commands.facts import facts
-from patternpress.desk.commands.figures import figures
-from patternpress.desk.commands.new import new
-from patternpress.desk.commands.preview import preview
-from patternpress.desk.commands.proof import proof
-from patternpress.desk.commands.schema import schema
-from patternpress.desk.commands.tidy import tidy
+from patternpress.design.problem import near_name
 from patternpress.desk.excerpt import visible
+
+COMMANDS = (
+    "new",
+    "check",
+    "build",
+    "preview",
+    "proof",
+    "facts",
+    "figures",
+    "tidy",
+    "cutting",
+    "explain",
+    "schema",
+    "completion",
+)
+"""Each is the function of its name in the module of its name in `commands`."""
 
 SHOW_TRACEBACK = "PATTERNPRESS_TRACEBACK"
 """Set in the environment, this lets unexpected exceptions through, for tests and developers."""
@@ -43,7 +49,35 @@ A first booklet:
 
 
 class _Desk(click.Group):
-    """A group of commands that never ends in a traceback."""
+    """A group of commands that never ends in a traceback.
+
+    A command is loaded when it is asked for: what `build` and `proof` need takes as long to load
+    as the rest, and nobody who asks what a code means should wait for it.
+    """
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names of all commands, as in the list of help."""
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return a command, loaded, or nothing where none is called so."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"patternpress.desk.commands.{cmd_name}")
+        command: click.Command = getattr(module, cmd_name)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the command that is typed; one that is mistyped is told with the nearest."""
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError:
+            near = near_name(args[0][:80], COMMANDS)
+            if not near or args[0].startswith("-"):
+                raise
+            ctx.fail(f"no command is called “{visible(args[0])}”. Did you mean “{near}”?")
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; an exception that nobody foresaw becomes one line."""
@@ -92,20 +126,3 @@ def _where(error: Exception) -> str:
 @click.version_option(__version__, prog_name="patternpress")
 def main() -> None:
     """From one design file to a printed pattern and instruction booklet."""
-
-
-for _command in (
-    new,
-    check,
-    build,
-    preview,
-    proof,
-    facts,
-    figures,
-    tidy,
-    cutting,
-    explain,
-    schema,
-    completion,
-):
-    main.add_command(_command)

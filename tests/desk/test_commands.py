@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from patternpress.desk.cli import SHOW_TRACEBACK, main
+from patternpress.desk.cli import COMMANDS, SHOW_TRACEBACK, main
 from patternpress.desk.commands.new import starter
 
 
@@ -44,7 +44,7 @@ def typed(*words: str) -> Result:
     return CliRunner().invoke(main, words)
 
 
-@pytest.mark.parametrize("command", sorted(main.commands))
+@pytest.mark.parametrize("command", sorted(COMMANDS))
 def test_help_of_every_command_has_an_example(command: str) -> None:
     done = typed(command, "--help")
     assert done.exit_code == 0
@@ -58,10 +58,30 @@ def test_help_lists_the_commands() -> None:
 
 def test_a_command_that_prints_nothing_does_not_load_the_press() -> None:
     """Nor the library for cutters' files, nor the page's server: they would treble the start."""
-    heavy = ("weasyprint", "ezdxf", "starlette", "uvicorn", "watchfiles", "pypdfium2")
-    code = f"import sys, patternpress.desk.cli; print([m for m in {heavy} if m in sys.modules])"
+    heavy = ("weasyprint", "ezdxf", "starlette", "uvicorn", "watchfiles", "pypdfium2", "pikepdf")
+    code = (
+        "import sys, patternpress.desk.cli as desk; desk.main.get_command(None, 'check');"
+        f" print([m for m in {heavy} if m in sys.modules])"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "[]\n"
+
+
+def test_explaining_loads_nothing_that_works_out_or_draws() -> None:
+    heavy = ("numpy", "pint", "babel", "markdown_it", "patternpress.design.read")
+    code = (
+        "import sys, patternpress.desk.cli as desk; desk.main(['explain'], standalone_mode=False);"
+        f" print([m for m in {heavy} if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_mistyped_command_is_told_with_the_nearest() -> None:
+    done = typed("biuld", "box.yaml")
+    assert done.exit_code == 2
+    assert "no command is called “biuld”. Did you mean “build”?" in done.stderr
+    assert "No such command 'zzz'" in typed("zzz").stderr
 
 
 def test_version() -> None:
