@@ -6,7 +6,6 @@ mm.  Out: rows of numbers, those of `labelspots.rows_round` with what each costs
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -53,9 +52,7 @@ class Naming:
         return as_figure(self.text) if isinstance(self.text, str) else self.text
 
 
-def outside_rows(
-    naming: Naming, whole: Any, outside: Any, busy: Sequence[Any], sides: Sides
-) -> Array:
+def outside_rows(naming: Naming, whole: Any, outside: Any, busy: Any, sides: Sides) -> Array:
     """Return where words may stand outside, the shortest leaders over the least of others first.
 
     Rows as those of `rows_round`, with the cost and the part of it that is not for others.
@@ -69,28 +66,21 @@ def outside_rows(
     # A row costs at least its own, so those that cost most by themselves need not be asked once
     # there are enough for less.
     order = np.argsort(own, kind="stable")
-    found, over = order[:0], np.zeros(0, dtype=bool)
+    found, cost = order[:0], np.zeros(0)
     for start in range(0, len(order), _PORTION):
-        if _enough(own, found, over, float(own[order[start]])):
+        enough = np.round(cost, 2) < round(float(own[order[start]]), 2)
+        if enough.sum() >= _MOST:
             break
         some = order[start : start + _PORTION]
         some = some[_stands_outside(rows[some], outside, busy)]
         found = np.concatenate((found, some))
-        over = np.concatenate((over, shapely.intersects(others, _leaders(rows[some]))))
+        cost = np.concatenate((cost, own[some] + _over_others(rows[some], others)))
     places = np.argsort(found)
-    found, over = found[places], over[places]
-    return _by_cost(rows[found], own[found] + _over_others(rows[found], over, others), own[found])
+    found, cost = found[places], cost[places]
+    return _by_cost(rows[found], cost, own[found])
 
 
-def _enough(own: Array, found: Any, over: Any, rest: float) -> bool:
-    """Say whether no row that costs at least `rest` by itself can be among the best."""
-    # Where every leader runs over others, what that costs is not known yet.
-    if len(found) < _MOST or over.all():
-        return False
-    return int((np.round(own[found[~over]], 2) < round(rest, 2)).sum()) >= _MOST
-
-
-def _stands_outside(rows: Array, outside: Any, busy: Sequence[Any]) -> Any:
+def _stands_outside(rows: Array, outside: Any, busy: Any) -> Any:
     """Return the numbers of the rows whose words lie outside and on nothing that is taken."""
     numbers = np.arange(len(rows))
     # Most boxes that lie over the silhouette have a corner in it, which is told much sooner.
@@ -101,7 +91,7 @@ def _stands_outside(rows: Array, outside: Any, busy: Sequence[Any]) -> Any:
     return numbers[_clear_of(rows[numbers], busy)]
 
 
-def face_rows(naming: Naming, whole: Any, busy: Sequence[Any], sides: Sides, drawn: Any) -> Array:
+def face_rows(naming: Naming, whole: Any, busy: Any, sides: Sides, drawn: Any) -> Array:
     """Return where words may stand on a plain part of another piece, rows as `outside_rows`."""
     rows, first = _tried(naming, sides)
     rows = rows[_long(rows) < SHORT]
@@ -145,28 +135,12 @@ def _leaders(rows: Array) -> Any:
     return shapely.linestrings(np.stack((rows[:, :2], rows[:, 6:8]), axis=1))
 
 
-def _clear_of(rows: Array, busy: Sequence[Any]) -> Any:
+def _clear_of(rows: Array, busy: Any) -> Any:
     """Return the numbers of the rows of which neither words nor leader lie on what is taken."""
     numbers = np.arange(len(rows))
-    for shapes, spans in ((_boxes, _words_spans), (_leaders, _leader_spans)):
-        if not len(numbers) or not busy:
-            break
-        drawn, (low, high) = shapes(rows[numbers]), spans(rows[numbers])
-        good = np.ones(len(numbers), dtype=bool)
-        for each, bounds in zip(busy, shapely.bounds(busy), strict=True):
-            # Most lie nowhere near: only the others are asked with their true shapes.
-            near = good & (low <= bounds[2:]).all(axis=1) & (high >= bounds[:2]).all(axis=1)
-            good[near] = ~shapely.intersects(each, drawn[near])
-        numbers = numbers[good]
+    for shapes in (_boxes, _leaders):
+        numbers = numbers[_untouched(busy, shapes(rows[numbers]))]
     return numbers
-
-
-def _words_spans(rows: Array) -> tuple[Array, Array]:
-    return rows[:, 2:4], rows[:, 4:6]
-
-
-def _leader_spans(rows: Array) -> tuple[Array, Array]:
-    return np.minimum(rows[:, :2], rows[:, 6:8]), np.maximum(rows[:, :2], rows[:, 6:8])
 
 
 def _own_cost(naming: Naming, rows: Array, first: Place) -> Array:
@@ -185,9 +159,10 @@ def _by_cost(rows: Array, cost: Array, own: Array) -> Array:
     return np.column_stack((rows, cost, own))[order]
 
 
-def _over_others(rows: Array, over: Any, others: Any) -> Any:
-    """Return what each leader costs for the way that it goes over other pieces, if it does."""
+def _over_others(rows: Array, others: Any) -> Array:
+    """Return what each leader costs for the way that it goes over other pieces."""
     cost = np.zeros(len(rows))
+    over = np.asarray(shapely.intersects(others, _leaders(rows)))
     if over.any():
         cost[over] = FOREIGN * length_within(rows[over][:, [0, 1, 6, 7]], others)
     return cost

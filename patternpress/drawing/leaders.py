@@ -66,9 +66,8 @@ def place_labels(
     sides = ((low + high - wide) / 2 + 0.7, (low + high + wide) / 2 - 0.7)
     whole = shapely.simplify(whole, _COARSE)
     outside = shapely.buffer(whole, clear)
-    busy = [shapely.buffer(each, clear * 0.6) for each in taken]
-    for shape in (outside, *busy):
-        shapely.prepare(shape)
+    shapely.prepare(outside)
+    busy = shapely.STRtree(shapely.buffer(list(taken), clear * 0.6))
     options = [_beside(naming, whole, outside, busy, sides) for naming in namings]
     found: dict[int, Array] = {}
     if drawn:
