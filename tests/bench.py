@@ -70,6 +70,7 @@ class Bench:
     def build(self) -> None:
         """The whole of what `patternpress build` does for one edition, but for writing files."""
         self.reading.kept.clear()  # closed anew each time, as by a command
+        self.reading.memory.clear()
         make_edition(self.reading, EDITION)
 
     def bare(self) -> None:
@@ -108,7 +109,7 @@ def again(cache: MutableMapping[str, Any], old: str = "") -> Callable[[], None]:
 
     def work() -> None:
         said = text.replace(old, f"{old} word{next(numbers)}", 1) if old else text
-        reading = read_text(said, DESIGN.name, DESIGN.parent)
+        reading = read_text(said, DESIGN.name, DESIGN.parent, cache)
         press_model(close(reading, EDITION).model, cache=cache)
 
     return work

@@ -43,6 +43,7 @@ from patternpress.assembly.extent import check_overall
 from patternpress.assembly.measurefirst import Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
+from patternpress.assembly.wordless import remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.kinds.fit import (
     CannotGoIn,
@@ -164,12 +165,21 @@ def examine(reading: Reading, *, places: bool = True) -> Checked:
     if places and not any(each.is_error for each in found):
         # Where pieces go is only asked once all of them are known: no problem is told twice.
         assembly = assemble(worked)
-        found += hands.with_hands(worked, _misfits(worked, assembly), _fits)
+        found += _places_told(reading, worked, assembly)
     near = {name for each in found for name in each.facts.get("near", "").split(", ")}
     told = (
         each for each in found if each.kind not in LEFT_OVER or not near & {*each.facts.values()}
     )
     return Checked(in_order(told), worked, assembly)
+
+
+def _places_told(reading: Reading, worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
+    """The problems of places; found once for all texts that differ in nothing but sentences."""
+    return remembered(
+        reading.memory,
+        f"places:{wordless(worked.book)}",
+        lambda: tuple(hands.with_hands(worked, _misfits(worked, assembly), _fits)),
+    )
 
 
 def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:

@@ -24,13 +24,13 @@ def all_prose(record: object) -> Iterator[Prose]:
             yield from all_prose(each)
     else:
         kind: object = type(record)  # hashable, which mypy denies of types
-        for name in _fields(kind):
+        for name in record_fields(kind):
             yield from all_prose(getattr(record, name))
 
 
 @cache
-def _fields(kind: object) -> tuple[str, ...]:
-    """The fields of a kind of record; none of what cannot hold prose, and is met very often."""
+def record_fields(kind: object) -> tuple[str, ...]:
+    """Return a record's fields; none of what cannot hold prose, and is met very often."""
     if not (isinstance(kind, type) and dataclasses.is_dataclass(kind)) or kind in (Span, Formula):
         return ()
     return tuple(field.name for field in dataclasses.fields(kind))

@@ -16,6 +16,7 @@ from patternpress.assembly.editions import Published, published
 from patternpress.assembly.measurefirst import measured_first
 from patternpress.assembly.model import Model, edition_names, modelled
 from patternpress.assembly.placing import Assembly, assemble
+from patternpress.assembly.wordless import Memory, remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.analysed import Analysed, analysed, waiting
 from patternpress.closing.besides import besides, ranges_beside
@@ -130,21 +131,26 @@ def _closed(reading: Reading, edition: str) -> Closed:
     if made.other:
         own = ratio_of(reading.book)
         shown = replace(shown, restock=made.stock, designed_at=own, as_bought=made.as_bought)
-    figures = close_book(made.book, reading.names, shown, first, pins_of(reading.book, edition))
-    other, rounded = _second(figures.book, reading.names, shown)
+    pins = pins_of(reading.book, edition)
+    figures = close_book(made.book, reading.names, shown, first, pins, reading.memory)
+    other, rounded = _second(figures.book, reading.names, shown, reading.memory)
     model = modelled(
         reading,
         _both_to_fit(figures, other),
         figures.assembly,
         replace(_finest(shown, figures, other), second_rounded=bool(rounded)),
         # What was rounded is written without the formulas that a real board's thickness enters.
-        measured_first(work(made.book, reading.names), figures.worked),
+        remembered(
+            reading.memory,
+            f"waiting:{wordless(made.book)}:{wordless(figures.book)}",
+            lambda: measured_first(work(made.book, reading.names), figures.worked),
+        ),
     )
     return Closed(model, figures, other, rounded, made)
 
 
 def _second(
-    book: Book, names: Names, shown: Published
+    book: Book, names: Names, shown: Published, memory: Memory
 ) -> tuple[Figures | None, tuple[Problem, ...]]:
     """The figures in brackets, closed from those of the first system.
 
@@ -154,7 +160,7 @@ def _second(
     if shown.display.second is None:
         return None, ()
     try:
-        return close_book(book, names, shown, shown.display.second), ()
+        return close_book(book, names, shown, shown.display.second, memory=memory), ()
     except UnclosedError as error:
         return None, tuple(replace(each, kind=SecondRounded) for each in error.problems)
 
@@ -189,9 +195,30 @@ def _finest(shown: Published, figures: Figures, other: Figures | None) -> Publis
 
 
 def close_book(
-    book: Book, names: Names, edition: Published, system: System, pins: Pins = NO_PINS
+    book: Book,
+    names: Names,
+    edition: Published,
+    system: System,
+    pins: Pins = NO_PINS,
+    memory: Memory | None = None,
 ) -> Figures:
-    """The figures of a book in one system.  Raises UnclosedError."""
+    """The figures of a book in one system.  Raises UnclosedError.
+
+    `memory`: what was chosen for equal figures; they are worked out again from it.
+    """
+    kept: Memory = {} if memory is None else memory
+    alike = replace(edition, name="", paper="", letters="", ink="", theme="", labels=False)
+    name = f"closed:{wordless(book)}:{alike!r}:{system}:{pins!r}"
+    if (chosen := kept.get(name)) is not None:
+        found, task, choice = chosen
+        sold, stock = named_stock(book, edition, task.grid, found)
+        return _figures(found, task, choice, (sold, names, stock))
+    figures = _chosen(book, names, edition, system, pins)
+    kept[name] = figures.found, figures.task, figures.choice
+    return figures
+
+
+def _chosen(book: Book, names: Names, edition: Published, system: System, pins: Pins) -> Figures:
     grid = grid_of(edition, system)
     found = analysed(book, names, grid)
     true, _ = stocked(book, edition, grid, frozenset(each.name.value for each in book.stock))

@@ -8,7 +8,7 @@ and only in the design's own folder.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable
+from collections.abc import Iterable, MutableMapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -38,6 +38,9 @@ class Reading:
     kept: dict[str, Any] = field(
         default_factory=dict, compare=False, repr=False
     )  # editions, once closed
+    memory: MutableMapping[str, Any] = field(
+        default_factory=dict, compare=False, repr=False
+    )  # what was found of figures and places, by their digest; readings of one design may share it
 
     @property
     def sound(self) -> bool:
@@ -53,8 +56,18 @@ def read_design(path: Path) -> Reading:
     return read_text(text, path.name, path.parent)
 
 
-def read_text(text: str, file: str, folder: Path) -> Reading:
-    """Read a design from its text; `folder` is where a shared file may lie."""
+def read_text(
+    text: str, file: str, folder: Path, memory: MutableMapping[str, Any] | None = None
+) -> Reading:
+    """Read a design from its text; `folder` is where a shared file may lie.
+
+    `memory`: what earlier readings of the design left, so that less is worked out again.
+    """
+    reading = _read_text(text, file, folder)
+    return reading if memory is None else dataclasses.replace(reading, memory=memory)
+
+
+def _read_text(text: str, file: str, folder: Path) -> Reading:
     tree, problems = read_tree(text, file)
     sources = [(file, text)]
     if not isinstance(tree, Pairs):

@@ -83,7 +83,7 @@ def work(
     text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
 ) -> Iterator[News]:
     """Yield what becomes known of `text`.  Nothing raises for what a design holds."""
-    reading = read_text(text, path.name, path.parent)
+    reading = read_text(text, path.name, path.parent, cache)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
     checked = rooms.examine(reading, shown)
