@@ -33,6 +33,7 @@ __all__ = ["PhraseError", "Phrases", "corrected", "read_phrases"]
 GERMANIC = "(n != 1)"  # the plural expression of English, German and many more
 LOOKED_AT = 200  # whole numbers among which one like a fraction is sought
 _FORMED = re.compile(r"\{(\w+):(\w+)\}")
+_START = r"(?<!\w)"
 _chooser = cache(c2py)
 _Bending = tuple[re.Pattern[str] | None, Mapping[str, str]]
 
@@ -114,9 +115,8 @@ class Phrases:
             always = form in (*BARE_FORMS, *CASES, EVERYWHERE)
             own = _escaped(self.forms.get(form, {}) if always else self.forms[form])
             groups = [_any_of(names, r"(?!\w)"), _any_of(own.keys() - {""}, "")]
-            start = "" if form in BARE_FORMS else r"(?<!\w)"
             any_of = "|".join(each for each in groups if each)
-            known = re.compile(f"{start}(?:{any_of})") if any_of else None
+            known = re.compile(any_of) if any_of else None
             self._known[form] = known, {**own, **names}
         return self._known[form]
 
@@ -154,7 +154,8 @@ def read_phrases(language: str) -> Phrases:
 
 def _any_of(known: Iterable[str], end: str) -> str:
     """An expression for any of some groups of words, the longest first; nothing for none."""
-    words = "|".join(re.escape(each) for each in sorted(known, key=len, reverse=True))
+    longest = sorted(known, key=len, reverse=True)
+    words = "|".join(rf"{_START if each[0].isalnum() else ''}{re.escape(each)}" for each in longest)
     return f"(?:{words}){end}" if words else ""
 
 

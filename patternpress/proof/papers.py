@@ -20,7 +20,8 @@ PAPERS = ((210.0, 297.0), (215.9, 279.4))  # A4 (ISO 216:2007), Letter (ASME Y14
 # A sheet in whole points is up to 0.1 mm out, which is neither here nor there.
 SHEET_OUT = 0.15
 # “page 7” in the languages that have words; whatever else a link says is no number of a page.
-_PAGE_SAID = re.compile(r"\b(?:page|seite)\s*(\d+)\b", re.IGNORECASE)
+# A part may be called so as well: in the cutting list, “Seite 42 × 25 mm” is a side and its size.
+_PAGE_SAID = re.compile(r"\b(?:page|seite)\s*(\d+)\b(?!\s*(?:×|mm\b|in\b)|[.,]\d)", re.IGNORECASE)
 SPARSE = 3  # marks: a page with fewer is hardly worth its paper
 
 

@@ -10,7 +10,7 @@ import fcntl
 import json
 import re
 import traceback
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -23,6 +23,7 @@ from patternpress.booklet.build import build_edition
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
 from patternpress.design.read import read_design
+from patternpress.design.records.book import Book
 
 DESIGNS = Path(__file__).parents[2] / "designs"
 MM = 25.4 / 72  # one point in mm (ISO 32000-1, 8.3.2.3)
@@ -40,13 +41,37 @@ class Demo:
 
 
 def demos() -> list[Demo]:
-    """Every edition of every file that holds a design rather than what designs share."""
-    found = []
-    for path in sorted(DESIGNS.glob("*.yaml")):
-        if re.search(r"^design:", path.read_text(encoding="utf-8"), re.MULTILINE):
-            book = read_design(path).book
-            names = edition_names(book) if book else ("unreadable",)
-            found += [Demo(path, name) for name in names]
+    """Every edition of every file that holds a design rather than what designs share.
+
+    Of translations, which differ from another edition in language alone, one of each language:
+    `make booklet` builds and proves the others, `test_translations.py` looks for what they lack.
+    """
+    found: list[Demo] = []
+    spoken: set[str] = set()
+    for path in designs():
+        book = read_design(path).book
+        for name in edition_names(book) if book else ("unreadable",):
+            language = translations(book).get(name, "") if book else ""
+            if language not in spoken:
+                found.append(Demo(path, name))
+            spoken |= {language} - {""}
+    return found
+
+
+def designs() -> list[Path]:
+    """Every file that holds a design."""
+    every = sorted(DESIGNS.glob("*.yaml"))
+    return [each for each in every if re.search(r"^design:", each.read_text("utf-8"), re.MULTILINE)]
+
+
+def translations(book: Book) -> dict[str, str]:
+    """The editions that say no more than whom they are like and their language."""
+    found = {}
+    for each in book.editions:
+        name = each.name
+        alone = replace(each, name=name, like=None, language=None)
+        if each.language is not None and alone == type(each)(name=name):
+            found[name.value] = each.language.value
     return found
 
 
