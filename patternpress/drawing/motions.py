@@ -7,7 +7,7 @@ of length 1 away from the place) and a distance in mm that takes the piece clear
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -85,11 +85,9 @@ def way_off(
     one with the least in its way.  What is more than `room` mm off is not in the way.
     """
     ways = [*(bench_way(lies, each) for each in _HANDY), *_slanting(away)]
-    blocks = {
-        way: sum(hits(moving, other, way) for other in within(moving, rest, way, room))
-        for way in ways
-    }
-    least = min(blocks.values())
+    ahead = {way: within(moving, rest, way, room) for way in ways}
+    open_ways = [w for w in ways if not any(hits(moving, other, w) for other in ahead[w])]
+    least_blocked = open_ways or _least_blocked(moving, ahead)
 
     def liking(way: Vec) -> tuple[float, bool, float, int]:
         off = sum(dot(way, each.way) * (1.0 if each.glued else 0.8) for each in away)
@@ -97,7 +95,16 @@ def way_off(
         covers = off > 0 and way in shared
         return round(min(off, 1.0), 6), not covers, round(short, 6), -ways.index(way)
 
-    return max((way for way in ways if blocks[way] == least), key=liking), least == 0
+    return max(least_blocked, key=liking), bool(open_ways)
+
+
+def _least_blocked(moving: Sequence[Item], ahead: Mapping[Vec, Sequence[Item]]) -> list[Vec]:
+    """Return the ways in which things meet the fewest others; which these are is known of none
+    until all are asked, so it is only asked where no way is open.
+    """
+    blocks = {way: sum(hits(moving, e, way) for e in others) for way, others in ahead.items()}
+    least = min(blocks.values())
+    return [way for way, count in blocks.items() if count == least]
 
 
 def hits(moving: Sequence[Item], other: Item, way: Vec) -> bool:
