@@ -90,7 +90,10 @@ def test_the_card_is_there(booklet: Built, found: list[Reference]) -> None:
     """The card names its opening, and the letters of the parts that are cut to it."""
     design = yaml.safe_load(booklet.demo.design.read_text(encoding="utf-8"))
     called = design.get("names", {}).get(booklet.facts["edition"]["language"], {})
-    openings = [called.get(name, name) for name in booklet.facts["openings"]]
+    openings = [
+        re.sub(r"^(?:d(?:er|ie|as) |l(?:es?|a) |l’)", "", called.get(name, name))
+        for name in booklet.facts["openings"]
+    ]
     for each in found:
         if each.target.startswith("card-"):
             page = booklet.texts[each.page - 1]
