@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
+from patternpress.assembly import model
 from patternpress.desk import pressing
 from patternpress.desk.commands.new import starter
 from patternpress.desk.preview.keeping import Recent
@@ -251,6 +252,21 @@ def test_a_change_is_written_and_taken_back(tmp_path: Path) -> None:
     assert workshop.path.read_text("utf-8") == text
     with pytest.raises(ConflictError, match="nothing to take back"):
         workshop.undo()
+
+
+def test_what_was_tried_need_not_be_found_again_once_it_is_accepted(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    workshop, sought = fresh(tmp_path), list[str]()
+    find = model._misfits
+    monkeypatch.setattr(model, "_misfits", lambda *of: (sought.append("places"), find(*of))[1])
+    wider = starter("box").replace("width: 30 mm", "width: 32 mm")
+    told = workshop.tried(wider)["problems"]
+    assert sought == ["places"]
+    assert workshop.tried(wider)["problems"] == told
+    assert sought == ["places"]
+    workshop.tried(wider.replace("32 mm", "33 mm"))
+    assert sought == ["places", "places"]
 
 
 def test_what_an_editor_wrote_meanwhile_is_never_overwritten(tmp_path: Path) -> None:

@@ -154,8 +154,11 @@ class Workshop:
     # ------------------------------------------------------------------ changes
 
     def tried(self, text: str) -> dict[str, Any]:
-        """What a changed text would bring: its problems, and the figures that move."""
-        reading = read_text(text, self.path.name, self.path.parent)
+        """What a changed text would bring: its problems, and the figures that move.
+
+        What is found of it serves again once it is accepted.
+        """
+        reading = read_text(text, self.path.name, self.path.parent, self._cache)
         state = self.state
         problems = rooms.check(reading, list(state.models)[:1])
         known = {(each.code, each.what) for each in state.problems}
