@@ -14,7 +14,7 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.measurefirst import End, Waiting
-from patternpress.booklet.fitwords import in_system, step_of
+from patternpress.booklet.fitwords import column_of, in_system, step_of
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.goods import Stock
 from patternpress.measure.digits import System
@@ -53,9 +53,12 @@ def _of(part: CutPart, wording: Wording) -> Iterator[Waiting]:
 
 def _change(waiting: Waiting, wording: Wording) -> Markup:
     """One size and what becomes of it; nothing where no printed figure would change."""
-    what = wording.say(f"card_{waiting.axis}")
     if waiting.feature:
-        what = wording.say("board_feature", axis=what, feature=wording.name(waiting.feature))
+        axis = wording.say(f"card_{waiting.axis}")
+        what = wording.say("board_feature", axis=axis, feature=wording.name(waiting.feature))
+    else:
+        part = wording.model.worked.part(waiting.part)
+        what = column_of(part, waiting.axis, wording) if part else NOTHING
     moved = [end for end in waiting.ends if _off(end.size - waiting.planned, wording)]
     if waiting.ends and not moved:
         return NOTHING

@@ -24,7 +24,6 @@ from patternpress.design.phrases import EndCut
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
-from patternpress.measure.pieces import NO_BREAK
 from patternpress.measure.quantity import Kind
 
 
@@ -58,16 +57,16 @@ def _row(part: CutPart, wording: Wording) -> CutRow:
         part.letter,
         wording.name(part.name),
         part.quantity,
-        length=_together(wording.size(*shown_size(part, wording.model.edition))),
+        length=_in_lines(wording.size(*shown_size(part, wording.model.edition))),
         grain=grain_words(part, wording),
         note=Markup(" ").join(notes_of(part, wording)),
     )
 
 
-def _together(size: Markup) -> Markup:
-    """A size whose figures in brackets stay on one line, where its cell breaks it."""
+def _in_lines(size: Markup) -> Markup:
+    """A size with the figures of the second system on a line of their own."""
     first, bracket, second = size.partition(" (")
-    return first + bracket + second.replace(" × ", f"{NO_BREAK}×{NO_BREAK}")
+    return first + Markup("<br>(") + second if bracket else size
 
 
 def grain_words(part: CutPart, wording: Wording) -> Markup:

@@ -21,6 +21,8 @@ from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.quantity import Kind, Quantity
 from patternpress.measure.rounding import round_half_even
 
+_HAIR = Fraction(1, 20)  # mm
+
 
 def fit_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     """Sizes that take up an odd thickness, and sizes whose two figures differ by over a step."""
@@ -28,20 +30,30 @@ def fit_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     to_fit = dict.fromkeys(each.value for each in part.part.cut_to_fit)
     for axis in to_fit:
         told = [note for each in display.systems for note in _to_fit(part, axis, each, wording)]
-        yield from told or [wording.say("note_to_fit", axis=wording.say(f"card_{axis}"))]
+        yield from told or [wording.say("note_to_fit", axis=column_of(part, axis, wording))]
     for axis in (part.along, part.across):
         if axis and axis not in to_fit and display.second is not None:
             yield from _apart(part, axis, display.second, wording)
+
+
+def column_of(part: CutPart, axis: str, wording: Wording) -> Markup:
+    """What a size is called in the cutting list: by its column, not by how the piece stands.
+
+    The column of lengths may hold what is the piece's width where it stands; a buyer who reads
+    “the width is 0.2 mm more” beside it alters the figure of the other column.
+    """
+    keys = {part.along: "list_length", part.across: "list_width", part.thin: "list_thickness"}
+    return wording.say(keys.get(axis, f"card_{axis}"))
 
 
 def _to_fit(part: CutPart, axis: str, system: System, wording: Wording) -> Iterator[Markup]:
     display = wording.model.edition.display
     size = beside(shown_extent(part, axis, wording.model.edition), system, display).value
     listed = round_half_even(size, step_of(display, system))
-    if size != listed:
+    if abs(size - listed) > _HAIR:  # what nobody can cut by hand is not told
         yield wording.say(
             "note_to_fit_more" if size > listed else "note_to_fit_less",
-            axis=wording.say(f"card_{axis}"),
+            axis=column_of(part, axis, wording),
             figure=in_system(listed, display, system),
             off=in_system(abs(size - listed), display, system),
         )
@@ -54,7 +66,7 @@ def _apart(part: CutPart, axis: str, second: System, wording: Wording) -> Iterat
     if abs(by) > step_of(display, second):
         yield wording.say(
             "note_apart_more" if by > 0 else "note_apart_less",
-            axis=wording.say(f"card_{axis}"),
+            axis=column_of(part, axis, wording),
             off=in_system(abs(by), display, display.first),
         )
 

@@ -6,9 +6,10 @@ PDF, the page number of every anchor, and every complaint.
 Page numbers.  Sections that show no page numbers of other places are laid out first, then the
 others in order, each with the numbers that are likely by then.  Where a number turns out otherwise,
 the true one is written into the pages that stand; only where it is not as wide, the section is laid
-out again.  Everything is drawn once all numbers are sure.  The rounds are the same with a cache as
-without, so that a cache can never change a booklet; it only answers sooner.  The author's page,
-which is no booklet yet, begins with the numbers that it showed last.
+out again.  Everything is drawn once all numbers are sure.  Steps are first laid out as they are,
+then told where they stand (`standing`), so that those with room to grow do.  The rounds are the
+same with a cache as without, so that a cache can never change a booklet; it only answers sooner.
+The author's page, which is no booklet yet, begins with the numbers that it showed last.
 """
 
 from __future__ import annotations
@@ -36,6 +37,7 @@ from patternpress.booklet.press import (
     section_key,
     takes_numbers,
 )
+from patternpress.booklet.standing import STANDS, told
 
 ROUNDS = 5
 # Characters of HTML on a page, drawings aside, in the demos (measured): only to guess a length.
@@ -56,7 +58,9 @@ class Complaint:
 
 @dataclass(frozen=True)
 class Booklet:
-    """A pressed booklet.  `numbers`: anchor or section key -> page, counted from 1."""
+    """A pressed booklet.  `numbers`: anchor or section key -> page, counted from 1; and the names
+    of steps that were told where they stand, such as `step-9 roomy`, each with 1.
+    """
 
     pdf: bytes
     pages: int
@@ -120,8 +124,8 @@ def press_kept(section: Section, fence: Fence, memory: Cache) -> Pressed:
 
 
 def numbered(section: Section, numbers: Mapping[str, int]) -> Section:
-    """Return a section with the page numbers that it shows filled in."""
-    return replace(section, html=fill_page_numbers(section.html, numbers))
+    """Return a section with the page numbers that it shows filled in, and its steps told."""
+    return replace(section, html=told(fill_page_numbers(section.html, numbers), numbers))
 
 
 def number_pages(pressed: Iterable[Pressed]) -> dict[str, int]:
@@ -140,7 +144,15 @@ def _press_until_settled(
 ) -> tuple[list[Pressed], dict[str, int], bool]:
     """Return the pages of every section, the page numbers, and whether they are sure."""
     stands = {section.key: _guessed(section) for section in sections}
-    numbers = dict(guess) or _numbers(stands)
+    where: dict[str, int] = {}
+    for section in (each for each in sections if STANDS in each.html):
+        # Always with the same stand-ins for page numbers, so that no guess changes a booklet.
+        bare = _laid(numbered(section, {}), fence, memory)
+        where |= dict.fromkeys(bare.pressed.stands, 1)
+        if not bare.pressed.stands:
+            stands[section.key] = bare
+    likely = {name: page for name, page in guess.items() if " " not in name}
+    numbers = {**(likely or _numbers(stands)), **where}
     settled = False
     for _ in range(ROUNDS):
         anew = 0
@@ -150,8 +162,8 @@ def _press_until_settled(
                 stands[section.key] = _laid(filled, fence, memory)
                 anew += 1
             if not guess:
-                numbers = _numbers(stands)
-        numbers = _numbers(stands)
+                numbers = {**_numbers(stands), **where}
+        numbers = {**_numbers(stands), **where}
         if not anew:
             settled = True
             break

@@ -37,17 +37,17 @@ def notes(edition: str = "metric", language: str = "en", body: str = RANGED) -> 
         (
             "en",
             "Measure your board before you cut: "
-            "the width is 0.4 mm more at 1.8 mm thick, 0.2 mm less at 2.1 mm thick.",
+            "the length is 0.4 mm more at 1.8 mm thick, 0.2 mm less at 2.1 mm thick.",
         ),
         (
             "de",
             "Vor dem Zuschneiden messen, wie dick board wirklich ist: "
-            "Breite 0.4 mm mehr bei 1.8 mm Dicke, 0.2 mm weniger bei 2.1 mm Dicke.",
+            "Länge 0.4 mm mehr bei 1.8 mm Dicke, 0.2 mm weniger bei 2.1 mm Dicke.",
         ),
         (
             "fr",
             "Mesurez votre board avant de couper : "
-            "largeur 0.4 mm de plus pour 1.8 mm d’épaisseur, "
+            "longueur 0.4 mm de plus pour 1.8 mm d’épaisseur, "
             "0.2 mm de moins pour 2.1 mm d’épaisseur.",
         ),
     ],
@@ -61,7 +61,7 @@ def test_both_systems_are_told_where_their_steps_can_show_it() -> None:
     # A step of 1/64 in is 25.4/64 mm: 1 mm is 2.5 of them and 0.2 mm half of one; 2 mm and 2.1 mm
     # are both 5/64 in, so thicknesses are told in millimetres alone.
     assert notes("both", body=body) == [
-        "Measure your board before you cut: the width is 1 mm (3/64 in) more at 1.5 mm thick, "
+        "Measure your board before you cut: the length is 1 mm (3/64 in) more at 1.5 mm thick, "
         "0.2 mm (1/64 in) less at 2.1 mm thick."
     ]
 
@@ -72,7 +72,7 @@ def test_ends_that_print_like_the_label_are_not_figures() -> None:
     )
     # 0.18 mm is printed (0.2), 1.98 mm is not told from 2 mm at a step of 0.1 mm.
     assert notes(body=body) == [
-        "Measure your board before you cut: the width follows from its thickness."
+        "Measure your board before you cut: the length follows from its thickness."
     ]
 
 

@@ -32,12 +32,19 @@ def thick() -> str:
 
 
 def test_a_size_that_is_cut_to_fit_says_how_far_it_is_from_its_figure() -> None:
-    """The width comes to 71 sixty-fourths; less 6 mm that is 55.88 of them, a little under 7/8."""
-    assert notes(thick(), "inch") == {"floor": ["Cut the width to fit: 0.002 in less than 7⁄8 in."]}
+    """The width comes to 71 sixty-fourths; less 5.8 mm that is 56.39 of them, a little over 7/8."""
+    text = thick().replace("sheet: 3 mm", "sheet: 2.9 mm").replace("2.95 to 3.05", "2.85 to 2.95")
+    assert notes(text, "inch") == {"floor": ["Cut the width to fit: 0.006 in more than 7⁄8 in."]}
+
+
+def test_what_nobody_can_cut_by_hand_is_not_told() -> None:
+    """55.88 sixty-fourths are 0.002 in under 7/8: 0.05 mm."""
+    assert notes(thick(), "inch") == {"floor": ["Cut the width to fit."]}
 
 
 def test_on_a_page_of_both_it_is_told_in_the_system_that_needs_it() -> None:
-    (told,) = notes(thick(), "both")["floor"]
+    text = thick().replace("sheet: 3 mm", "sheet: 2.9 mm").replace("2.95 to 3.05", "2.85 to 2.95")
+    (told,) = notes(text, "both")["floor"]
     assert told.startswith("Cut the width to fit: ")
     assert told.endswith(" in.")
 
@@ -54,4 +61,4 @@ def test_systems_that_lie_apart_are_told() -> None:
     assert notes(box().sources[0][1], "both") == {}
     text = box().sources[0][1].replace("units: both", "units: both, fraction: 1/2 in")
     (told,) = notes(text, "both")["side"]
-    assert told.startswith("Keep to one system: its depth in the other is ")
+    assert told.startswith("Keep to one system: its length in the other is ")

@@ -1,0 +1,92 @@
+"""What a step could do with the page it came to stand on.
+
+In: pages as the engine laid them out.  Out: names such as `step-9 roomy`: the id of an element and
+a class that the theme has for it there.  A theme marks its steps with `data-stands`, which lists
+the classes it has: `roomy` for one that has a page to itself and leaves much of it empty, `torn`
+for one without which the heading before it would be alone on a page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+ROOMY = 0.66  # of a page: what is lower has room to grow
+HEAD = "head"  # the class of a part's heading
+STANDS = "data-stands"
+
+
+@dataclass(frozen=True)
+class _Page:
+    """The ids of the steps on a page, each with its classes; whether nothing but a heading stands
+    on it at its foot; how far down it is filled, from 0 to 1.
+    """
+
+    steps: tuple[tuple[str, str], ...]
+    heading_last: bool
+    filled: float
+
+
+def stands(pages: Iterable[Any]) -> Iterator[str]:
+    """Yield what each step should be told of where it stands; `pages` are the engine's."""
+    read = [_read(page) for page in pages]
+    shared = [name for page in read for name, _ in page.steps]
+    for page in read:
+        for name, classes in page.steps:
+            alone = len(page.steps) == 1 and shared.count(name) == 1
+            if alone and page.filled < ROOMY and "roomy" in classes.split():
+                yield f"{name} roomy"
+    for before, after in pairwise(read):
+        if before.heading_last and after.steps:
+            name, classes = after.steps[0]
+            if "torn" in classes.split():
+                yield f"{name} torn"
+
+
+def told(html: str, names: Iterable[str]) -> str:
+    """Return `html` in which elements have the classes that `names` give them: `step-9 roomy`."""
+    for name, _, added in (each.partition(" ") for each in names if " " in each):
+        place = rf'(<\w+ class="[^"]*)("[^>]*?\sid="{re.escape(name)}")'
+        html = re.sub(place, rf"\1 {added}\2", html, count=1)
+    return html
+
+
+def _read(page: Any) -> _Page:
+    box = page._page_box
+    blocks = [*_blocks(box.children[:1])]
+    top, high = box.content_box_y(), box.height
+    marks = [
+        (each.element.get("id", ""), each.element.get(STANDS)) for each in blocks if _stands(each)
+    ]
+    last = max(blocks, key=_foot, default=None)
+    heading = last is not None and HEAD in (last.element.get("class") or "").split()
+    filled = (_foot(last) - top) / high if last is not None else 0.0
+    return _Page(tuple(marks), heading, filled)
+
+
+def _blocks(boxes: Sequence[Any]) -> Iterator[Any]:
+    """Yield steps and headings whole, and of everything else the innermost blocks."""
+    for box in boxes:
+        element = getattr(box, "element", None)
+        if element is None or not box.is_in_normal_flow():
+            continue
+        inner = [each for each in getattr(box, "children", ()) if _is_block(each)]
+        if _stands(box) or HEAD in (element.get("class") or "").split() or not inner:
+            yield box
+        else:
+            yield from _blocks(inner)
+
+
+def _stands(box: Any) -> bool:
+    return box.element.get(STANDS) is not None
+
+
+def _is_block(box: Any) -> bool:
+    return type(box).__name__ in ("BlockBox", "TableBox", "FlexBox", "GridBox")
+
+
+def _foot(box: Any) -> float:
+    return float(box.position_y + box.margin_top + box.border_height())
