@@ -6,7 +6,7 @@ In: a number.  Out: the text of a design about which nothing can be said.
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True)
@@ -23,6 +23,8 @@ class Plan:
     prose: bool
     scale: str
     twice: bool  # the joins say of both ends where they go
+    divider: bool  # stands in the highest bay
+    plinth: bool  # two boards on edge under the floor
 
 
 def plan(number: int) -> Plan:
@@ -42,12 +44,14 @@ def plan(number: int) -> Plan:
         prose=pick.random() < 0.5,
         scale=pick.choice(["1:12", "1:24", "1:16"]),
         twice=pick.random() < 0.5,
+        divider=shelves > 0 and pick.random() < 0.5,
+        plinth=pick.random() < 0.5,
     )
 
 
-def carcass(number: int) -> str:
-    """The text of a sound design."""
-    of = plan(number)
+def carcass(number: int, *, plain: bool = False) -> str:
+    """The text of a sound design; a `plain` one has neither divider nor plinth."""
+    of = replace(plan(number), divider=False, plinth=False) if plain else plan(number)
     sections = [
         f"design: Cupboard {number}\nscale: {of.scale}\nunits: mm\n",
         _sizes(of),
@@ -105,6 +109,11 @@ def _parts(of: Plan) -> str:
     if of.shelves:
         text += "  shelf:\n    stock: lime board\n    wide: inside\n    deep: depth - board\n"
         text += f"    quantity: {of.shelves}\n" if of.shelves > 1 else ""
+    if of.divider:
+        text += "  divider: {stock: lime board, deep: depth - board, high: bay}\n"
+    if of.plinth:
+        text += "  plinth:\n    stock: lime board\n    wide: inside\n    high: 6 mm\n"
+        text += "    pieces: [front plinth, back plinth]\n"
     if of.hole:
         text += "  lamp peg: {stock: dowel, high: 8 mm}\n"
         text = text.replace(
@@ -201,10 +210,33 @@ def _steps(of: Plan) -> str:
         text += f"      {name}: {{left: against left side, back: against back, {other}"
         text += _both(of, "front: flush with floor")
         text += f"bottom: on line {number}}}\n" + WAIT
-    text += "  - step: Set the case up\n    start: case\n"
+    text += _divider(of) + _plinth(of) + "  - step: Set the case up\n    start: case\n"
     if of.hole:
         text += "    join:\n      lamp peg: {bottom: 'in peg hole of roof'}\n" + WAIT
     return text + _drawer(of)
+
+
+def _divider(of: Plan) -> str:
+    """It goes in from the front, between the highest shelf and the roof."""
+    if not of.divider:
+        return ""
+    shelf = shelf_names(of)[-1]
+    join = f"      divider: {{bottom: against {shelf}, {_both(of, 'top: against roof')}"
+    join += f"back: against back, left and right: centred on {shelf}}}\n"
+    return "  - step: Divide the highest bay\n    builds: case\n    join:\n" + join + WAIT
+
+
+def _plinth(of: Plan) -> str:
+    """Two boards across, so far in that a toe finds room; the case lies on its roof meanwhile."""
+    if not of.plinth:
+        return ""
+    text = (
+        "  - step: Set it on its plinth\n    builds: case\n    work lies: on its top\n    join:\n"
+    )
+    for side in ("front", "back"):
+        text += f"      {side} plinth: {{top: against floor, left: flush with floor, "
+        text += f"{_both(of, 'right: flush with floor')}{side}: 2 mm inside floor}}\n"
+    return text + WAIT
 
 
 def _both(of: Plan, place: str) -> str:
