@@ -130,6 +130,16 @@ def test_what_slides_says_how_far_it_gets() -> None:
     assert told("10 mm to the back", text) == []
 
 
+def test_a_drawer_may_be_drawn_out_until_its_end_is_clear() -> None:
+    """The tray is as deep as its case, 30 mm: a hair less than that still rests on the floor."""
+    text = (Path(__file__).parent / "faults" / "comes-out.yaml").read_text("utf-8")
+    for by, codes in (("29.9", []), ("30", ["comes-out"]), ("45", ["comes-out"])):
+        found = check(
+            read_text(text.replace("opens: 30 mm", f"opens: {by} mm"), "box.yaml", Path())
+        )
+        assert [each.code for each in found] == codes
+
+
 ON_A_PIN = """design: Cupboard
 stock:
   board: {sheet: 2 mm}

@@ -1,7 +1,8 @@
 """Does what opens get as far as it should?
 
 In: a `Worked` design and its `Assembly`.  Out: problems of things that turn about no line, that
-are glued fast, or that touch another piece on their way.  Judged on solids, in floats.
+are glued fast, that touch another piece on their way, or that come out.  Judged on solids, in
+floats.
 """
 
 from __future__ import annotations
@@ -67,6 +68,11 @@ def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
                 mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
                 where = _place(motion, mine, free)
                 yield Problem(kinds.OpensInto, motion.span, _facts(motion, free), where)
+            elif name not in told and _is_out(motion, solids):
+                told.add(name)
+                facts = {"piece": motion.thing, "step": str(motion.step), "toward": motion.toward}
+                facts["by"] = both_units(motion.by.value)
+                yield Problem(kinds.ComesOut, motion.span, facts)
 
 
 def _facts(motion: Motion, free: Found) -> dict[str, str]:
@@ -77,6 +83,21 @@ def _facts(motion: Motion, free: Found) -> dict[str, str]:
     else:
         shown = {"far": both_units(far), "by": both_units(motion.by.value)}
     return {**facts, **shown, "other": free.key}
+
+
+def _is_out(motion: Motion, solids: Solids) -> bool:
+    """Whether a thing drawn level has left the stretch that all the rest takes up along its way."""
+    axis = next((i for i in range(2) if motion.way[i]), None)
+    if motion.turns or axis is None or motion.way[2]:
+        return False
+    ahead = float(motion.way[axis])
+    ends: dict[bool, list[float]] = {True: [], False: []}
+    for piece, bulk in solids:
+        for each in (bulk.low[:, axis].min(), bulk.high[:, axis].max()):
+            ends[piece.key in motion.keys].append(float(each) * ahead)
+    if not ends[True] or not ends[False]:
+        return False
+    return min(ends[True]) + float(motion.by.value) >= max(ends[False]) - CLOSE
 
 
 def _place(motion: Motion, mine: Sequence[Bulk], free: Found) -> Vec | None:

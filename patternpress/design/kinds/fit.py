@@ -88,6 +88,22 @@ class OpensInto(Kind):
     )
 
 
+class ComesOut(Kind):
+    """Something that is drawn out goes so far that nothing carries it any more.
+
+    At the bench: the drawer falls on the floor, and the pictures show it in the air.
+
+    To mend: say that it opens less far; a drawer that is drawn out by two thirds of its depth
+    still holds. What is taken off altogether is `loose`, and needs no `opens`.
+    """
+
+    level = Level.WARNING
+    what = (
+        "“{piece}” of step {step} opens by {by} to the {toward}, and is then clear of everything "
+        "that carries it"
+    )
+
+
 class GluedThoughOpens(Kind):
     """Something is said to open and is glued to what stays where it is.
 
