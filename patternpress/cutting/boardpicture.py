@@ -39,7 +39,7 @@ from patternpress.drawing.ink import (
     straight,
     words_extent,
 )
-from patternpress.drawing.lettering import Lettering, figure_width, words
+from patternpress.drawing.lettering import Lettering, figure_width, reach, words
 from patternpress.drawing.lines import Pen, dashed
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
@@ -243,7 +243,9 @@ def _outlined(
 
 def _fits(figure: Figure, lettering: Lettering, box: Extent) -> bool:
     wide = figure_width(figure, lettering)
-    return wide + 2 * GAP <= box.width and lettering.height + 2 * GAP <= box.height
+    # In the middle of its height, so what reaches below the line needs as much above it.
+    high = lettering.height + 2 * max(reach(figure, lettering))
+    return wide + 2 * GAP <= box.width and high + 2 * GAP <= box.height
 
 
 def _label(

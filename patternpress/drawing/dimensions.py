@@ -155,11 +155,16 @@ def _heads(low: Place, high: Place, inside: bool) -> tuple[Track, Track]:
 
 
 def leader(places: tuple[Place, ...], style: DrawingStyle, on_face: bool) -> list[Ink]:
-    """Return a leader from words along places to the last: a dot on a face, an arrow on an edge."""
+    """Return a leader from words along places to the last: a dot on a face, an arrow on an edge.
+
+    One shorter than an arrow has none: its head would reach into the words.
+    """
     *_, before, to = places
     line = Stroke((straight(*places),), style.fine)
     if on_face:
         return [line, Solid((_dot(to),))]
+    if len(places) == 2 and math.dist(before, to) < _ARROW:
+        return [line]
     return [line, Solid((arrow(to, (to[0] - before[0], to[1] - before[1])),))]
 
 

@@ -15,7 +15,7 @@ import shapely
 from patternpress.assembly.convex import Array
 from patternpress.drawing.ink import Place
 from patternpress.drawing.labelspots import anchors_in, length_within, rows_round
-from patternpress.drawing.lettering import Lettering, figure_width
+from patternpress.drawing.lettering import Lettering, figure_width, reach
 from patternpress.drawing.lettering import words as as_figure
 from patternpress.measure.pieces import Figure
 
@@ -122,7 +122,8 @@ def _tried(naming: Naming, sides: Sides) -> tuple[Array, Place]:
     if not anchors:
         return np.empty((0, 8)), (0.0, 0.0)
     figure = naming.figure
-    size = (figure_width(figure, naming.lettering), naming.lettering.height)
+    high = naming.lettering.height + sum(reach(figure, naming.lettering))
+    size = (figure_width(figure, naming.lettering), high)
     rows = rows_round(anchors, size)
     return rows[(rows[:, 2] >= sides[0]) & (rows[:, 4] <= sides[1])], anchors[0]
 

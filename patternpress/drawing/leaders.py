@@ -28,6 +28,7 @@ from patternpress.drawing.labelplaces import (
     face_rows,
     outside_rows,
 )
+from patternpress.drawing.lettering import reach
 
 _COARSE = 0.05
 _AGAIN = 4  # times that labels are placed anew, in another order
@@ -141,7 +142,8 @@ def _in_turn(order: Sequence[int], options: Sequence[Array], clear: float) -> di
 
 def _label(naming: Naming, row: Array) -> Label:
     x, y, left, bottom, right, top, end_x, end_y = row[:8].tolist()
-    at = ((left + right) / 2, bottom)
+    below, _ = reach(naming.figure, naming.lettering)
+    at = ((left + right) / 2, bottom + below)
     words = Words(naming.figure, at, naming.lettering, Anchor.MIDDLE)
     return Label(words, Extent(left, bottom, right, top), (end_x, end_y), (x, y))
 

@@ -20,6 +20,8 @@ from patternpress.measure.pieces import FRACTION_SLASH, NO_BREAK, Figure, Stack,
 
 # A small digit is this part of a full one: 1.8 mm beside 2.5 mm, both of the ISO 3098 series.
 SMALL = 0.72
+# Of Source Sans Pro: what goes below the line, and what goes above capitals, by how much of an em.
+_LOW, _TALL, _OVER = frozenset("Qgjpqy,;()[]ç"), frozenset("bdfhklßÄÖÜÉÈÊÀÂ"), 0.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +107,13 @@ def figure_width(figure: Figure, lettering: Lettering) -> float:
     for run in runs(figure, lettering):
         end = run.across + lettering.width(run.text) * run.size
     return end
+
+
+def reach(figure: Figure, lettering: Lettering) -> tuple[float, float]:
+    """Return how far set words reach below their line and above their capitals, mm."""
+    letters = {letter for run in runs(figure, lettering) for letter in run.text}
+    below = lettering.descent if letters & _LOW else 0.0
+    return below, lettering.size * _OVER if letters & _TALL else 0.0
 
 
 def words(text: str) -> Figure:

@@ -13,6 +13,7 @@ from patternpress.assembly.blank import GrooveRun, RoundHole
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.shape import Axis, MarkLine
 from patternpress.drawing.callouts import Callout
+from patternpress.drawing.dimensions import leader
 from patternpress.drawing.features import Feature, features
 from patternpress.drawing.ink import Extent, Stroke, Words, words_extent
 from patternpress.drawing.lettering import words as words_of
@@ -258,3 +259,10 @@ def test_a_leader_to_a_line_is_no_continuation_of_it() -> None:
     rise = track.pieces[-1].y - track.start[1]
     run = track.pieces[-1].x - track.start[0]
     assert abs(rise / run) > 0.2  # more than ten degrees
+
+
+def test_a_leader_shorter_than_an_arrow_has_none() -> None:
+    """Its head would lie in the words that it comes from."""
+    short, long = (leader(((0, up), (0, 0)), STYLE, on_face=False) for up in (1.5, 4.0))
+    assert [type(ink).__name__ for ink in short] == ["Stroke"]
+    assert [type(ink).__name__ for ink in long] == ["Stroke", "Solid"]

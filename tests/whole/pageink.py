@@ -1,0 +1,160 @@
+"""What can only be seen in the ink of a page: letters that lines run through, letters that are not
+whole, and large empty areas.
+
+In: a page of pypdfium2, which is spoiled by the looking: its letters are made invisible.  Out:
+complaints in words, none for a sound page.  `test_page_ink.py` holds every page of every demo
+booklet against these and shows each of them a page that is wrong.
+"""
+
+from __future__ import annotations
+
+import ctypes
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any
+
+import numpy
+import pypdfium2
+import pypdfium2.raw as pdfium
+from numpy.typing import NDArray
+
+from tests.whole.demos import MM
+
+Ink = NDArray[numpy.int16]
+
+SCALE = 2.0  # pixels a point: a letter of 9 pt has capitals of 12 pixels
+SEEN = 40  # of 255: what differs by more is seen
+LINE = 90  # of 255: a line darker than this by more runs through a letter
+WIDE = 8  # pixels: a narrower letter is looked at whole, not in halves
+PAPER = 245  # of 255: what is lighter is paper
+EMPTY = 1 / 3  # of the area between running head and foot
+CELL = 4.0  # mm: how finely empty areas are looked for
+
+
+@dataclass(frozen=True)
+class Letter:
+    """A letter and the box of its own ink, in pixels from the top left."""
+
+    sign: str
+    left: int
+    top: int
+    right: int
+    bottom: int
+
+
+@dataclass(frozen=True)
+class Inked:
+    """A page as it is printed, the same without letters (0 is black), and its letters."""
+
+    full: Ink
+    bare: Ink
+    letters: tuple[Letter, ...]
+
+
+def look(page: pypdfium2.PdfPage) -> Inked:
+    """Draw a page with and without its letters."""
+    full = _drawn(page)
+    letters = tuple(_letters(page, full.shape[0]))
+    for each in _texts(page):
+        pdfium.FPDFTextObj_SetTextRenderMode(each, pdfium.FPDF_TEXTRENDERMODE_INVISIBLE)
+    return Inked(full, _drawn(page), letters)
+
+
+def _drawn(page: pypdfium2.PdfPage) -> Ink:
+    found: Ink = page.render(scale=SCALE, grayscale=True).to_numpy().astype(numpy.int16)
+    return found.reshape(found.shape[:2])
+
+
+def _letters(page: pypdfium2.PdfPage, height: int) -> Iterator[Letter]:
+    text = page.get_textpage()
+    for number in range(text.count_chars()):
+        left, low, right, high = (each * SCALE for each in text.get_charbox(number))
+        sign = chr(pdfium.FPDFText_GetUnicode(text.raw, number))
+        # A fraction's slash leans over its figures, and blanks have no ink.
+        if sign not in "⁄/" and right - left > SCALE / 2 and high - low > SCALE / 2:
+            yield Letter(sign, int(left), int(height - high), _up(right), _up(height - low))
+
+
+def _up(length: float) -> int:
+    return int(numpy.ceil(length))
+
+
+def _texts(page: pypdfium2.PdfPage) -> Iterator[Any]:
+    """The stretches of text of a page and of the drawings on it."""
+    held = range(pdfium.FPDFPage_CountObjects(page.raw))
+    waiting = [pdfium.FPDFPage_GetObject(page.raw, number) for number in held]
+    while waiting:
+        each = waiting.pop()
+        kind = pdfium.FPDFPageObj_GetType(each)
+        if kind == pdfium.FPDF_PAGEOBJ_TEXT:
+            yield each
+        elif kind == pdfium.FPDF_PAGEOBJ_FORM:
+            inside = range(pdfium.FPDFFormObj_CountObjects(each))
+            waiting += [pdfium.FPDFFormObj_GetObject(each, ctypes.c_ulong(n)) for n in inside]
+
+
+def crossed(inked: Inked) -> Iterator[str]:
+    """Words that a line, or the edge of something filled, runs through."""
+    through = []
+    for each in inked.letters:
+        inner = inked.bare[each.top + 1 : each.bottom - 1, each.left + 1 : each.right - 1]
+        through.append(bool(inner.size) and int(inner.max()) - int(inner.min()) > LINE)
+    yield from _told(inked, through, "a line runs through")
+
+
+def broken(inked: Inked) -> Iterator[str]:
+    """Words whose letters are cut off, covered, or of the colour that they stand on.
+
+    The box of a letter is that of its own outline, so a whole one has ink in each half of it.
+    """
+    seen = numpy.abs(inked.full - inked.bare) > SEEN
+    cut = []
+    for each in inked.letters:
+        top, left = max(each.top, 0), max(each.left, 0)
+        ink = seen[top : each.bottom, left : each.right]
+        # A dot may be drawn half a pixel off its box.
+        whole = seen[max(top - 1, 0) : each.bottom + 1, max(left - 1, 0) : each.right + 1].any()
+        if whole and min(ink.shape) >= WIDE:
+            high, wide = (side // 2 for side in ink.shape)
+            sides = (ink[:high], ink[-high:], ink[:, :wide], ink[:, -wide:])
+            whole = all(side.any() for side in sides)
+        cut.append(not whole)
+    yield from _told(inked, cut, "not whole:")
+
+
+def _told(inked: Inked, wrong: list[bool], what: str) -> Iterator[str]:
+    """Each run of wrong letters, with the letters beside it, and where it is."""
+    for bad, run in groupby(range(len(wrong)), key=lambda n: wrong[n]):
+        if bad:
+            held = [*run]
+            signs = "".join(each.sign for each in inked.letters[max(held[0] - 8, 0) : held[-1] + 9])
+            first = inked.letters[held[0]]
+            across, down = (round(side / SCALE * MM) for side in (first.left, first.top))
+            yield f"{what} “{signs}”, {across} mm from the left, {down} mm from the top"
+
+
+def emptiest(inked: Inked, top: float, bottom: float) -> float:
+    """The largest empty oblong between two heights (mm from the top), as a share of that area.
+
+    Margins of 10 mm are left out on both sides; the rest is looked at in cells of 4 mm.
+    """
+    cell = round(CELL / MM * SCALE)
+    margin = round(10 / MM * SCALE)
+    rows = slice(round(top / MM * SCALE), round(bottom / MM * SCALE))
+    area = inked.full[rows, margin:-margin]
+    high, wide = (side // cell for side in area.shape)
+    cells = area[: high * cell, : wide * cell].reshape(high, cell, wide, cell)
+    blank = cells.min(axis=(1, 3)) >= PAPER
+    return _largest(blank) / (high * wide)
+
+
+def _largest(blank: NDArray[numpy.bool_]) -> int:
+    """Cells of the largest oblong that is all blank, by its row of columns."""
+    best, heights = 0, numpy.zeros(blank.shape[1], dtype=int)
+    for row in blank:
+        heights = numpy.where(row, heights + 1, 0)
+        for first in range(len(heights)):
+            lowest = numpy.minimum.accumulate(heights[first:])
+            best = max(best, int((lowest * numpy.arange(1, len(lowest) + 1)).max()))
+    return best
