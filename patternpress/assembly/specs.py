@@ -317,9 +317,14 @@ def _check_depth(draft: Draft, thing: str, said: Said[Formula] | None) -> None:
     deep = draft.length(said)
     thick = draft.part.extents[draft.part.thin].value
     if said is not None and deep is not None and deep >= thick:
-        facts = {"thing": thing, "part": f"“{draft.part.name}”", "deep": said.text}
-        facts["thick"] = f"{float(thick):g} mm"
+        facts = {"thing": thing, "part": f"“{draft.part.name}”", "thick": _mm(thick)}
+        # A figure as it was typed; of a sum, what it comes to.
+        facts["deep"] = said.text if said.text[:1].isdigit() else f"{_mm(deep)} ({said.text})"
         draft.problems.append(Problem(kinds.GrooveTooDeep, said.span, facts))
+
+
+def _mm(value: Fraction) -> str:
+    return f"{round(float(value), 2):g} mm"
 
 
 def _groove(draft: Draft, groove: Groove) -> Iterator[blank.GrooveRun]:

@@ -87,7 +87,7 @@ def test_it_breaks_out_by_what_is_really_there() -> None:
     """A notch 28 mm deep leaves 2 mm of the 30, and the hole wants 4."""
     (problem,) = check(reading_of("corners: {back left: notch 8 x 28 mm}"))
     assert problem.code == "hole-breaks-out"
-    assert problem.facts["by"].startswith("2 mm")
+    assert problem.facts["by"].startswith(", by 2 mm")
 
 
 def test_all_holes_of_a_row_go_in_from_their_side() -> None:
@@ -110,3 +110,25 @@ def test_the_side_of_a_broad_face_is_never_behind() -> None:
     assert corner_is_cut(lid, shape, "left", "back")
     assert not corner_is_cut(lid, shape, "back", "right")
     assert not corner_is_cut(lid, None, "back", "left")
+
+
+@pytest.mark.parametrize(
+    ("at", "told"),
+    [
+        ("1 mm from left", "breaks out at its side: no wood is left there"),
+        ("0.5 mm from left", "breaks out at its side, by 0.5 mm (0.020 in)"),
+    ],
+)
+def test_a_hole_that_leaves_no_wood_is_told_in_words(at: str, told: str) -> None:
+    """The hole is 2 mm across: 1 mm from the end its edge lies on the end."""
+    (problem,) = check(reading_of("grain: left to right", at))
+    assert problem.what == f"the hole “pin hole” in “lid” {told}"
+
+
+def test_a_depth_that_is_a_sum_is_told_with_what_it_comes_to() -> None:
+    text = LID.replace("SHAPE", "grain: left to right").replace("on: back, at: PLACE", "at: centre")
+    text = text.replace("deep: 4 mm}}", "deep: depth of pin / 2}}")
+    problems = check(read_text(text, "lid.yaml", Path()))
+    assert problems[0].what == (
+        "a hole in “lid” is 5 mm (depth of pin / 2) deep, and the part is only 4 mm thick there"
+    )

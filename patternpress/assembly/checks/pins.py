@@ -67,10 +67,15 @@ def check_edge_holes(worked: Worked) -> Iterator[Problem]:
             if deep is not None and deep.value >= wood:
                 facts = {"hole": hole.name.value, "part": f"“{part.name}”", "where": "far end"}
                 over = deep.value - wood
-                yield Problem(HoleBreaksOut, hole.span, {**facts, "by": both_units(over)})
+                yield Problem(HoleBreaksOut, hole.span, {**facts, "by": _by(over)})
             elif out <= 0:
                 facts = {"hole": hole.name.value, "part": f"“{part.name}”", "where": "side"}
-                yield Problem(HoleBreaksOut, hole.span, {**facts, "by": both_units(-out)})
+                yield Problem(HoleBreaksOut, hole.span, {**facts, "by": _by(-out)})
+
+
+def _by(over: Fraction) -> str:
+    """How far a hole comes out, as the end of a sentence; it may just leave no wood."""
+    return f", by {both_units(over)}" if over else ": no wood is left there"
 
 
 def _behind(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:

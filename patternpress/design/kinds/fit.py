@@ -232,7 +232,7 @@ class HoleBreaksOut(Kind):
     is to go right through says no depth.
     """
 
-    what = "the hole “{hole}” in {part} breaks out at its {where}, by {by}"
+    what = "the hole “{hole}” in {part} breaks out at its {where}{by}"
 
 
 class GapShows(Kind):
