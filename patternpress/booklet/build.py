@@ -198,10 +198,10 @@ def make_edition(
     edition, UnclosedError when its figures cannot add up, PressError when the pages cannot be
     pressed.
     """
-    closed = close(reading, edition)
-    model, known = closed.model, closed_facts(closed)
     name = f"{_stem(reading)}-{edition}"
     with few_sweeps():
+        closed = close(reading, edition)
+        model, known = closed.model, closed_facts(closed)
         laid = layouts(model, cache)
         content = _content(model, cache, laid, unproved)
         booklet = _pressed(model, content, cache, _Job(unproved, identifier=digest_of(known)))
