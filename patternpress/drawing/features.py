@@ -10,6 +10,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import shapely
+
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
@@ -106,7 +108,10 @@ def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
     low = (float(groove.low.x), float(groove.low.y))
     high = (float(groove.high.x), float(groove.high.y))
     band = Extent(low[0], low[1], high[0], high[1])
-    sides = [edge for side in _sides(groove, band) for edge in clipped(ring, *side)]
+    inside = [edge for side in _sides(groove, band) for edge in clipped(ring, *side)]
+    # The side of a rebate that is the part's edge is drawn already: as that, and to be cut.
+    bounds = shapely.LinearRing(ring).buffer(_CLIP)
+    sides = [edge for edge in inside if not bounds.covers(shapely.LineString(edge))]
     pen, sign = (style.hidden, Sign.FAR) if groove.far else (style.mark, Sign.GROOVE)
     tag = drawn("groove", groove.name)
     ink: list[Ink] = [Stroke(tuple(straight(*side) for side in sides), pen, tag, sign)]

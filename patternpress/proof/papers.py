@@ -20,8 +20,10 @@ PAPERS = ((210.0, 297.0), (215.9, 279.4))  # A4 (ISO 216:2007), Letter (ASME Y14
 # A sheet in whole points is up to 0.1 mm out, which is neither here nor there.
 SHEET_OUT = 0.15
 # “page 7” in the languages that have words; whatever else a link says is no number of a page.
-# A part may be called so as well: in the cutting list, “Seite 42 × 25 mm” is a side and its size.
-_PAGE_SAID = re.compile(r"\b(?:page|seite)\s*(\d+)\b(?!\s*(?:×|mm\b|in\b)|[.,]\d)", re.IGNORECASE)
+# A part may be called so as well: in the cutting list, “2 Seite 42 × 25 mm” are two sides.
+PAGE_SAID = re.compile(
+    r"(?<!\d )\b(?:page|seite)\s*(\d+)\b(?!\s*(?:×|mm\b|in\b)|[.,]\d)", re.IGNORECASE
+)
 SPARSE = 3  # marks: a page with fewer is hardly worth its paper
 
 
@@ -156,7 +158,7 @@ def references(booklet: Booklet) -> Iterator[Judged]:
     total = len(booklet.pages)
     for page in booklet.pages[1:]:
         words = [each.text for each in page.words if tag_of(each.tags, "Artifact") is None]
-        for said in _PAGE_SAID.findall(plain(" ".join(words))):
+        for said in PAGE_SAID.findall(plain(" ".join(words))):
             if not 1 <= int(said) <= total:
                 yield finding("page-unknown", page.number, said=said, pages=total)
     yield Counted("entries of the contents", count)
@@ -168,7 +170,7 @@ def _pages_said(booklet: Booklet) -> Iterator[Judged]:
     count = 0
     for link in booklet.links:
         text = plain(" ".join(_words_in(booklet.pages[link.page - 1], link.box)))
-        for said in _PAGE_SAID.findall(text) if link.leads_to else ():
+        for said in PAGE_SAID.findall(text) if link.leads_to else ():
             count += 1
             if int(said) != link.leads_to:
                 yield finding("page-wrong", link.page, text=text, number=link.leads_to)
@@ -193,7 +195,7 @@ def _entries(booklet: Booklet) -> Iterator[tuple[int, str, int]]:
         if each.page not in booklet.sections.get("contents", ()):
             continue
         if each.kind == "Link":
-            title = "" if _PAGE_SAID.search(plain(each.text)) else each.text
+            title = "" if PAGE_SAID.search(plain(each.text)) else each.text
         elif title and each.text.strip().isdigit():
             yield int(each.text.strip()), title, each.page
             title = ""

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy
+import shapely
 
 from patternpress.proof.design import Band, Hole, Mark
 from patternpress.proof.geometry import Points, box_of, dense, farthest_from, together
@@ -18,6 +19,7 @@ from patternpress.proof.marks import Place
 OUT = 0.01  # mm on the paper: the width of a sharp pencil line is twenty times that
 POINT = 1.0  # mm on the paper: half of a line of the cross that marks a point
 BEYOND = 1.6  # mm on the paper that the cross in a hole passes its edge
+_ON = 0.001  # mm: so near to an edge a line lies on it
 SMALL_OPENING = 12.0  # mm on the paper: one that is not round has a cross if it is no larger
 
 
@@ -74,6 +76,17 @@ def sides_of(band: Band) -> Iterator[list[tuple[float, float]]]:
         yield first
     if not band.open_high:
         yield last
+
+
+def sides_within(band: Band, outline: Points) -> list[Points]:
+    """Return the sides of a groove as far as they lie within the part.
+
+    That of a rebate which runs along an edge is drawn as the edge, once, and measured with it.
+    """
+    whole = shapely.Polygon(outline)
+    edge = whole.boundary.buffer(_ON)
+    sides = (whole.intersection(shapely.LineString(side)) for side in sides_of(band))
+    return [line for side in sides for line in lines_in(side.difference(edge))]
 
 
 def lines_in(shape: object) -> Iterator[Points]:

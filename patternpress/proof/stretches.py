@@ -24,7 +24,7 @@ from patternpress.proof.placing import (
     cross_at,
     cross_of,
     lines_in,
-    sides_of,
+    sides_within,
     uncovered,
 )
 
@@ -55,8 +55,7 @@ def _lines(part: Part, outline: Outline, mirrored: bool, scale: float) -> Lines:
         if lines := cross_of(hole, scale):
             found[("centre", hole.name)] = lines
     for band in part.bands:
-        sides = [face.intersection(shapely.LineString(side)) for side in sides_of(band)]
-        found[("groove", band.name)] = [line for side in sides for line in lines_in(side)]
+        found[("groove", band.name)] = sides_within(band, outline.points)
     for mark in part.marks:
         if mark.start != mark.to:
             line = face.intersection(shapely.LineString([mark.start, mark.to]))

@@ -33,7 +33,7 @@ from patternpress.proof.placing import (
     cross_at,
     cross_of,
     lines_in,
-    sides_of,
+    sides_within,
     uncovered,
 )
 from patternpress.proof.reading import Booklet
@@ -199,11 +199,9 @@ class _Compared:
 
     def bands(self, bands: Sequence[Band], outline: Outline) -> Iterator[Judged]:
         """The sides of each groove, as far as they lie on the part."""
-        whole = shapely.Polygon(outline.points)
         for band in bands:
-            sides = [whole.intersection(shapely.LineString(side)) for side in sides_of(band)]
-            wanted = [self.placing.put(line) for side in sides for line in lines_in(side)]
-            yield from self.lines("groove", band.name, wanted)
+            sides = sides_within(band, outline.points)
+            yield from self.lines("groove", band.name, [self.placing.put(each) for each in sides])
 
     def marks(self, marks: Sequence[Mark], outline: Outline) -> Iterator[Judged]:
         """Each line and point that is drawn on the part."""
