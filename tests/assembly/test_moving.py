@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from trimesh.transformations import rotation_matrix
 
 from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.facts import facts
@@ -16,6 +17,7 @@ from patternpress.assembly.moving import Motion, motions_in, motions_of
 from patternpress.assembly.opened import opened
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_text
+from tests.assembly.test_solids import manifold
 
 CUPBOARD = """design: Cupboard
 stock:
@@ -104,6 +106,29 @@ def test_a_door_that_jams_says_after_how_many_degrees(about: str, free: float) -
     assert problem.facts["other"] == f"{about.split(maxsplit=1)[0]} end"
     assert problem.facts["far"] == f"{math.floor(free)} degrees"
     assert told(f"{math.floor(free)} deg to the front about {about}") == []
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_another_library_stops_the_door_at_the_same_angle(side: str) -> None:
+    """trimesh turns the corners about the edge, manifold3d says what they share with the end."""
+    about = f"to the front about {side} back edge of door"
+    (problem,) = told(f"95 deg {about}")
+    model = made(f"5 deg {about}")
+    (motion,) = motions_of(model.worked, model.assembly)
+    bulks = bulks_of(model.worked, model.assembly)
+    solid = {each.key: bulk.solid for each in model.assembly.placed if (bulk := bulks.of(each))}
+    end = manifold(solid[f"{side} end"])
+    assert motion.through is not None
+    way, through = ([float(each) for each in group] for group in (motion.way, motion.through))
+
+    def shared(degrees: float) -> float:
+        turn = rotation_matrix(math.radians(degrees), way, through)
+        volume: float = (manifold(solid["door"]).transform(turn[:3]) ^ end).volume()
+        return volume
+
+    far = float(problem.facts["far"].split()[0])
+    assert shared(far) < 1e-9
+    assert shared(far + 1) > 1e-4
 
 
 def test_it_is_told_where_a_door_touches() -> None:

@@ -186,6 +186,10 @@ def test_brought_pieces_are_counted_over_all_steps() -> None:
     (step,) = steps(content(WHOLE + joins))
     brought = {piece.letter: piece.quantity for piece in step.brought}
     assert brought == {"B": 2, "C": 1, "F": 4}
+    # Each with its name and its size, as the line of text prints them.
+    (shelf,) = [each for each in step.brought if each.letter == "C"]
+    size = Markup(shelf.size).striptags().replace("\u00a0", " ")
+    assert (shelf.name, size) == ("shelf", "76 × 36 × 2 mm")
 
 
 def test_both_hands_of_a_part_are_drawn_only_where_they_differ() -> None:
