@@ -95,3 +95,20 @@ def test_a_long_cutting_list_repeats_its_head_on_every_page() -> None:
     assert len(texts) >= 3
     assert all("Length × width × thickness" in text for text in texts)
     assert sum(text.count("later") for text in texts) == 60
+
+
+def test_what_is_brought_begins_beside_its_label_though_its_size_is_long() -> None:
+    """A size in both units, wider than the room beside the picture, was set under the picture."""
+    frame = c.Picture(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60">'
+        '<title>A frame</title><path d="M1 1H59V59H1Z" fill="none" stroke="#000"/></svg>'
+    )
+    brought = (c.Brought("Y", "upper shelf", "57.1 × 16.7 × 2.4 mm (2 1/4 × 21/32 × 3/32 in)"),)
+    step = c.Step(
+        "1", "Make it", brought=brought, figures=(c.Figure(frame),), actions=("Glue it.",)
+    )
+    book, pages = press(bare(steps=(c.StepGroup("All", (step,)),)))
+    words = pages[book.numbers["steps"] - 1].extract_words()
+    (label,) = (each for each in words if each["text"] == "Bring")
+    (letter,) = (each for each in words if each["text"] == "Y")
+    assert abs(letter["bottom"] - label["bottom"]) < 1 * MM
