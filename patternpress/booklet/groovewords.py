@@ -13,7 +13,7 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.sidewords import face_of_part, holes_named, named
+from patternpress.booklet.sidewords import face_of_part, holes_named, named, otherwise
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Target
 from patternpress.design.records.parts import Groove
@@ -62,6 +62,13 @@ def _group(
         yield wording.say(f"groove_run{many}", run=run), False
     for groove in grooves:
         yield _where(groove, many != "", wording), False
+    ran = [s for each in grooves for s in (each.at and each.at.side, *_along(each)) if s]
+    notes = (note for side in ran for note in otherwise(part.name, side, part, wording))
+    yield from ((note, False) for note in dict.fromkeys(notes))
+
+
+def _along(groove: Groove) -> tuple[str, ...]:
+    return groove.along.value[:1] if groove.along else ()
 
 
 def _where(groove: Groove, several: bool, wording: Wording) -> Markup:

@@ -16,7 +16,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.realedge import corner_is_cut
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
-from patternpress.booklet.sidewords import holes_named, named
+from patternpress.booklet.sidewords import holes_named, named, otherwise, side_as_it_stands
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
 from patternpress.design.records.parts import Hole
@@ -46,9 +46,22 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
     for (thing, verb, size, deep), holes in groups.items():
         yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
         part = wording.model.worked.part(thing)
-        for hole in holes:
-            if part is not None and (hole.row is not None or not _shown(part, hole, wording)):
-                yield from ((words, False) for words in _place(part, hole, len(holes) > 1, wording))
+        if part is None:
+            continue
+        placed = [h for h in holes if h.row is not None or not _shown(part, h, wording)]
+        for hole in placed:
+            places = _place((thing, part), hole, len(holes) > 1, wording)
+            yield from ((words, False) for words in places)
+        sides = dict.fromkeys(side for hole in placed for side in _sides(hole))
+        notes = (each for side in sides for each in otherwise(thing, side, part, wording))
+        yield from ((note, False) for note in dict.fromkeys(notes))
+
+
+def _sides(hole: Hole) -> Iterator[str]:
+    """The sides that its place is told by."""
+    yield from (each.side for each in hole.at.offsets)
+    if hole.on:
+        yield hole.on.value[0]
 
 
 def _holes(target: Target, wording: Wording) -> list[Hole]:
@@ -110,13 +123,20 @@ def _cut_away(part: CutPart, hole: Hole, wording: Wording) -> bool:
     return any(corner_is_cut(part, shape, edge, each.side) for each in hole.at.offsets)
 
 
-def _place(part: CutPart, hole: Hole, several: bool, wording: Wording) -> Iterator[Markup]:
+def _place(
+    told: tuple[str, CutPart], hole: Hole, several: bool, wording: Wording
+) -> Iterator[Markup]:
+    thing, part = told
+
+    def side(name: str) -> Markup:
+        return wording.say(f"side_{side_as_it_stands(thing, name, part)}")
+
     places = [
-        wording.say("far_from", far=wording.said(o.distance), side=wording.say(f"side_{o.side}"))
-        for o in hole.at.offsets
+        wording.say("far_from", far=wording.said(each.distance), side=side(each.side))
+        for each in hole.at.offsets
     ]
     where = wording.listed(places) if places else wording.say("in_the_middle")
-    face = wording.say(f"side_{hole.on.value[0]}") if hole.on else NOTHING
+    face = side(hole.on.value[0]) if hole.on else NOTHING
     key = ("hole_place_of" if several else "hole_place") + ("_on" if face else "")
     yield wording.say(key, where=where, face=face, hole=wording.name(hole.name.value))
     if face and _cut_away(part, hole, wording):
@@ -126,5 +146,5 @@ def _place(part: CutPart, hole: Hole, several: bool, wording: Wording) -> Iterat
             "hole_row",
             count=hole.row.quantity.value,
             far=wording.said(hole.row.every),
-            way=wording.say(f"side_{hole.row.toward.value[0]}"),
+            way=side(hole.row.toward.value[0]),
         )

@@ -13,6 +13,8 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.placing import STANDS
+from patternpress.assembly.pose import DIRECTION
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Target
 
@@ -124,6 +126,25 @@ def face_of_part(part: CutPart, side: str, wording: Wording) -> Markup:
         key = "feature_inner" if side == INNER[first] else "feature_outer"
         return wording.say("feature_of", side=wording.say(key), things=things)
     return wording.say("side_of", side=wording.say(f"side_{side}"), things=things)
+
+
+def side_as_it_stands(thing: str, side: str, part: CutPart) -> str:
+    """A side of a part as it is called on one of its pieces, which may be mirrored or turned."""
+    piece = next((each for each in part.part.pieces if each.name.value == thing), None)
+    if piece is None or piece.stands is None:
+        return side
+    matrix, way = STANDS[piece.stands.value], DIRECTION[side]
+    turned = tuple(sum(row[i] * way[i] for i in range(3)) for row in matrix)
+    return next(name for name, each in DIRECTION.items() if tuple(each) == turned)
+
+
+def otherwise(thing: str, side: str, part: CutPart, wording: Wording) -> Iterator[Markup]:
+    """Of all pieces of a part together: those on which the side is another one."""
+    pieces = [each.name.value for each in part.part.pieces] if thing == part.name else []
+    other = [each for each in pieces if side_as_it_stands(each, side, part) != side]
+    if other and len(other) < len(pieces):
+        names = Markup(", ").join(map(wording.name, other))
+        yield wording.say("note_mirrored", pieces=names)
 
 
 def side_list(sides: tuple[str, ...], wording: Wording) -> Markup:

@@ -20,7 +20,7 @@ from patternpress.booklet.wording import Wording
 from patternpress.design.read import read_design, read_text
 from tests.booklet.test_sentences import plainly
 from tests.whole.demos import DESIGNS
-from tests.whole.small import BODY, STEP, TOP, model
+from tests.whole.small import BODY, STEP, TOP, model, worded
 
 FIGURE = re.compile(r"(?:(\d+) )?(\d+)/(\d+)|(\d+(?:\.\d+)?)")
 
@@ -204,3 +204,28 @@ def test_grooves_say_width_depth_length_and_place() -> None:
     ]
     assert "with the mini drill" in shown[6]
     assert shown[6].startswith("Drill the left, middle and right peg holes of the backboard (B)")
+
+
+MIRRORED = BODY.replace(
+    "pin hole: {round: 1 mm, at: 5 mm from front and 5 mm from top}",
+    "pin hole: {round: 1 mm, on: top, at: 1.5 mm from left and 5 mm from front, deep: 3 mm}",
+)
+
+
+@pytest.mark.parametrize(
+    ("target", "told"),
+    [
+        ("pin hole of left side", ["1.5 mm from the left and 5 mm from the front, on the top."]),
+        ("pin hole of right side", ["1.5 mm from the right and 5 mm from the front, on the top."]),
+        (
+            "pin hole of side",
+            ["1.5 mm from the left and 5 mm from the front, on the top.", "Mirrored: right side."],
+        ),
+    ],
+)
+def test_on_a_mirrored_piece_a_hole_is_told_from_the_side_that_it_has(
+    target: str, told: list[str]
+) -> None:
+    step, words = worded(f"treat: [{{drill: {target}}}]", body=MIRRORED)
+    said = plainly(actions(step, words))
+    assert [each.removeprefix("Its centre is ") for each in said[1:]] == told
