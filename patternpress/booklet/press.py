@@ -26,7 +26,7 @@ from weasyprint.text.fonts import FontConfiguration
 from patternpress.booklet.fetch import Fence, FencedFetcher, Refusal
 from patternpress.booklet.fonts import font_css, font_roots
 from patternpress.booklet.inktags import keeping_tags
-from patternpress.booklet.prepress import lift_drawings, send_links_abroad
+from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
 from patternpress.booklet.standing import stands
 
@@ -115,6 +115,7 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
     `tagged` and what is raised: see `press_section`.
     """
     html, drawings = lift_drawings(send_links_abroad(section.html))
+    html = own_spaces(html)
     fetcher = FencedFetcher(fence, drawings, section.photographs)
     look = _look(section.css, section.base, fence)
     variant = VARIANT if tagged else None

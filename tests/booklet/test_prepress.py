@@ -9,6 +9,7 @@ import pikepdf
 import weasyprint
 from hypothesis import given
 from hypothesis import strategies as st
+from weasyprint.formatting_structure.boxes import LineBox, TextBox
 from weasyprint.text.fonts import FontConfiguration
 
 from patternpress.booklet.fetch import Fence
@@ -17,10 +18,11 @@ from patternpress.booklet.prepress import (
     anchors_wanted,
     fill_page_numbers,
     lift_drawings,
+    own_spaces,
     page_of,
     send_links_abroad,
 )
-from patternpress.booklet.press import Section, press_section, quiet_engine
+from patternpress.booklet.press import Section, lay_out_section, press_section, quiet_engine
 
 SVG = (
     '<svg class="drawing" xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm"'
@@ -65,6 +67,26 @@ def test_lifting_a_drawing_changes_no_mark_on_the_page(tmp_path: Path) -> None:
         bare = bare_press(html)
     assert marks(ours.pdf) == marks(bare)
     assert b" c\n" in marks(bare)
+
+
+def lines_of(html: str, wide: int) -> list[str]:
+    """The lines of some words in a column, mm."""
+    css = f"body {{ margin: 0; width: {wide}mm; font: 10pt 'Source Sans Pro' }}"
+    page = f"<html lang='en'><body>{html}</body></html>"
+    laid = lay_out_section(Section("a", "A", page, (css,), Path.cwd()), Fence(()))
+    boxes = laid.document.pages[0]._page_box.descendants()
+    runs = [[b for b in line.descendants() if isinstance(b, TextBox)]
+            for line in boxes if isinstance(line, LineBox)]  # fmt: skip
+    return ["".join(str(box.text) for box in run) for run in runs]
+
+
+def test_words_before_a_space_that_never_breaks_are_not_broken_after_the_first() -> None:
+    """The engine did: “80 / × / 42 / × 2 mm (3 9/64 in)”, “Round / over the top left edge”."""
+    figure = "\u00a0<span>9999</span>\u00a0<span>8888</span>\u00a0<b>77777</b>\u00a0in)"
+    for gap in ("\u00a0", "&nbsp;", "\u202f"):
+        told = f"aa bb cc dd ee (3{figure.replace(chr(0xA0), gap)}"
+        assert [len(each.split(" ")) for each in lines_of(told, 45)] == [5, 1]
+    assert own_spaces("a\u00a0<br>b\u00a0c") == "a\u00a0<br>b\u00a0c"
 
 
 def test_only_links_within_the_booklet_are_sent_abroad() -> None:
