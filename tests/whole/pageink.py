@@ -3,7 +3,7 @@ whole, and large empty areas.
 
 In: a page of pypdfium2, which is spoiled by the looking: its letters are made invisible.  Out:
 complaints in words, none for a sound page.  `test_page_ink.py` holds every page of every demo
-booklet against these and shows each of them a page that is wrong.
+booklet against the first two, and shows each of the three a page that is wrong.
 """
 
 from __future__ import annotations
