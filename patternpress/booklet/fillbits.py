@@ -22,7 +22,7 @@ def bits(wording: Wording) -> Iterator[Bit]:
     """One bit a diameter, in the edition's leading system, with the other beside it."""
     solver = wording.model.worked.solver
     found: dict[Fraction, dict[str, list[Hole]]] = {}
-    sawn = set(_sawn(wording))
+    sawn = set(sawn_holes(wording))
     for part in wording.model.worked.parts:
         for hole in part.part.holes:
             size = solver.value(hole.round) if hole.round else None
@@ -52,7 +52,7 @@ def _bored(name: str, holes: list[Hole], wording: Wording) -> Iterator[Markup]:
             )
 
 
-def _sawn(wording: Wording) -> Iterator[tuple[str, str]]:
+def sawn_holes(wording: Wording) -> Iterator[tuple[str, str]]:
     """The holes that are sawn out: part and hole."""
     worked = wording.model.worked
     for step in worked.usage.steps:

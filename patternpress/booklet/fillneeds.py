@@ -16,6 +16,7 @@ from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.booklet.contentneeds import Material, MaterialGroup, Needs, Tool
 from patternpress.booklet.fillbits import bits
 from patternpress.booklet.filllayouts import quantity_words
+from patternpress.booklet.hazards import HAZARDS, met
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import gluing_up, other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
@@ -71,6 +72,20 @@ def tools(wording: Wording) -> Iterator[Tool]:
         if tool.only_if is not None:
             notes.append(wording.say("only_if", answer=wording.name(tool.only_if.value)))
         yield Tool(wording.name(tool.name.value), _joined(notes))
+    yield from _gear(wording)
+
+
+def _gear(wording: Wording) -> Iterator[Tool]:
+    """What cautions ask a buyer to wear, and what templates are stuck on with: it is bought once.
+
+    Nothing that the author lists as a tool.
+    """
+    keys = dict.fromkeys(h.gear for h in HAZARDS if h.gear and met(h, wording))
+    rows = [Tool(wording.say(key)) for key in keys]
+    if wording.model.worked.templates:
+        rows.append(Tool(wording.say("gear_templates"), wording.say("gear_templates_note")))
+    listed = " ".join(str(wording.name(t.name.value)) for t in wording.model.worked.book.tools)
+    yield from (each for each in rows if str(each.name).lower() not in listed.lower())
 
 
 def _joined(notes: Sequence[Markup]) -> Markup:

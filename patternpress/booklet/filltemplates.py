@@ -6,7 +6,7 @@ and how to use them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -16,6 +16,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.model import Model
 from patternpress.assembly.specs import NEAR_FACE
 from patternpress.booklet import content as c
+from patternpress.booklet.fillbits import sawn_holes
 from patternpress.booklet.fillcutting import end_notes
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.bars import lying_bar, upright_bar
@@ -74,7 +75,8 @@ def template_pages(
 
     style = template_style(wording)
     found = template_parts(model.worked, model.edition, notes, style.say("deep"))
-    parts = tuple(replace(part, drills=_drills(part, wording)) for part in found)
+    sawn = set(sawn_holes(wording))
+    parts = tuple(replace(part, drills=_drills(part, sawn, wording)) for part in found)
     if not parts:
         return ()
     # How a part shows further lengths follows from the edition's display alone.
@@ -83,9 +85,15 @@ def template_pages(
     return once(kept, "sheets", content, lambda: sheets(parts, TEMPLATE_AREA, style, correction))
 
 
-def _drills(part: TemplatePart, wording: Wording) -> tuple[Drilled, ...]:
-    """The drills of a part, with the decimal sign of the language."""
-    return tuple(replace(each, metric=wording.local(each.metric)) for each in part.drills)
+def _drills(
+    part: TemplatePart, sawn: Collection[tuple[str, str]], wording: Wording
+) -> tuple[Drilled, ...]:
+    """The drills of a part's bored holes, with the decimal sign of the language."""
+    return tuple(
+        replace(each, metric=wording.local(each.metric))
+        for each in part.drills
+        if not each.holes or any((part.name, hole) not in sawn for hole in each.holes)
+    )
 
 
 def templates(pages: tuple[TemplatePage, ...], wording: Wording) -> tuple[c.TemplatePage, ...]:

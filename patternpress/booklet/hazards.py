@@ -24,7 +24,8 @@ from patternpress.design.references import Ref, split
 @dataclass(frozen=True)
 class Hazard:
     """What can hurt.  `group`: the heading in front; `at`: whether a step, counted from 1, has it;
-    `cutting`: whether it is met while parts are cut out, before the first step.
+    `cutting`: whether it is met while parts are cut out, before the first step; `gear`: what to
+    wear against it, a key of the words.
     """
 
     key: str
@@ -32,6 +33,7 @@ class Hazard:
     group: str
     at: Callable[[Step, int, Wording], bool]
     cutting: Callable[[Wording], bool] = lambda _: False
+    gear: str = ""
 
 
 def met(hazard: Hazard, wording: Wording) -> bool:
@@ -156,11 +158,11 @@ def _first_small(_: Step, number: int, wording: Wording) -> bool:
 HAZARDS = (
     Hazard("blade", Signal.WARNING, "group_usual", _with("tool_blade"), _cut_with("tool_blade")),
     Hazard("saw", Signal.WARNING, "group_usual", _with("tool_saw"), _cut_with("tool_saw")),
-    Hazard("router", Signal.WARNING, "group_usual", _with("tool_router")),
-    Hazard("drill", Signal.WARNING, "group_usual", _drills, _undrilled),
-    Hazard("dust", Signal.WARNING, "group_usual", _dusty, _sanded),
+    Hazard("router", Signal.WARNING, "group_usual", _with("tool_router"), gear="gear_eyes"),
+    Hazard("drill", Signal.WARNING, "group_usual", _drills, _undrilled, "gear_eyes"),
+    Hazard("dust", Signal.WARNING, "group_usual", _dusty, _sanded, "gear_mask"),
     Hazard("glue", Signal.CAUTION, "group_chemical", _glues),
-    Hazard("colour", Signal.CAUTION, "group_chemical", _colours),
+    Hazard("colour", Signal.CAUTION, "group_chemical", _colours, gear="gear_gloves"),
     Hazard("finish", Signal.WARNING, "group_chemical", _oils),
     Hazard("small", Signal.WARNING, "group_about", _first_small, _small_cut),
 )

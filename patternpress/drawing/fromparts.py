@@ -155,8 +155,9 @@ def _drills(shape: Shape, display: Display) -> Iterator[Drilled]:
     for diameter in sorted({hole.diameter for hole in shape.holes if hole.diameter is not None}):
         metric, inch = advise(diameter, "mm"), advise(diameter, "in")
         if metric and inch:
+            names = tuple(each.name for each in shape.holes if each.diameter == diameter)
             hole = joined(DIAMETER, _length(diameter, display))
-            yield Drilled(hole, metric[0].name, inch[-1].name)
+            yield Drilled(hole, metric[0].name, inch[-1].name, names)
 
 
 def _length(value: Fraction, display: Display) -> Figure:

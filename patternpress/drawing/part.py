@@ -27,11 +27,15 @@ class Hand(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Drilled:
-    """A round hole's diameter as printed, and the names of the drills for it in both systems."""
+    """A round hole's diameter as printed, and the names of the drills for it in both systems.
+
+    `holes`: the names of those that are so wide.
+    """
 
     hole: Figure
     metric: str
     inch: str
+    holes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -241,3 +241,26 @@ def test_figures_of_the_second_system_have_a_line_of_their_own_in_the_cutting_li
     assert all(len(each) == 2 for each in lines)
     assert all(re.fullmatch(r"[\d.]+( × [\d.]+){1,2}&nbsp;mm", first) for first, _ in lines)
     assert all(re.fullmatch(r"\(.+&nbsp;in\)", second) for _, second in lines)
+
+
+def test_a_template_names_a_drill_only_for_holes_that_are_bored() -> None:
+    sawn = "treat: [{drill: pin hole of side, with: fine saw}]"
+    bored = sawn.replace("fine saw", "block")
+    told = {}
+    for said in (sawn, bored):
+        text = TOP + BODY.replace("high: 30 mm\n", "high: 30 mm\n    template: yes\n")
+        made = content(text + STEP + f"    {said}\n")
+        told[said] = [sheet.picture for sheet in made.templates if "drill 1 mm" in sheet.picture]
+    assert told[sawn] == []
+    assert told[bored]
+
+
+def test_what_cautions_ask_to_wear_is_on_the_list_of_tools() -> None:
+    drilled = content(WHOLE + "    treat: [{drill: pin hole of side, with: block}]\n")
+    named = [str(tool.name) for tool in drilled.needs.tools]
+    assert "eye protection" in named
+    assert "glue stick and pin" in named  # the base has a template
+    assert "gloves" not in named  # nothing is dyed
+    own = WHOLE.replace("  block:\n", "  block:\n  good eye protection:\n")
+    mine = content(own + "    treat: [{drill: pin hole of side, with: block}]\n")
+    assert "eye protection" not in [str(tool.name) for tool in mine.needs.tools]
