@@ -28,7 +28,10 @@ _SHOWN = re.compile(f'<span class="{PAGE_NUMBER}">([^<]*)</span>')
 _LINK = re.compile(r"""(<a\b[^>]*?\shref=)(["'])#([^"']+)\2""")
 _ID = re.compile(r'\sid="([^"]+)"')
 _SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
-_LAST_SPACE = re.compile(r"(&nbsp;|[\u00a0\u202f])(?=<(?:span|a|b|i|em|strong|small)\b)")
+# With the word or figure before it: in some faces a space that stands alone is not copied.
+_LAST_SPACE = re.compile(
+    r"([^\s<>&;]+(?:&nbsp;|[\u00a0\u202f]))(?=<(?:span|a|b|i|em|strong|small)\b)"
+)
 _SVG_TAG = re.compile(r"<(/?)svg\b[^>]*?(/?)>")
 _TITLE = re.compile(r"<title\b[^>]*>(.*?)</title>", re.DOTALL)
 _KEPT = re.compile(r"""\s(?:id|class|style)=(?:"[^"]*"|'[^']*')""")
@@ -82,7 +85,8 @@ def send_links_abroad(html: str) -> str:
 
 
 def own_spaces(html: str) -> str:
-    """Return `html` in which a space that never breaks, before an inline element, is one as well.
+    """Return `html` in which a word with a space that never breaks, before an inline element, is
+    one as well.
 
     Where words end with such a space and what follows finds no room on their line, the engine
     breaks them after the first word: “Round / over the top left edge by 1 mm”.  Drawings are not

@@ -290,9 +290,10 @@ class ListOf(Reads):
         return None if self.all_or_none and len(kept) < len(read) else kept
 
     def schema(self) -> Schema:
-        """One value or an array of them."""
+        """One value or an array of them; several in one line where they may stand so."""
         one = self.of.schema()
-        return {"anyOf": [one, {"type": "array", "items": one}]}
+        line = [{"type": "string", "pattern": ","}] if self.in_one_line else []
+        return {"anyOf": [one, *line, {"type": "array", "items": one}]}
 
 
 @dataclass(frozen=True)
