@@ -12,11 +12,13 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS, end_angles
 from patternpress.assembly.cutparts import CutPart, by_letter
+from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shown import shown_size
 from patternpress.assembly.sizes import AXES
+from patternpress.assembly.specs import PAGE_AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
 from patternpress.booklet.content import CutGroup, CutRow
-from patternpress.booklet.fitwords import fit_notes
+from patternpress.booklet.fitwords import fit_notes, step_of
 from patternpress.booklet.plain import upper
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
@@ -24,7 +26,7 @@ from patternpress.design.phrases import EndCut
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
-from patternpress.measure.quantity import Kind
+from patternpress.measure.quantity import Kind, Quantity
 
 
 def cutting(wording: Wording) -> tuple[CutGroup, ...]:
@@ -92,6 +94,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     alike = wording.alike.get(part.name)
     if alike:
         yield wording.say("note_alike", other=wording.thing(alike[0]))
+    yield from _outline(part, wording)
     ends = end_notes(part, wording)
     if ends:
         yield wording.say("note_ends", ends=Markup("; ").join(ends))
@@ -100,6 +103,26 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     note = wording.prose(part.part.note)
     if note:
         yield note
+
+
+def _outline(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    """What is left of the size once the outline is cut: a taper may end before the blank does.
+
+    The template is as large as the outline; one held against the blank's figures looks shrunk.
+    """
+    shape = wording.model.worked.shapes.get(part.name)
+    if shape is None or not part.along or not part.across:
+        return
+    box = bounding_box(shape.outline)
+    sizes = dict(
+        zip(PAGE_AXES[shape.view], (box.right - box.left, box.top - box.bottom), strict=True)
+    )
+    blank = dict(zip(PAGE_AXES[shape.view], (shape.width, shape.height), strict=True))
+    least = step_of(wording.model.edition.display, wording.model.edition.display.first)
+    axes = (part.along, part.across)
+    if all(each in sizes for each in axes) and any(blank[a] - sizes[a] > least for a in axes):
+        shown = (Quantity(sizes[each], Kind.LENGTH) for each in axes)
+        yield wording.say("note_outline", size=wording.size(*shown))
 
 
 def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:

@@ -16,11 +16,15 @@ from markupsafe import Markup
 from patternpress.booklet.content import Caution, Content, Signal, Step
 from patternpress.booklet.contentneeds import Material
 from patternpress.booklet.fill import content_of
+from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.phrases import read_phrases
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import Wording, wording_of
+from patternpress.closing.close import close
 from patternpress.cutting.layouts import layouts
+from patternpress.design.read import read_design
 from patternpress.drawing.fromparts import template_parts
+from tests.whole.demos import DESIGNS
 from tests.whole.small import BODY, STEP, TOP, model
 
 WHOLE = TOP + BODY + STEP
@@ -264,3 +268,16 @@ def test_what_cautions_ask_to_wear_is_on_the_list_of_tools() -> None:
     own = WHOLE.replace("  block:\n", "  block:\n  good eye protection:\n")
     mine = content(own + "    treat: [{drill: pin hole of side, with: block}]\n")
     assert "eye protection" not in [str(tool.name) for tool in mine.needs.tools]
+
+
+def test_an_outline_that_leaves_less_than_its_blank_says_what_it_comes_to() -> None:
+    """The ends of the tote widen by 8 degrees a side and are cut off before the top: worked out by
+    hand, 170 + 2 * 161.3 * tan 8 degrees is about 215 mm, where the blank is 240.5 mm wide.
+    """
+    tote = close(read_design(DESIGNS / "net-tote.yaml"), "metric").model
+    rows = [row for group in cutting(wording_of(tote)) for row in group.rows]
+    told = {row.letter: row.note for row in rows if "Its outline comes to" in row.note}
+    assert list(told) == ["A"]
+    wide = re.search(r"250 × ([\d.]+)", told["A"])
+    assert wide is not None
+    assert float(wide[1]) == pytest.approx(215.4, abs=0.6)
