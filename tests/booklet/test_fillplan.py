@@ -39,7 +39,8 @@ def test_the_page_of_a_plan() -> None:
     made, facts = page(CARCASS + "    meanwhile: Sand <lid>.\n" + DRAWER + LID)
     assert [said(each.value) for each in facts] == [
         "about 1 h 10 min to 1 h 15 min",
-        "On day 2, in sittings of at most 2 h of work; 24 h 59 min with the shortest waits and no pauses",
+        "On day 2, in sittings of at most 2 h of work; "
+        "24 h 59 min with the shortest waits and no pauses",
     ]
     assert said(made.finish) == said(facts[1].value)
     assert said(made.chain).startswith(
