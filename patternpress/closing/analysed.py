@@ -12,6 +12,7 @@ from fractions import Fraction
 from patternpress.assembly.placing import assemble
 from patternpress.assembly.sizes import Solver
 from patternpress.assembly.worked import Worked, work
+from patternpress.closing.bored import bored
 from patternpress.closing.demands import Demand, demands
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Survey, Valued, rewritten, survey
@@ -60,7 +61,8 @@ def analysed(book: Book, names: Names, grid: Grid) -> Analysed:
     figures = quoted(worked, assembly, found)
     plain = {k: each for k, each in figures.items() if _plain(each, found)}
     waits = {each.name: (each.opening, each.waits) for each in worked.parts}
-    return Analysed(found, figures, plain, wanted.held, waits)
+    held = [*wanted.held, *bored(worked, found, book, grid)]
+    return Analysed(found, figures, plain, held, waits)
 
 
 def _tracing(found: Survey) -> Valued:

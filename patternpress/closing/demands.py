@@ -43,6 +43,7 @@ class Demand:
 
     A `soft` one is given up where it would move a figure too far; that is told.  `plain` ones
     go without saying: the order of lengths.  `units`: of how many units a whole step is.
+    One that `yields` is left out where the author pins the figure.
     """
 
     form: Form
@@ -54,6 +55,7 @@ class Demand:
     soft: bool = False
     plain: bool = False
     units: int = 1
+    yields: bool = False
 
     def holds(self, values: Mapping[int, Fraction], unit: Fraction) -> bool:
         """Whether it is kept by lengths of these values, exactly."""

@@ -1,7 +1,7 @@
 """Which holes are for which pieces.
 
 In: a `Book`.  Out: the ways to holes that a piece goes in, and to the places that say how deep it
-sits there; and, of holes for rods, whose diameter theirs is.
+sits there; and, of holes for rods and fittings, what they are as wide as.
 """
 
 from __future__ import annotations
@@ -35,25 +35,25 @@ def filled(book: Book, parts: Set[str]) -> Iterator[tuple[Way, str]]:
                 yield hole, name
 
 
-def holes_for_rods(book: Book) -> Iterator[tuple[Way, str]]:
-    """The ways to figures that say how wide a hole for a rod is, and the stock of the rod.
+def bores(book: Book) -> Iterator[tuple[Way, str]]:
+    """The ways to figures that say how wide a hole for a rod or a bought fitting is, and its stock.
 
-    A hole may be as wide as a named size; then that size is what is told.
+    A hole may be as wide as a named size; then that size is told as well.
     """
-    stocks = {each.name.value for each in book.stock if each.rod is not None}
+    stocks = {each.name.value for each in book.stock if each.rod or each.bought}
     parts = {p.name.value: p.stock.value for p in book.parts if p.stock.value in stocks}
-    rods = parts | {p.name.value: parts[o.name.value] for o in book.parts
-                    if o.name.value in parts for p in o.pieces}  # fmt: skip
+    stock_of = parts | {p.name.value: parts[o.name.value] for o in book.parts
+                        if o.name.value in parts for p in o.pieces}  # fmt: skip
     sizes = {each.name.value: ("sizes", at, "is_") for at, each in enumerate(book.sizes)}
     for way, piece in filled(book, parts.keys()):
-        if way[0] != "parts" or piece not in rods:
+        if way[0] != "parts" or piece not in stock_of:
             continue
         _, number, _, at = way
         said = book.parts[int(number)].holes[int(at)].round
         if said is not None:
-            yield (*way, "round"), rods[piece]
+            yield (*way, "round"), stock_of[piece]
             if said.text in sizes:
-                yield sizes[said.text], rods[piece]
+                yield sizes[said.text], stock_of[piece]
 
 
 def _joins(book: Book) -> Iterator[tuple[Way, Joined]]:

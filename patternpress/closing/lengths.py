@@ -16,7 +16,7 @@ from fractions import Fraction
 from typing import Literal as Word
 
 from patternpress.assembly.sizes import Solver
-from patternpress.closing.filled import PLACES, holes_for_rods
+from patternpress.closing.filled import PLACES, bores
 from patternpress.closing.sums import is_whole, length_of, literals, sum_of
 from patternpress.closing.walking import Saying, Spot, Way, exchanged, spots
 from patternpress.design.records.book import Book
@@ -61,14 +61,17 @@ class Survey:
 
     `inside`: by the way to a formula, the number of each typed length in it.  `instead`: by the
     way, the numbers of the figures that stand for the whole formula (both ends of a range).
-    `rods`: by the way to the width of a hole, the stock of the rod that goes in it.
+    `bores`: by the way to the width of a hole, the stock of the rod or fitting that goes in it;
+    `widths`: the numbers of such widths; `follow`: by that of a hole with play, that of its rod.
     """
 
     lengths: list[Length] = field(default_factory=list)
     spots: dict[Way, Spot] = field(default_factory=dict)
     inside: dict[Way, dict[Literal, int]] = field(default_factory=dict)
     instead: dict[Way, tuple[int, ...]] = field(default_factory=dict)
-    rods: dict[Way, str] = field(default_factory=dict)
+    bores: dict[Way, str] = field(default_factory=dict)
+    widths: set[int] = field(default_factory=set)
+    follow: dict[int, int] = field(default_factory=dict)
     _known: dict[tuple[Sort, Fraction, str], int] = field(default_factory=dict)
 
     @property
@@ -86,7 +89,13 @@ class Survey:
 
     def diameter_at(self, way: Way, mm: Fraction) -> int | None:
         """The number of the rod that goes in the hole at `way`, if it is just as wide."""
-        return self._known.get(("stock", mm, self.rods[way])) if way in self.rods else None
+        return self._known.get(("stock", mm, self.bores[way])) if way in self.bores else None
+
+    def rod_at(self, way: Way) -> int | None:
+        """The number of the rod that goes in the hole at `way`; none for a fitting."""
+        stock = self.bores.get(way)
+        known = (n for (sort, _, of), n in self._known.items() if sort == "stock" and of == stock)
+        return next(known, None) if stock is not None else None
 
     def number(self, sort: Sort, mm: Fraction, words: str, span: Span, of: str = "") -> int:
         """The number of a length; a new one for a value not met before (`of` one stock)."""
@@ -105,7 +114,7 @@ class Survey:
 
 def survey(book: Book, solver: Solver, kept: Iterable[Way] = ()) -> Survey:
     """The lengths of a book; figures at the ways `kept` stay sums, whatever they are."""
-    found = Survey(rods=dict(holes_for_rods(book)))
+    found = Survey(bores=dict(bores(book)))
     every = list(spots(book))
     stays = frozenset(kept)
     for spot in every:
@@ -171,7 +180,19 @@ def _typed(literal: Literal, spot: Spot, found: Survey) -> int | None:
         sort = "limit"
     elif spot.drawn and not found.has("given", mm):
         sort = "drawn"
+    if sort == "given" and alone and spot.way in found.bores:
+        return _bore(mm, spot, found)
     return found.number(sort, mm, words, spot.said.span)
+
+
+def _bore(mm: Fraction, spot: Spot, found: Survey) -> int:
+    """The width of a hole: a length of its own, since it moves with what goes in it."""
+    number = found.number("given", mm, spot.words, spot.said.span, found.bores[spot.way])
+    found.widths.add(number)
+    rod = found.rod_at(spot.way)
+    if rod is not None and mm > found.lengths[rod].mm:
+        found.follow[number] = rod
+    return number
 
 
 def _limits(spot: Spot, manner: Manner, trees: list[Node], found: Survey) -> None:

@@ -63,10 +63,13 @@ def task_of(
     aims, tolerances = _aims(of, values, grid)
     steps = tuple(stepped(of, values, Solver(sold, names), grid))
     pinned = tuple(_pinned(of, pins, Solver(sold, names)))
+    own = [tuple(sorted(each.form.items())) for each in pinned]
     demands = (
-        *of.held,
+        # An author who pins the width of a hole knows the fitting that goes in it there.
+        *(e for e in of.held if not (e.yields and tuple(sorted(e.form.items())) in own)),
         *limits,
-        *_order(lengths, grid),
+        *_order([each for each in lengths if each.number not in of.survey.widths], grid),
+        *_order([lengths[number] for number in sorted(of.survey.widths)], grid),
         *(_small(lengths, grid) if careful else ()),
         *tolerances,
         *steps,
@@ -151,6 +154,9 @@ def _sold_lengths(found: Survey, sold: Book, names: Names) -> list[Length]:
         for number, end in zip(numbers, ends, strict=False):
             if end is not None:
                 lengths[number] = replace(lengths[number], mm=end.value)
+    for number, rod in found.follow.items():  # the play about a rod stays what it is
+        more = lengths[rod].mm - found.lengths[rod].mm
+        lengths[number] = replace(lengths[number], mm=lengths[number].mm + more)
     return lengths
 
 
@@ -195,7 +201,7 @@ def _ends(found: Survey, way: Way) -> tuple[int, ...]:
 
 
 def _order(lengths: list[Length], grid: Grid) -> Iterator[Demand]:
-    """What is smaller in the design is never larger in an edition."""
+    """What is smaller in the design is never larger in an edition, each among its like."""
     moving = sorted(
         (each for each in lengths if each.sort in ("given", "target") and not grid.fine(each.mm)),
         key=lambda each: each.mm,

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from patternpress.assembly.model import check
-from patternpress.closing.close import Closed, close
+from patternpress.closing.close import Closed, UnclosedError, close
 from patternpress.closing.facts import closed_facts
 from patternpress.design.read import Reading, read_text
 
@@ -91,3 +91,52 @@ def test_the_author_is_told_why_the_hole_moved() -> None:
     system = closed_facts(close(reading, "e"))["closing"]["in"]
     row = next(each for each in system["figures"] if "peg hole" in each["figure"])
     assert row["why"] == "the thickness as sold"
+
+
+@pytest.mark.parametrize("size", ["spare: 1 mm", "loose hole: 4.2 mm"])
+def test_play_typed_as_one_figure_is_left_in_every_edition(size: str) -> None:
+    """A hole of 4.2 mm is looser than its rod of 4 mm; the nearest to it, 11/64 in, is narrower
+    than the rod of 3/16 in that is sold there.
+    """
+    hole = "loose hole" if size.startswith("loose") else "4.2 mm"
+    closed = close(rack(hole, "units: in", size=size), "e")
+    assert wide(closed, "peg hole") == INCH * 13 / 64
+    assert wide(close(rack(hole, "units: mm, scale: 1:10", size=size), "e"), "peg hole") > 5
+
+
+def test_play_is_left_beside_a_rod_that_is_the_same_everywhere() -> None:
+    """4.1 mm is nearest to 10/64 in, which is less than the rod."""
+    closed = close(rack("4.1 mm", "units: in, stock: mm"), "e")
+    assert wide(closed, "peg hole") == INCH * 11 / 64
+
+
+@pytest.mark.parametrize(
+    ("pin", "sold"),
+    [("1 mm", Fraction(3, 64)), ("2 mm", Fraction(5, 64)), ("2.5 mm", Fraction(7, 64)),
+     ("6 mm", Fraction(16, 64))],
+)  # fmt: skip
+def test_the_hole_of_a_fitting_is_no_narrower_than_its_shank(pin: str, sold: Fraction) -> None:
+    """2.5 mm is nearest to 3/32 in, 6 mm to 15/64 in: neither lets the shank in.
+
+    5/64 in for 2 mm is named in common tables of conversion, 0.016 mm less; from memory.
+    """
+    closed = close(rack("4 mm", "units: in", pin=pin), "e")
+    assert wide(closed, "pin hole") == INCH * sold
+
+
+def test_an_author_may_pin_the_hole_of_a_fitting_but_not_of_a_rod() -> None:
+    sizes = "shank: 2.5 mm, peg hole width: 4.2 mm"
+    reading = rack("peg hole width", "units: in, pins: {shank: 3/32 in}", size=sizes, pin="shank")
+    assert wide(close(reading, "e"), "pin hole") == INCH * 3 / 32
+    reading = rack(
+        "peg hole width", "units: in, pins: {peg hole width: 11/64 in}", size=sizes, pin="shank"
+    )
+    with pytest.raises(UnclosedError) as caught:
+        close(reading, "e")
+    (problem,) = caught.value.problems
+    assert problem.what.replace("\u00a0", " ") == (
+        "in steps of 1/64 in, the edition “e” cannot add up; these clash: peg hole stays wide "
+        "enough for “dowel”; peg hole width is pinned to 11/64 in"
+    )
+    line, column = problem.span.line, problem.span.column
+    assert reading.sources[0][1].splitlines()[line - 1][column - 1 :].startswith("11/64 in}")
