@@ -78,8 +78,8 @@ class OpensInto(Kind):
 
     At the bench: the door stops half way, or takes the paint off what is beside it.
 
-    To mend: put the line that it turns about nearer to the edge or further out, leave more room
-    around it, or say that it opens less far.
+    To mend: bevel the edge that it turns about (`ends`), put that line nearer to the edge or
+    further out, leave more room around it, or say that it opens less far.
     """
 
     what = (
