@@ -50,6 +50,7 @@ class Published:
     stock: System  # the system that its buyers' shops sell by
     beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
     ranges: tuple[tuple[Ends, Ends], ...] = ()
+    bores: tuple[tuple[Fraction, Fraction], ...] = ()  # and of how wide holes are
     labels: bool = False  # a label for every piece
     coarser: tuple[tuple[Fraction, Fraction, System], ...] = ()  # from, step (mm), of a system
     designed_at: Fraction | None = None  # at another scale: the design's own
@@ -64,7 +65,14 @@ class Published:
         second: System | None = ("in" if first == "mm" else "mm") if self.units == "both" else None
         locale = {"en": "en-GB"}.get(self.language, self.language)
         return Display(
-            first, second, self.mm_step, self.denominator, locale, self.beside, self.ranges
+            first,
+            second,
+            self.mm_step,
+            self.denominator,
+            locale,
+            self.beside,
+            self.ranges,
+            self.bores,
         )
 
 

@@ -104,7 +104,8 @@ def _faces(
     def show(shown: Display, value: Fraction) -> Shown:
         return show_length(Quantity(value, Kind.LENGTH), shown)
 
-    picture = face_picture(pieces, partial(show, display), title, style)
+    bore = partial(show, display.bored)
+    picture = face_picture(pieces, partial(show, display), title, style, bore)
     if picture.width <= WIDE or display.second is None:
         return picture
     return face_picture(pieces, partial(show, replace(display, second=None)), title, style)

@@ -84,7 +84,7 @@ def is_sawn(treatment: Treatment, hole: Hole, wording: Wording) -> bool:
 
 def _size(hole: Hole, wording: Wording) -> Markup:
     if hole.round is not None:
-        return wording.say("hole_across", size=wording.said(hole.round))
+        return wording.say("hole_across", size=wording.bore(hole.round))
     sizes = [wording.model.worked.solver.value(each) for each in hole.slot or hole.window or ()]
     return wording.size(*(each for each in sizes if each is not None))
 

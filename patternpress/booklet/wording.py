@@ -128,6 +128,12 @@ class Wording:
         measure = self.model.worked.solver.measure(said) if said else None
         return self.measure(measure) if measure else NOTHING
 
+    def bore(self, said: Said[Formula]) -> Markup:
+        """How wide a hole is."""
+        measure = self.model.worked.solver.measure(said)
+        display = self.model.edition.display.bored
+        return _marked(show_measure(measure, display, self._manners())) if measure else NOTHING
+
     def degrees(self, value: Fraction) -> Markup:
         """An angle in degrees."""
         return _marked(show_angle(Quantity(value, Kind.ANGLE), self.model.edition.display))
@@ -138,9 +144,11 @@ class Wording:
             return self.time(measure)
         if measure.low.kind is Kind.ANGLE and measure.high is None:
             return _marked(show_angle(measure.low, self.model.edition.display))
+        return _marked(show_measure(measure, self.model.edition.display, self._manners()))
+
+    def _manners(self) -> dict[str, str]:
         words = {key: str(self.phrases.texts[f"figure_{key}"]) for key in _MANNERS}
-        named = {key.replace("_", " "): text for key, text in words.items()}
-        return _marked(show_measure(measure, self.model.edition.display, named))
+        return {key.replace("_", " "): text for key, text in words.items()}
 
     def range_of(self, low: Quantity, high: Quantity) -> Markup:
         """A range, its ends rounded inwards; one figure where the ends are alike."""

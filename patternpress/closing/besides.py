@@ -1,7 +1,7 @@
 """The figures that stand in brackets.
 
 In: a both-units edition's figures, closed in each system.  Out: what stands in the second system
-for each length, and for both ends of each range, of the first.
+for each length, for both ends of each range, and for how wide each hole is, of the first.
 """
 
 from __future__ import annotations
@@ -26,6 +26,17 @@ def besides(first: After, second: After) -> tuple[tuple[Fraction, Fraction], ...
     for key in sorted(first, key=lambda each: each in ends):
         if key in second:
             pairs.setdefault(first[key].mm, second[key].mm)
+    return tuple(pairs.items())
+
+
+def bores_beside(first: After, second: After) -> tuple[tuple[Fraction, Fraction], ...]:
+    """How wide each hole is in the first system with the same in the second, in mm."""
+    pairs: dict[Fraction, Fraction] = {}
+    for key in first:
+        if "holes" in key and "round" in key and key in second:
+            # Of equal holes that came to differ, what goes in the wider one must go in.
+            mm = first[key].mm
+            pairs[mm] = max(second[key].mm, pairs.get(mm, second[key].mm))
     return tuple(pairs.items())
 
 

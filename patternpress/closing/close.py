@@ -19,7 +19,7 @@ from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.wordless import Memory, remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.analysed import Analysed, analysed, waiting
-from patternpress.closing.besides import besides, ranges_beside
+from patternpress.closing.besides import besides, bores_beside, ranges_beside
 from patternpress.closing.choosing import Choice, Task, choose
 from patternpress.closing.clash import clash
 from patternpress.closing.demands import Demand
@@ -191,6 +191,7 @@ def _finest(shown: Published, figures: Figures, other: Figures | None) -> Publis
         finest,
         beside=besides(figures.after, other.after),
         ranges=ranges_beside(figures.after, other.after),
+        bores=bores_beside(figures.after, other.after),
     )
 
 

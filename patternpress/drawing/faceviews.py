@@ -59,10 +59,18 @@ _CROSS = 1.4
 
 
 def face_picture(
-    pieces: Sequence[Workpiece], show: Show, title: str, style: PictureStyle
+    pieces: Sequence[Workpiece],
+    show: Show,
+    title: str,
+    style: PictureStyle,
+    bore: Show | None = None,
 ) -> Picture:
-    """Return all faces of a step in rows, as narrow as a column if they fit in one."""
-    cards = [_card(each, show, style) for each in pieces]
+    """Return all faces of a step in rows, as narrow as a column if they fit in one.
+
+    `bore` is how the width of a hole is shown, where that is not as any length.
+    """
+    texts = Texts(show, bore or show, style.say)
+    cards = [_card(each, texts, style) for each in pieces]
     rows: list[list[tuple[Ink, ...]]] = [[]]
     room = NARROW if len(cards) == 1 else WIDE
     for card in cards:
@@ -92,14 +100,14 @@ def face_picture(
 # ------------------------------------------------------------------ one face
 
 
-def _card(piece: Workpiece, show: Show, style: PictureStyle) -> tuple[Ink, ...]:
+def _card(piece: Workpiece, texts: Texts, style: PictureStyle) -> tuple[Ink, ...]:
     measures = each_once(measures_of(piece))
     scale = _scale(piece)
     shape = scaled_shape(piece.shape, scale)
     whole = shapely.Polygon(flattened(shape.outline, _FLAT))
     inks = [*_face(piece, shape, whole, style)]
-    dims = [*dimension_ink(measures, whole.bounds, scale, show, style)]
-    named = [*_named(piece, shape, whole, show, style)]
+    dims = [*dimension_ink(measures, whole.bounds, scale, texts.show, style)]
+    named = [*_named(piece, shape, whole, texts, style)]
     taken = [shape_of(extent([each])) for each in dims if isinstance(each, Words)]
     taken += ruled_lines(dims)
     around = shapely.union_all([whole, *(shape_of(extent([each])) for each in dims)])
@@ -195,10 +203,9 @@ def _direction(piece: Workpiece, side: str) -> tuple[int, int] | None:
 
 
 def _named(
-    piece: Workpiece, shape: Shape, whole: Any, show: Show, style: PictureStyle
+    piece: Workpiece, shape: Shape, whole: Any, texts: Texts, style: PictureStyle
 ) -> Iterator[Naming]:
     """Yield what is written at holes, grooves, marks and edges; like holes share their words."""
-    texts = Texts(show, style.say)
     lettering = style.set_in(style.label)
     by_words: dict[str, list[tuple[Figure, Any]]] = {}
     holes = {each.name: each for each in piece.shape.holes}

@@ -20,9 +20,10 @@ _PLACE = "\x00"
 
 @dataclass(frozen=True)
 class Texts:
-    """How a length is shown, and fixed words with values in their places."""
+    """How a length and the width of a hole are shown; fixed words with values in their places."""
 
     show: Callable[[Fraction], Figure]
+    bore: Callable[[Fraction], Figure]
     say: Callable[..., str]
 
     def figure(self, key: str, **values: Figure) -> Figure:
@@ -50,7 +51,7 @@ def hole_words(hole: Hole, called: str, texts: Texts) -> Figure:
     """Return a hole's diameter and, if it does not go through, its depth; else its name."""
     if hole.diameter is None:
         return Figure((Text(called),))
-    size = joined(Figure((Text(DIAMETER),)), texts.show(hole.diameter))
+    size = joined(Figure((Text(DIAMETER),)), texts.bore(hole.diameter))
     if hole.depth is None:
         return size
     return texts.figure("deep", size=size, deep=texts.show(hole.depth))

@@ -136,7 +136,7 @@ def _callouts(
 
 def _hole(hole: Hole, words: str, display: Display, deep: str) -> Figure:
     if hole.diameter is not None:
-        size = joined(DIAMETER, _length(hole.diameter, display))
+        size = joined(DIAMETER, _length(hole.diameter, display.bored))
     else:
         box = bounding_box(hole.outline)
         sides = (_quantity(box.right - box.left), _quantity(box.top - box.bottom))
@@ -156,7 +156,7 @@ def _drills(shape: Shape, display: Display) -> Iterator[Drilled]:
         metric, inch = advise(diameter, "mm"), advise(diameter, "in")
         if metric and inch:
             names = tuple(each.name for each in shape.holes if each.diameter == diameter)
-            hole = joined(DIAMETER, _length(diameter, display))
+            hole = joined(DIAMETER, _length(diameter, display.bored))
             yield Drilled(hole, metric[0].name, inch[-1].name, names)
 
 

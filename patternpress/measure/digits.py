@@ -5,7 +5,7 @@ In: a quantity, and how an edition shows lengths. Out: its digits as a figure, w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
@@ -38,7 +38,7 @@ class Display:
 
     `mm_step` is in mm; inches are shown to 1/`inch_denominator`; `locale` as in `en-GB`.
     `beside`: what stands in brackets for a length, both in mm, where it was worked out before;
-    `ranges`: the same for both ends of a range.
+    `ranges`: the same for both ends of a range; `bores`: the same for how wide a hole is.
     """
 
     first: System = "mm"
@@ -48,6 +48,12 @@ class Display:
     locale: str = "en-GB"
     beside: tuple[tuple[Fraction, Fraction], ...] = ()
     ranges: tuple[tuple[Ends, Ends], ...] = ()
+    bores: tuple[tuple[Fraction, Fraction], ...] = ()
+
+    @property
+    def bored(self) -> Display:
+        """The display of how wide holes are: a width may be rounded up, an equal length not."""
+        return replace(self, beside=(*self.beside, *self.bores), bores=()) if self.bores else self
 
     @property
     def systems(self) -> tuple[System, ...]:

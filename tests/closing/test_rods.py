@@ -6,8 +6,11 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 from patternpress.assembly.model import check
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
 from patternpress.closing.close import Closed, UnclosedError, close
 from patternpress.closing.facts import closed_facts
 from patternpress.design.read import Reading, read_text
@@ -140,3 +143,20 @@ def test_an_author_may_pin_the_hole_of_a_fitting_but_not_of_a_rod() -> None:
     )
     line, column = problem.span.line, problem.span.column
     assert reading.sources[0][1].splitlines()[line - 1][column - 1 :].startswith("11/64 in}")
+
+
+def test_in_brackets_a_hole_is_rounded_up_and_an_equal_length_is_not() -> None:
+    """2.5 mm is 3/32 in to the nearest step; the hole for a shank of 2.5 mm is 7/64 in."""
+    closed = close(rack("4 mm", "units: both", size="inset: 2.5 mm", pin="2.5 mm"), "e")
+    wording = Wording(closed.model, read_phrases("en"))
+    book = closed.model.worked.book
+    (back, *_), (inset, *_) = book.parts, book.sizes
+    said = {each.name.value: each.round for each in back.holes}["pin hole"]
+    assert said is not None
+    shown = [wording.bore(said), wording.said(inset.is_)]
+    assert [copied(each) for each in shown] == ["2.5 mm (7/64 in)", "2.5 mm (3/32 in)"]
+
+
+def copied(shown: Markup) -> str:
+    """A figure as a buyer's reader copies it."""
+    return shown.striptags().replace("\u2044", "/").replace("\u00a0", " ").replace("\u202f", " ")
