@@ -78,11 +78,9 @@ def _sizes(worked: Worked, survey: Survey) -> Iterator[Quoted]:
 
 def _parts(worked: Worked) -> Iterator[Quoted]:
     for part in worked.parts:
-        if part.form == "bought":
-            continue
         said = worked.solver.value(part.part.tolerance) if part.part.tolerance else None
         tolerance = said.value if said else None
-        for axis in AXES:
+        for axis in (each for each in AXES if each in part.extents):  # a fitting may say none
             least, most = part.smallest[axis].value, part.extents[axis].value
             at = getattr(part.part, axis) or part.part.name
             fitted = axis in part.waits

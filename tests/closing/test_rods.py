@@ -160,3 +160,13 @@ def test_in_brackets_a_hole_is_rounded_up_and_an_equal_length_is_not() -> None:
 def copied(shown: Markup) -> str:
     """A figure as a buyer's reader copies it."""
     return shown.striptags().replace("\u2044", "/").replace("\u00a0", " ").replace("\u202f", " ")
+
+
+def test_the_size_of_a_fitting_is_the_nearest_that_can_be_printed() -> None:
+    """Nothing held 5 mm near 5 mm: 5/32 in stood beside a plate that is sold as 5 mm."""
+    reading = rack("4 mm", "units: in")
+    assert reading.book is not None
+    text = reading.sources[0][1].replace("nail: {stock: pin}", "nail: {stock: pin, deep: 5 mm}")
+    closed = close(read_text(text, "rack.yaml", Path()), "e")
+    (nail,) = (each for each in closed.model.worked.parts if each.name == "nail")
+    assert nail.extents["deep"].value == INCH * 13 / 64
