@@ -190,3 +190,25 @@ def room_left(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
             height = after.down - step.down
             if ends[step.page - 2] + height + 0.04 < 1:
                 yield f"step {step.number} would fit on page {step.page - 1}"
+
+
+def on_another(chars: Chars) -> Iterator[str]:
+    """Letters and figures that stand on others; signs are drawn close to letters by kerning."""
+    level = sorted(
+        (c for c in chars if c["upright"] and c["text"].isalnum()), key=lambda c: c["x0"]
+    )
+    for place, one in enumerate(level):
+        for other in level[place + 1 :]:
+            if other["x0"] >= one["x1"]:
+                break
+            if _shared(one, other) > 0.35:
+                across, down = (round(one[side] * MM) for side in ("x0", "top"))
+                yield f"“{one['text']}” on “{other['text']}”, {across} mm, {down} mm"
+
+
+def _shared(one: dict[str, Any], other: dict[str, Any]) -> float:
+    """The part of the smaller letter's box that two letters share."""
+    across = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
+    down = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
+    least = min((c["x1"] - c["x0"]) * (c["bottom"] - c["top"]) for c in (one, other))
+    return max(across, 0.0) * max(down, 0.0) / least if least > 0 else 0.0

@@ -68,6 +68,12 @@ def test_faint_words_are_found(colour: str, wrong: bool) -> None:
     assert bool([*checks.too_faint(found.chars)]) is wrong
 
 
+@pytest.mark.parametrize(("up", "wrong"), [("0mm", False), ("-6mm", True)])
+def test_letters_on_letters_are_found(up: str, wrong: bool) -> None:
+    found = page(f'<p>{WORDS}</p><p style="margin-top: {up}">TAVY, {WORDS}</p>')
+    assert bool([*checks.on_another(found.chars)]) is wrong
+
+
 @pytest.mark.parametrize(("after", "wrong"), [("", True), (f"<p>{WORDS}</p>", False)])
 def test_a_heading_alone_is_found(after: str, wrong: bool) -> None:
     found = page(f"<p>{WORDS}</p><h2>What you need</h2>{after}")
