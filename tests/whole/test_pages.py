@@ -6,6 +6,7 @@ the PDF are those of ISO 32000-1; the paper sizes are those of ISO 216:2007 and 
 
 from __future__ import annotations
 
+import io
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -20,6 +21,7 @@ import pytest
 from numpy.typing import NDArray
 
 from tests.whole.demos import MM, SECTIONS, Built
+from tests.whole.test_spoiled import page as spoiled
 
 PAPERS = {
     "A4": (210.0, 297.0),  # ISO 216:2007
@@ -194,7 +196,7 @@ def test_headings_step_down_one_level_at_a_time(pdf: pikepdf.Pdf) -> None:
 
 
 @cache
-def drawn(path: Path) -> list[NDArray[Any]]:
+def drawn(path: Path | io.BytesIO) -> list[NDArray[Any]]:
     """Each page at 72 dots to the inch, in grey."""
     pages = pypdfium2.PdfDocument(path)
     return [pages[n].render(scale=1, grayscale=True).to_numpy() for n in range(len(pages))]
@@ -213,8 +215,23 @@ def test_nothing_is_printed_outside_what_both_papers_hold(booklet: Built) -> Non
 
 def test_no_page_is_empty_but_for_its_foot(booklet: Built) -> None:
     for number, page in enumerate(drawn(booklet.pdf), 1):
-        foot = int((LIVE[1] - 10) / MM + (page.shape[0] - LIVE[1] / MM) / 2)
-        assert (page[:foot] < 128).sum() > 200, f"page {number} is nearly empty"
+        assert not nearly_empty(page), f"page {number} is nearly empty"
+
+
+@pytest.mark.parametrize(
+    ("style", "wrong"), [("", False), ("position: absolute; top: 246mm", True)]
+)
+def test_a_page_that_holds_no_more_than_its_foot_is_found(style: str, wrong: bool) -> None:
+    words = "Glue the shelf to the back. " * 3
+    stream = io.BytesIO(spoiled(f'<p style="{style}">{words}</p>').pdf.stream.getvalue())
+    (page,) = drawn(stream)
+    assert nearly_empty(page) is wrong
+
+
+def nearly_empty(page: NDArray[Any]) -> bool:
+    """Whether a page has next to no ink above its foot."""
+    foot = int((LIVE[1] - 10) / MM + (page.shape[0] - LIVE[1] / MM) / 2)
+    return bool((page[:foot] < 128).sum() <= 200)
 
 
 def test_every_section_that_the_design_calls_for_is_there(booklet: Built) -> None:
