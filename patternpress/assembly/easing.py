@@ -12,6 +12,9 @@ from patternpress.assembly.blocks import Blade, Block, dot, split
 from patternpress.assembly.contacts import face_plane
 from patternpress.assembly.solid import Solid, Vec
 
+# Two planes: outward unit normal and distance from the origin of each.
+Planes = tuple[tuple[Vec, float], tuple[Vec, float]]
+
 
 def chamfered(
     blocks: Sequence[Block], solid: Solid, sides: tuple[str, str], size: float
@@ -20,14 +23,23 @@ def chamfered(
 
     Raises ValueError if the sides do not meet in an edge that sticks out.
     """
-    (one, _), (two, _), edge = _edge(solid, sides)
+    return chamfered_between(blocks, _planes(solid, sides), sides[0], size)
+
+
+def chamfered_between(
+    blocks: Sequence[Block], planes: Planes, side: str, size: float
+) -> tuple[Block, ...]:
+    """Return blocks with the edge between two planes cut off, as `chamfered` does; the new facet
+    belongs to `side`.
+    """
+    (one, at_one), (two, at_two) = planes
     square = dot(one, two)
     across = math.sqrt(1 - square * square)
     # The way along the first side from the edge into the wood.
     along = _mixed(one, square / across, two, -1 / across)
     normal = _unit(_mixed(one, 1, two, 1))
-    through = _mixed(edge, 1, along, size)
-    return _shaved(blocks, [Blade(normal, dot(normal, through), (sides[0], 0))])
+    through = _mixed(_meeting(one, at_one, two, at_two), 1, along, size)
+    return _shaved(blocks, [Blade(normal, dot(normal, through), (side, 0))])
 
 
 def rounded_over(
@@ -39,9 +51,18 @@ def rounded_over(
     Chords of angle 2h lie r·(1 − cos h) <= `error` inside it.  The new facets get the number
     `smooth`.  Raises ValueError if the sides do not meet in an edge that sticks out.
     """
-    (one, at_one), (two, at_two), _ = _edge(solid, sides)
-    square = dot(one, two)
-    angle = math.acos(square)
+    return rounded_between(blocks, _planes(solid, sides), sides, radius, error, smooth)
+
+
+def rounded_between(
+    blocks: Sequence[Block], planes: Planes, sides: tuple[str, str], radius: float, error: float,
+    smooth: int,
+) -> tuple[Block, ...]:  # fmt: skip
+    """Return blocks with the edge between two planes rounded over, as `rounded_over` does; the
+    new facets belong to the side that they are nearer to.
+    """
+    (one, at_one), (two, at_two) = planes
+    angle = math.acos(dot(one, two))
     widest = 2 * math.acos(max(1 - error / radius, math.sqrt(0.5)))
     count = math.ceil(angle / widest)
     middle = _meeting(one, at_one - radius, two, at_two - radius)
@@ -62,12 +83,12 @@ def _shaved(blocks: Sequence[Block], blades: Sequence[Blade]) -> tuple[Block, ..
     return tuple(found)
 
 
-def _edge(solid: Solid, sides: tuple[str, str]) -> tuple[tuple[Vec, float], tuple[Vec, float], Vec]:
-    """Return the planes of two sides, and a place on the edge where they meet."""
+def _planes(solid: Solid, sides: tuple[str, str]) -> Planes:
+    """Return the planes of two sides that meet."""
     one, two = face_plane(solid, sides[0]), face_plane(solid, sides[1])
     if abs(dot(one[0], two[0])) > 1 - 1e-9:
         raise ValueError(f"{sides[0]} and {sides[1]} do not meet")
-    return one, two, _meeting(*one, *two)
+    return one, two
 
 
 def _meeting(one: Vec, at_one: float, two: Vec, at_two: float) -> Vec:

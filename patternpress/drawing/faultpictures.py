@@ -36,7 +36,7 @@ from patternpress.drawing.rendering import (
     tones,
     tracks_of,
 )
-from patternpress.drawing.things import Bulks, Item, bulks_of, placed_items
+from patternpress.drawing.things import Bulks, Item, bulks_of, placed_items, step_bulks
 from patternpress.drawing.views import EYES, view_of
 
 # The kinds of problem that a picture can show.
@@ -74,7 +74,8 @@ class FaultPictures:
         if problem.kind.__module__ not in SHOWN:
             return None
         if self._bulks is None:
-            self._bulks = bulks_of(self.worked)
+            # With sharp edges: so the check that found the problem saw them.
+            self._bulks = step_bulks(self.worked, bulks_of(self.worked), 0)
         subject = _subject(problem, self.worked, self.assembly, self._bulks)
         return _drawn(subject, problem.what, PictureStyle()) if subject is not None else None
 

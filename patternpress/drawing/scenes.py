@@ -25,7 +25,15 @@ from patternpress.drawing.kept import Kept, once
 from patternpress.drawing.marksinspace import Segment, marks_of
 from patternpress.drawing.motions import Away, opposite, side_way
 from patternpress.drawing.patches import Facing, Patch, patches_between
-from patternpress.drawing.things import Bulks, Item, bulks_of, items_of, shifted, span_of
+from patternpress.drawing.things import (
+    Bulks,
+    Item,
+    bulks_of,
+    items_of,
+    shifted,
+    span_of,
+    step_bulks,
+)
 
 How = tuple[str, float]  # how the work lies, and the air between a piece and its place
 # Places that one leaves by going back from the side that is named.
@@ -88,17 +96,20 @@ def step_scenes(
 ) -> tuple[StepScene, ...]:
     """Return the scene of every step that joins pieces with sizes, in the order of work.
 
+    `bulks` are the finished parts; a scene shows edges sharp that are taken off after its step.
     `kept` holds the ways that things were found to come before.
     """
     bulks = bulks_of(model.worked, kept) if bulks is None else bulks
-    shapes = {name: solids_digest([(name, each.solid)]) for name, each in bulks.items()}
-    stage = _Stage(model, bulks, kept, shapes)
     found = []
     lies: dict[str, str] = {}
+    stage: _Stage | None = None
     for number, step in enumerate(model.worked.usage.steps, 1):
         work = step.builds.value if step.builds else MAIN
         lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
         if step.join:
+            then = step_bulks(model.worked, bulks, number, kept)
+            if stage is None or then != stage.bulks:
+                stage = _Stage(model, then, kept)
             scene = _scene(stage, number, step, lies[work])
             if scene is not None:
                 found.append(scene)
@@ -107,12 +118,16 @@ def step_scenes(
 
 @dataclass(frozen=True, eq=False)
 class _Stage:
-    """What all scenes of a model share; `shapes` are the digests of the parts' solids."""
+    """What the scenes of a model share while no more edges are taken off."""
 
     model: Model
     bulks: Bulks
     kept: Kept | None
-    shapes: Mapping[str, str]
+
+    @cached_property
+    def shapes(self) -> Mapping[str, str]:
+        """The digests of the parts' solids."""
+        return {name: solids_digest([(name, each.solid)]) for name, each in self.bulks.items()}
 
     def grouped(
         self, things: Sequence[Thing], old: Sequence[Item], poses: Mapping[str, Pose], how: How

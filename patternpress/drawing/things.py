@@ -6,7 +6,7 @@ sizes are left out.  Floats in mm: nothing here is printed as a figure.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial, reduce
 
@@ -14,6 +14,8 @@ import numpy as np
 
 from patternpress.assembly.blocks import Block
 from patternpress.assembly.convex import Array, Bulk, bulk, placed
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.easings import Easing, eased, easings_of
 from patternpress.assembly.joining import joined
 from patternpress.assembly.model import Model
 from patternpress.assembly.moving import Motion
@@ -32,6 +34,9 @@ from patternpress.drawing.kept import Kept, once
 _STRAY = 0.001
 _OWN = 0.003
 _LEAST = 0.005
+# Edges that lose less than this share of the largest piece are drawn sharp: in a picture as wide
+# as a hand two lines that near run into one.  By eye, no source.
+_SEEN = 0.0075
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,22 +64,56 @@ Bulks = dict[str, Bulk]
 
 
 def bulks_of(worked: Worked, kept: Kept | None = None) -> Bulks:
-    """Return each part as it stands on the drawing board; parts without sizes are left out.
+    """Return each part as it stands on the drawing board, with the edges rounded and chamfered
+    that one sees; parts without sizes are left out.
 
     `kept` holds what was made of the same blocks before.
     """
-    sizes = [float(each.value) for part in worked.parts for each in part.extents.values()]
-    widest = max(sizes, default=0.0)
+    return _made(worked, worked.parts, seen_easings(worked), kept)
+
+
+def step_bulks(worked: Worked, bulks: Bulks, number: int, kept: Kept | None = None) -> Bulks:
+    """Return the finished parts with those edges still sharp that only later steps take off."""
+    then, at_last = seen_easings(worked, number), seen_easings(worked)
+    sharper = [p for p in worked.parts if then.get(p.name) != at_last.get(p.name)]
+    return {**bulks, **_made(worked, sharper, then, kept)} if sharper else bulks
+
+
+def seen_easings(worked: Worked, until: int | None = None) -> Mapping[str, tuple[Easing, ...]]:
+    """Return the easings of each part after a step, or at last, that are large enough to see."""
+    least = _SEEN * _widest(worked)
+    found = easings_of(worked, until)
+    return {name: seen for name, each in found.items() if (seen := _over(each, least))}
+
+
+def _over(easings: Iterable[Easing], least: float) -> tuple[Easing, ...]:
+    return tuple(each for each in easings if each.by >= least)
+
+
+def _made(
+    worked: Worked,
+    parts: Iterable[CutPart],
+    easings: Mapping[str, tuple[Easing, ...]],
+    kept: Kept | None,
+) -> Bulks:
     found: Bulks = {}
-    for part in worked.parts:
+    for part in parts:
         own = max((float(each.value) for each in part.extents.values()), default=0.0)
-        error = max(_LEAST, min(_STRAY * widest, _OWN * own))
+        error = max(_LEAST, min(_STRAY * _widest(worked), _OWN * own))
         try:
             blocks = blocks_of(part, worked.shapes.get(part.name), worked.solver, error)
         except ShapeError:
             continue
+        if part.name in easings:
+            blocks = eased(blocks, easings[part.name], error)
         found[part.name] = once(kept, "bulk", blocks, partial(_bulk, blocks))
     return found
+
+
+def _widest(worked: Worked) -> float:
+    """Return the longest size of all parts in mm, 0 where none is known."""
+    sizes = [float(each.value) for part in worked.parts for each in part.extents.values()]
+    return max(sizes, default=0.0)
 
 
 def _bulk(blocks: Sequence[Block]) -> Bulk:
