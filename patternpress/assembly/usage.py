@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from patternpress.design.names import Names
 from patternpress.design.records.book import Book
@@ -33,6 +34,15 @@ class Use:
     brings: tuple[str, ...] = ()  # what comes: itself, or the pieces of a row in their order
 
 
+class Lying(NamedTuple):
+    """A step, its number from 1, the work that it builds, and how that lies on the bench."""
+
+    number: int
+    step: Step
+    work: str
+    lies: str
+
+
 @dataclass(frozen=True)
 class Usage:
     """All uses of a design, and the tables that answer questions about them."""
@@ -43,6 +53,17 @@ class Usage:
     part_of: dict[str, str]  # piece -> its part
     made: dict[str, int]  # sub-assembly -> how many copies of it are made
     sub_of: dict[str, str]  # a copy's name -> its sub-assembly
+
+    @cached_property
+    def lying(self) -> tuple[Lying, ...]:
+        """Every step with the work that it builds, and how that lies: as it was left before."""
+        lies: dict[str, str] = {}
+        found = []
+        for number, step in enumerate(self.steps, 1):
+            work = step.builds.value if step.builds else MAIN
+            lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
+            found.append(Lying(number, step, work, lies[work]))
+        return tuple(found)
 
     def first_use(self, piece: str) -> Use | None:
         """The first use of a piece, itself or as one of a row."""

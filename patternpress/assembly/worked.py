@@ -41,6 +41,10 @@ class Worked:
         owner = self.usage.part_of.get(name, name)
         return self._by_name.get(name) or self._by_name.get(owner)
 
+    def fitted_in(self, opening: str) -> list[CutPart]:
+        """The parts that are cut to an opening, in the order of the design."""
+        return [part for part in self.parts if part.opening == opening]
+
     @cached_property
     def _by_name(self) -> dict[str, CutPart]:
         return {each.name: each for each in reversed(self.parts)}

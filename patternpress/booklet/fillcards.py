@@ -45,13 +45,13 @@ def cards(said: Step, wording: Wording) -> Iterator[MeasureCard]:
 
 def measured_along(opening: Opening, wording: Wording) -> tuple[str, ...]:
     """The axes along which an opening is measured: wide, deep, high."""
-    fitted = [p for p in wording.model.worked.parts if p.opening == opening.name.value]
+    fitted = wording.model.worked.fitted_in(opening.name.value)
     return tuple(axis for axis in AXES if _row(axis, fitted, opening, wording))
 
 
 def _card(opening: Opening, wording: Wording) -> MeasureCard | None:
     """One card an opening; where its sub-assembly is made several times, a column for each."""
-    fitted = [p for p in wording.model.worked.parts if p.opening == opening.name.value]
+    fitted = wording.model.worked.fitted_in(opening.name.value)
     rows = tuple(row for axis in AXES if (row := _row(axis, fitted, opening, wording)))
     if not rows:
         return None

@@ -114,10 +114,9 @@ def _outline(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if shape is None or not part.along or not part.across:
         return
     box = bounding_box(shape.outline)
-    sizes = dict(
-        zip(PAGE_AXES[shape.view], (box.right - box.left, box.top - box.bottom), strict=True)
-    )
-    blank = dict(zip(PAGE_AXES[shape.view], (shape.width, shape.height), strict=True))
+    page = PAGE_AXES[shape.view]
+    sizes = dict(zip(page, (box.right - box.left, box.top - box.bottom), strict=True))
+    blank = dict(zip(page, (shape.width, shape.height), strict=True))
     least = step_of(wording.model.edition.display, wording.model.edition.display.first)
     axes = (part.along, part.across)
     if all(each in sizes for each in axes) and any(blank[a] - sizes[a] > least for a in axes):

@@ -177,7 +177,7 @@ def _twin_name(sub: SubAssembly) -> str:
 def copies_of_opening(name: str, wording: Wording) -> tuple[str, ...]:
     """The copies of the sub-assembly that is made to an opening; nothing where it is made once."""
     worked = wording.model.worked
-    fitted = [part for part in worked.parts if part.opening == name]
+    fitted = worked.fitted_in(name)
     uses = (worked.usage.first_use(piece) for part in fitted for piece in part.pieces)
     subs = {use.builds for use in uses if use is not None}
     for sub in worked.book.sub_assemblies:

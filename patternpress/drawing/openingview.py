@@ -94,7 +94,7 @@ class Arrow:
 
 def opening_scene(model: Model, bulks: Bulks, opening: Opening, number: int) -> OpeningScene | None:
     """Return what is there when step `number` measures an opening; None where nothing is placed."""
-    parts = {p.name for p in model.worked.parts if p.opening == opening.name.value}
+    parts = {part.name for part in model.worked.fitted_in(opening.name.value)}
     copies: dict[tuple[str, ...], list[Placed]] = {}
     for each in model.assembly.placed:
         if each.part in parts:
@@ -131,11 +131,8 @@ def _is_one_of(placed: Placed, around: set[str]) -> bool:
 
 def _lies(model: Model, number: int) -> str:
     """Return how the whole piece lies on the bench at a step."""
-    lies = "upright"
-    for step in model.worked.usage.steps[:number]:
-        if step.work_lies and (step.builds.value if step.builds else MAIN) == MAIN:
-            lies = step.work_lies.value
-    return lies
+    lies = [each.lies for each in model.worked.usage.lying[:number] if each.work == MAIN]
+    return lies[-1] if lies else "upright"
 
 
 # ------------------------------------------------------------------ the picture

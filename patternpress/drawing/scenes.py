@@ -101,16 +101,13 @@ def step_scenes(
     """
     bulks = bulks_of(model.worked, kept) if bulks is None else bulks
     found = []
-    lies: dict[str, str] = {}
     stage: _Stage | None = None
-    for number, step in enumerate(model.worked.usage.steps, 1):
-        work = step.builds.value if step.builds else MAIN
-        lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
+    for number, step, _, lies in model.worked.usage.lying:
         if step.join:
             then = step_bulks(model.worked, bulks, number, kept)
             if stage is None or then != stage.bulks:
                 stage = _Stage(model, then, kept)
-            scene = _scene(stage, number, step, lies[work])
+            scene = _scene(stage, number, step, lies)
             if scene is not None:
                 found.append(scene)
     return tuple(found)

@@ -20,7 +20,7 @@ from patternpress.assembly.contacts import opposite, shadow_of
 from patternpress.assembly.convex import Bulk, boxes_touch
 from patternpress.assembly.placing import Assembly, both_units
 from patternpress.assembly.solid import Facet
-from patternpress.assembly.usage import MAIN, Use
+from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.fit import FallsOff, LaidBeside
 from patternpress.design.phrases import Place, Turn
@@ -52,14 +52,8 @@ def check_resting(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
 
 def _upright(worked: Worked) -> set[int]:
     """The steps at whose end the work stands upright."""
-    lies: dict[str, str] = {}
-    found = set()
-    for number, step in enumerate(worked.usage.steps, 1):
-        work = step.builds.value if step.builds else MAIN
-        lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
-        if lies[work] == "upright" and not step.hold:
-            found.add(number)
-    return found
+    steps = worked.usage.lying
+    return {each.number for each in steps if each.lies == "upright" and not each.step.hold}
 
 
 def _only_laid(use: Use) -> bool:

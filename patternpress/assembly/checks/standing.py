@@ -49,21 +49,18 @@ def check_steps_stand(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
 
     Silent where something holds it, and for the whole of what hangs on a wall.
     """
-    lies: dict[str, str] = {}
     last = len(worked.usage.steps)
-    for number, step in enumerate(worked.usage.steps, 1):
-        work = step.builds.value if step.builds else MAIN
-        lies[work] = step.work_lies.value if step.work_lies else lies.get(work, "upright")
+    for number, step, work, lies in worked.usage.lying:
         # The finished piece has a check of its own.
-        finished = lies[work] == "upright" and _done(worked, number, last)
+        finished = lies == "upright" and _done(worked, number, last)
         spared = work == MAIN and (finished or _hangs(worked))
         if not step.join or step.hold or spared:
             continue
         there = [each for each in assembly.works.get(work, ()) if each.step <= number]
         solids = _sized(there, worked, assembly)
-        found = _tips(worked, solids, bench_way(lies[work], (0.0, 0.0, 1.0))) if solids else None
+        found = _tips(worked, solids, bench_way(lies, (0.0, 0.0, 1.0))) if solids else None
         if found is not None:
-            facts = {"step": str(number), "lies": lies[work], "by": both_units(Fraction(found[0]))}
+            facts = {"step": str(number), "lies": lies, "by": both_units(Fraction(found[0]))}
             last_piece = max(there, key=lambda each: each.step)
             facts["piece"] = last_piece.key
             yield Problem(WorkTipsOver, step.step.main.span, facts, found[2])
