@@ -1,17 +1,20 @@
-"""What editions save by sharing what they have in common.
+"""What editions save by sharing what they have in common, and by being made side by side.
 
-In: a demo design.  Out: a row.  Nine editions of it (three unit systems, each on A4, on Letter and
-in a lean theme) are made together and one by one.
+In: a demo design.  Out: two rows.  Nine editions of it (three unit systems, each on A4, on Letter
+and in a lean theme) are made together and one by one.
 """
 
 from __future__ import annotations
 
 import re
+import tempfile
+import time
 from pathlib import Path
 
-from patternpress.booklet.build import make_edition
 from patternpress.design.read import Reading, read_text
-from tests.bench_rows import Row, clocked
+from patternpress.desk.hands import hands_for, make_all
+from patternpress.desk.making import Order
+from tests.bench_rows import Row, seconds
 
 ROOT = Path(__file__).parents[1]
 DESIGN = ROOT / "designs" / "keepers-desk.yaml"
@@ -43,19 +46,32 @@ def nine_editions() -> Reading:
 
 
 def editions() -> list[Row]:
-    """Nine editions of one reading that share a cache, against nine separate builds.
+    """Nine editions ordered together, against nine orders of one, which read the design anew.
 
-    A separate build reads the design anew, as a command does.  Once each: it is long enough.
+    The first row is what a user waits for: as many hands as `build` takes, their beginning
+    included.  The second is the work that is saved, by one hand.  The clock is that on the wall,
+    since several processes work; once each: it is long enough.
     """
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder)
 
-    def together() -> None:
-        reading, cache = nine_editions(), dict[str, object]()
-        for name in nine():
-            make_edition(reading, name, cache=cache)
+        def together(hands: int) -> None:
+            _all_made(Order(nine_editions(), out), nine(), hands)
 
-    def apart() -> None:
-        for name in nine():
-            make_edition(nine_editions(), name)
+        def apart() -> None:
+            for name in nine():
+                _all_made(Order(nine_editions(), out), (name,), 1)
 
-    share = clocked(together) / clocked(apart)
-    return [Row("nine editions together, to nine by themselves", share, goal=0.5)]
+        alone = seconds(apart, time.perf_counter)
+        side_by_side = seconds(lambda: together(hands_for(len(nine()), None)), time.perf_counter)
+        by_one = seconds(lambda: together(1), time.perf_counter)
+    return [
+        Row("nine editions together, to nine by themselves", side_by_side / alone, goal=0.5),
+        Row("the same, by one hand", by_one / alone),
+    ]
+
+
+def _all_made(order: Order, names: tuple[str, ...], hands: int) -> None:
+    complaints = [made.complaint for made in make_all(order, names, hands, str) if made.complaint]
+    if complaints:
+        raise ValueError(complaints[0])

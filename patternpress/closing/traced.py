@@ -35,6 +35,10 @@ class Traced(Fraction):
         made.form = form
         return made
 
+    def __reduce__(self) -> tuple[type[Traced], tuple[Fraction, Form]]:
+        """Keep the form where figures go to another process; a fraction would leave it behind."""
+        return Traced, (Fraction(self.numerator, self.denominator), dict(self.form))
+
     def __add__(self, other: Any) -> Any:
         return _sum(self, other, Fraction.__add__, 1)
 

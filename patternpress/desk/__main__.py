@@ -2,4 +2,5 @@
 
 from patternpress.desk.cli import main
 
-main(prog_name="patternpress")
+if __name__ == "__main__":
+    main(prog_name="patternpress")

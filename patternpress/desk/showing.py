@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 import click
 from rich.console import Console
+from rich.markup import escape
 
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading
@@ -55,11 +57,13 @@ def sound_edition(reading: Reading, edition: str | None) -> str:
 
 
 @contextmanager
-def busy(words: str) -> Iterator[None]:
-    """Say on standard error what is being done: a moving line on a terminal, else plain text."""
+def busily() -> Iterator[Callable[[str], None]]:
+    """Say on standard error what is being done: a moving line on a terminal, else plain text.
+
+    Gives the function that is told what is begun.
+    """
     if not sys.stderr.isatty():
-        click.echo(words, err=True)
-        yield
+        yield partial(click.echo, err=True)
         return
-    with Console(stderr=True).status(click.unstyle(words)):
-        yield
+    with Console(stderr=True).status("") as status:
+        yield lambda words: status.update(escape(click.unstyle(words)))

@@ -190,14 +190,17 @@ def _entries(booklet: Booklet) -> Iterator[tuple[int, str, int]]:
 
     The number follows its title; what stands before a title is the number of a step.
     """
-    title = ""
+    title, ended = "", True
     for each in booklet.elements:
         if each.page not in booklet.sections.get("contents", ()):
             continue
-        if each.kind == "Link":
-            title = "" if PAGE_SAID.search(plain(each.text)) else each.text
-        elif title and each.text.strip().isdigit():
-            yield int(each.text.strip()), title, each.page
+        number = each.text.strip()
+        if each.kind == "Link":  # one for each line that a title, or a sentence, runs over
+            title, ended = each.text if ended else f"{title} {each.text}", False
+        elif title and number.isdigit() and not ended:
+            ended = True
+            if not PAGE_SAID.search(plain(title)):
+                yield int(number), title, each.page
             title = ""
 
 

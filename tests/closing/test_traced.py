@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 from fractions import Fraction
 
 from hypothesis import given
@@ -66,3 +67,10 @@ def test_a_nought_that_may_become_something_counts() -> None:
     same = Traced(Fraction(84), {3: Fraction(1)})
     assert traced(0) - same  # 84 - 84, but two different lengths
     assert not traced(0) - traced(0)
+
+
+def test_a_figure_keeps_what_it_was_made_from_on_its_way_to_another_process() -> None:
+    figure = traced(0) - 2 * traced(1)
+    again = pickle.loads(pickle.dumps(figure))
+    assert again == figure
+    assert form_of(again) == form_of(figure) == {0: 1, 1: -2}

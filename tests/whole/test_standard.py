@@ -18,6 +18,8 @@ from patternpress.assembly.model import work_out
 from patternpress.booklet.build import press_model
 from patternpress.booklet.themes import load_theme
 from patternpress.design.read import read_design
+from patternpress.proof.prove import prove
+from patternpress.proof.telling import as_text
 from tests.whole import pagechecks as checks
 from tests.whole.demos import MM, SECTIONS, demos, read_tops
 
@@ -63,6 +65,11 @@ def print_in(design: Path, theme: str, shared: Path) -> Printed:
     head, foot = (float(sizes[key].removesuffix("mm")) for key in ("head", "foot"))
     pages = tuple(pdfplumber.open(io.BytesIO(path.read_bytes())).pages)
     return Printed(path, theme, pages, head, foot)
+
+
+def test_a_booklet_is_sound_in_either_theme(printed: Printed) -> None:
+    report = prove(printed.path.read_bytes(), file=printed.path.name)
+    assert report.sound, as_text(report)
 
 
 def test_no_letter_is_too_small(printed: Printed) -> None:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import importlib
+import itertools
 import json
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -16,12 +15,12 @@ import click
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_design
 from patternpress.desk import report, rooms
-from patternpress.desk.excerpt import visible
+from patternpress.desk.hands import hands_for, make_all
+from patternpress.desk.making import Order, Outcome
 from patternpress.desk.opening import any_file, chosen, design_file
-from patternpress.desk.showing import FORMATS, busy, folder_of, show
+from patternpress.desk.showing import FORMATS, busily, folder_of, show
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.printers import Correction, read_correction
-from patternpress.proof.telling import as_text, headline
 
 EXAMPLES = """\b
 Examples:
@@ -51,15 +50,6 @@ def kerf_width(_: click.Context, __: click.Parameter, value: str | None) -> Frac
     if not found or Fraction(found[1].replace(",", ".")) > _WIDEST:
         raise click.BadParameter("say the width in mm, at most 3, such as 0.2.")
     return Fraction(found[1].replace(",", "."))
-
-
-@dataclass(frozen=True)
-class _Wish:
-    """What is to be made of an edition instead of its booklet, or beside it."""
-
-    measured: Correction | None
-    kerf: Fraction | None
-    unproved: bool
 
 
 _WIDTH = re.compile(r"\s*(\d(?:[.,]\d{1,3})?)\s*(?:mm)?\s*")
@@ -100,6 +90,12 @@ _BARS = {
     is_flag=True,
     help="Do not measure the finished booklet; its last page says so.",
 )
+@click.option(
+    "--at-once",
+    type=click.IntRange(1, 16),
+    metavar="N",
+    help="Make N editions at a time (as many as there are processors, at most 4, unless you say).",
+)
 @click.option("--format", "form", type=FORMATS, default="text", help="Words, or JSON for programs.")
 def build(
     design: Path,
@@ -107,83 +103,61 @@ def build(
     all_editions: bool,
     out: Path,
     form: str,
+    at_once: int | None,
     **wishes: Any,
 ) -> None:
     """Make the booklet of DESIGN in each of its editions, and list the files made.
 
     Nothing is made when the design has an error. Each finished booklet is measured, and one that
-    is not true is not written.
+    is not true is not written; the others are.
     """
     if wanted and all_editions:
         raise click.UsageError("say either --edition or --all-editions, not both.")
-    wish = _Wish(**wishes)
     reading = read_design(design)
     problems = rooms.check(reading, wanted)
     sound = not any(each.is_error for each in problems)
     files: list[Path] = []
+    complaints: list[str] = []
     if form == "text":
         show(problems, reading, err=True)
     if sound and reading.book is not None:
         editions = chosen(wanted, rooms.edition_names(reading))
-        files = _make(reading, editions, out, form, wish)
+        hands = hands_for(len(editions), at_once)
+        files, complaints = _make(Order(reading, out, **wishes), editions, hands, form)
     if form == "json":
         click.echo(_record(problems, files, reading), nl=False)
-    if not sound:
+    for complaint in complaints:
+        click.ClickException(complaint).show()
+    if complaints or not sound:
         raise click.exceptions.Exit(1)
 
 
 def _make(
-    reading: Reading,
-    editions: Sequence[str],
-    out: Path,
-    form: str,
-    wish: _Wish,
-) -> list[Path]:
+    order: Order, editions: Sequence[str], hands: int, form: str
+) -> tuple[list[Path], list[str]]:
+    """The files made, and the complaints of the editions that could not be."""
     files: list[Path] = []
-    cache: dict[str, Any] = {}  # what the editions have in common is made once
-    for number, edition in enumerate(editions, 1):
-        with busy(f"Building {edition} ({number} of {len(editions)})"):
-            made = _made(reading, edition, out, cache, wish)
-        files += made.files
-        if form == "text":
-            for each in made.files:
-                click.echo(each.as_posix())
-            if made.report is not None:
-                click.echo(headline(made.report), err=True)
-    return files
+    complaints: dict[str, None] = {}  # each once: some hold for every edition
+    with busily() as say:
+        begun = itertools.count(1)
+
+        def started(edition: str) -> None:
+            say(f"Building {edition} ({next(begun)} of {len(editions)})")
+
+        for made in make_all(order, editions, hands, started):
+            files += made.files
+            if made.complaint:
+                complaints[made.complaint] = None
+            elif form == "text":
+                _tell(made)
+    return files, list(complaints)
 
 
-def _made(reading: Reading, edition: str, out: Path, cache: dict[str, Any], wish: _Wish) -> Any:
-    """What was built of one edition; a plain error when that cannot be printed or is not true."""
-    press = _press()
-    try:
-        if wish.measured is None:
-            made = press.build_edition(reading, edition, out, cache=cache, unproved=wish.unproved)
-        else:
-            made = press.build_corrected(
-                reading, edition, out, wish.measured, unproved=wish.unproved
-            )
-        if wish.kerf is not None:
-            cut = press.build_cut_files(reading, edition, out, wish.kerf)
-            made = replace(made, files=(*made.files, *cut))
-        return made
-    except press.UnsoundError as error:
-        told = "\n".join(visible(line) for line in as_text(error.report).split("\n")).rstrip()
-        raise click.ClickException(f"the {edition} edition was not written.\n{told}") from None
-    except press.PressError as error:
-        complaints = "; ".join(visible(line) for line in str(error).splitlines())
-        raise click.ClickException(f"the {edition} edition was not made: {complaints}") from None
-
-
-def _press() -> Any:
-    """The pressing module, loaded only now (it says why)."""
-    try:
-        return importlib.import_module("patternpress.desk.pressing")
-    except OSError:  # how the PDF engine says that a library of the system is missing
-        raise click.ClickException(
-            "the PDF engine needs the libraries Pango and HarfBuzz; on Debian or Ubuntu type "
-            "`sudo apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0`."
-        ) from None
+def _tell(made: Outcome) -> None:
+    for each in made.files:
+        click.echo(each.as_posix())
+    if made.headline:
+        click.echo(made.headline, err=True)
 
 
 def _record(problems: Sequence[Problem], files: Sequence[Path], reading: Reading) -> str:
