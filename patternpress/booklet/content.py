@@ -40,13 +40,12 @@ class Figure:
     """A picture and the line under it.
 
     In the theme "quay": those of at most 64 mm stand beside a step's words, or side by side above
-    them; the widest is 137 mm.  One without letters may be printed smaller, or left out to save
-    paper unless it is `opened`: its caption tells how far, which is said nowhere else.
+    them; the widest is 137 mm.  One without letters may be printed smaller, or
+    left out with its caption.
     """
 
     picture: Picture
     caption: Text = ""
-    opened: bool = False
 
 
 @dataclass(frozen=True)

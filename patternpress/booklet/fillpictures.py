@@ -138,7 +138,7 @@ def _figures(place: Atelier, shown: Staged, key: str, told: set[str]) -> tuple[F
             ),
         )
         words = [*_once("caption_state", told, wording), *_opening_words(opening, wording)]
-        figures.append(Figure(Markup(state.svg), Markup(" ").join(words), bool(opening)))
+        figures.append(Figure(Markup(state.svg), Markup(" ").join(words)))
     return tuple(figures)
 
 
