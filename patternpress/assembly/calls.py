@@ -14,6 +14,7 @@ from patternpress.assembly.articles import bare
 from patternpress.design.names import LABEL, Named, Names
 from patternpress.design.records.book import Book
 from patternpress.design.records.called import Called
+from patternpress.measure.unitwords import in_language
 
 # What is printed by its name; sizes are printed as figures, and choices as their question.
 PRINTED = (
@@ -56,16 +57,18 @@ class Calls:
         """The name as the author gives it for the language, with its article if it has one."""
         found = self._found(name)
         if found is not None:
-            return found.one.value
+            return self._in_units(found.one.value)
         head, _, number = name.rpartition(" ")
         fellow = self._found(head) if number.isdecimal() else None
-        return f"{fellow.one.value} {number}" if fellow is not None else name
+        if fellow is not None:
+            return self._in_units(f"{fellow.one.value} {number}")
+        return name if self.foreign else self._in_units(name)
 
     def several(self, name: str) -> str:
         """The name for several of them: as given, or made of an English one, or as for one."""
         found = self._found(name)
         if found is not None and found.several is not None:
-            return bare(self.language, found.several.value)
+            return bare(self.language, self._in_units(found.several.value))
         english = self.language.partition("-")[0] == "en" and not self.foreign
         return plural(self.one(name)) if english else self.one(name)
 
@@ -79,7 +82,13 @@ class Calls:
     def given_names(self) -> tuple[str, ...]:
         """Every name that the language has, as it was given."""
         every = ((each.one, each.several) for each in self.said.values())
-        return tuple(said.value for pair in every for said in pair if said is not None)
+        return tuple(
+            self._in_units(said.value) for pair in every for said in pair if said is not None
+        )
+
+    def _in_units(self, name: str) -> str:
+        """A name of the language, the units typed in it called as the language does."""
+        return in_language(name, self.language)
 
     def _found(self, name: str) -> Called | None:
         return self.said.get(name)

@@ -39,7 +39,8 @@ TEMPLATE_AREA = (Fraction(190), Fraction(236))
 def template_style(wording: Wording) -> DrawingStyle:
     """The style of templates, with their words in the edition's language."""
     texts = wording.phrases.texts
-    return DrawingStyle(words={key: texts[f"sheet_{key.replace(' ', '_')}"] for key in WORDS})
+    words = {key: texts[f"sheet_{key.replace(' ', '_')}"] for key in WORDS}
+    return DrawingStyle(words=words, locale=wording.model.edition.display.locale)
 
 
 def printing(wording: Wording, pages: tuple[TemplatePage, ...]) -> c.Printing:
@@ -88,9 +89,9 @@ def template_pages(
 def _drills(
     part: TemplatePart, sawn: Collection[tuple[str, str]], wording: Wording
 ) -> tuple[Drilled, ...]:
-    """The drills of a part's bored holes, with the decimal sign of the language."""
+    """The drills of a part's bored holes, with the decimal sign and units of the language."""
     return tuple(
-        replace(each, metric=wording.local(each.metric))
+        replace(each, metric=wording.local(each.metric), inch=wording.local(each.inch))
         for each in part.drills
         if not each.holes or any((part.name, hole) not in sawn for hole in each.holes)
     )

@@ -18,6 +18,7 @@ from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
 from patternpress.measure.pieces import NO_BREAK
+from patternpress.measure.unitwords import behind_typed
 
 Sizes = Sequence[Said[Formula]]
 
@@ -100,9 +101,11 @@ def _pair(size: Sizes, sold: Sizes | None, layers: int, wording: Wording) -> Mar
 
 def typed(sizes: Sizes, wording: Wording, *, unit: bool = True) -> Markup:
     """Sizes as the author typed them, the unit once at the end and never broken from it."""
-    texts = [wording.local(" ".join(said.text.split())) for said in sizes]
-    found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", sizes[-1].text.strip())
+    typed_ = [" ".join(said.text.split()) for said in sizes]
+    found = re.search(r"\s?(mm|cm|m|in|inch|inches|ft|″|\")$", typed_[-1])
     word = found[1] if found else ""
-    bare = [re.sub(rf"\s?{re.escape(word)}$", "", text) if word else text for text in texts]
-    joined = Markup(f"{NO_BREAK}×{NO_BREAK}").join(escape(text) for text in bare)
-    return Markup("{}{}{}").format(joined, NO_BREAK, word) if unit and word else joined
+    bare = [re.sub(rf"\s?{re.escape(word)}$", "", text) if word else text for text in typed_]
+    joined = Markup(f"{NO_BREAK}×{NO_BREAK}").join(escape(wording.local(text)) for text in bare)
+    if not unit or not word:
+        return joined
+    return Markup("{}{}").format(joined, behind_typed(word, wording.model.edition.display.locale))

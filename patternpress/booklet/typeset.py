@@ -10,20 +10,20 @@ Drawings and tags are left as they are.
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
+from functools import cache
 
 from patternpress.measure.pieces import FRACTION_SLASH, NARROW_NO_BREAK, NO_BREAK
+from patternpress.measure.unitwords import CALLED, unit_word
 
 # What is no text: whole drawings, tags.
 _APART = re.compile(r"(<svg\b.*?</svg>|<[^>]*>)", re.DOTALL)
 _ANY = re.compile(r"[\d'’(]|&#39;")
 _TIMES = re.compile(r"(?<=\d) ?[x×] ?(?=\d)")
 _MINUS = re.compile(r"(?<![\w.,)\]–−-])-(?=\d)")
-_FRACTION = re.compile(
-    r"(?<![\w./,:⁄-])(?:(\d+)[ \u00a0\u202f])?(\d{1,2})/(\d{1,2})(?![\w/⁄]|[.,]\d)"
-    r"((?: | |&nbsp;)in\b)?"
-)
+_SPACE = "(?:&nbsp;|[ \u00a0\u202f])"
+_FRACTION = r"(?<![\w./,:⁄-])(?:(\d+)[ \u00a0\u202f])?(\d{1,2})/(\d{1,2})(?![\w/⁄]|[.,]\d)"
 _UNITS = "mm|cm|m|km|in|ft|kg|g|ml|l|min|minutes?|hours?|h|days?|s|%|°C|degrees|times|fois"
-_UNIT = re.compile(rf"(?<=\d)( )(?=(?:{_UNITS})(?![\w-]))")
 _LETTER = re.compile(r"(?<=\w) (?=\([A-Z]{1,2}\))")  # “shelf (D)”: a name and its letter
 _MANY = re.compile(r"(?<=\d) × (?=[A-Z]{1,2}\b)")  # “2 × N”: how many of a letter
 _APOSTROPHE = re.compile(r"(?<=[^\W_])(?:&#39;|')")
@@ -36,10 +36,29 @@ _TALL = re.compile(
 _COMMON = {2, 3, 4, 5, 6, 8, 10, 16, 32, 64}
 
 
+@dataclass(frozen=True)
+class _Units:
+    """What finds a fraction with its unit, and the space before a unit, in one language."""
+
+    fraction: re.Pattern[str]
+    unit: re.Pattern[str]
+
+
+@cache
+def _units(language: str) -> _Units:
+    """Units as a language calls them; those that its authors typed stand as they are."""
+    words = "|".join(dict.fromkeys(re.escape(unit_word(each, language)) for each in CALLED))
+    return _Units(
+        re.compile(rf"{_FRACTION}(?:{_SPACE}({words}|in)(?!\w))?"),
+        re.compile(rf"(?<=\d) (?=(?:{words}|{_UNITS})(?![\w-]))"),
+    )
+
+
 def typeset(html: str, language: str = "en") -> str:
     """Return HTML whose words are set as above, by the habits of a language."""
     parts = _APART.split(html)
-    parts[::2] = [_set(each) if _ANY.search(each) else each for each in parts[::2]]
+    units = _units(language)
+    parts[::2] = [_set(each, units) if _ANY.search(each) else each for each in parts[::2]]
     if language.partition("-")[0] == "fr":
         parts[::2] = [_TALL.sub(_spaced, each) for each in parts[::2]]
     return "".join(parts)
@@ -59,12 +78,12 @@ def _spaced(found: re.Match[str]) -> str:
     return f"«{NO_BREAK}" if "«" in found[0] else f"{NO_BREAK}»"
 
 
-def _set(words: str) -> str:
+def _set(words: str, units: _Units) -> str:
     words = _APOSTROPHE.sub("’", words)
     words = _MINUS.sub("−", _TIMES.sub(" × ", words))
     words = _MANY.sub("&nbsp;×&nbsp;", words)
-    words = _FRACTION.sub(_stacked, words)
-    return _LETTER.sub("&nbsp;", _UNIT.sub("&nbsp;", words))
+    words = units.fraction.sub(_stacked, words)
+    return _LETTER.sub("&nbsp;", units.unit.sub("&nbsp;", words))
 
 
 def _stacked(found: re.Match[str]) -> str:
@@ -72,6 +91,6 @@ def _stacked(found: re.Match[str]) -> str:
     if int(top) >= int(bottom) or int(bottom) not in _COMMON:
         return found[0]
     before = f"{whole}{NARROW_NO_BREAK}" if whole else ""
-    after = "&nbsp;in" if unit else ""
+    after = f"&nbsp;{unit}" if unit else ""
     stack = f'<span class="stack">{top}{FRACTION_SLASH}{bottom}</span>'
     return f'<span class="fig">{before}{stack}{after}</span>'

@@ -29,6 +29,7 @@ from patternpress.measure.figures import Figure, markup, show_angle, show_measur
 from patternpress.measure.formula import Formula
 from patternpress.measure.nodes import Manner, Measure, Property
 from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.unitwords import in_language
 
 NOTHING = Markup()
 TIMES = ((60 * 24, "days"), (60, "hours"), (1, "minutes"))
@@ -86,9 +87,10 @@ class Wording:
         return self._said.counted(key, number, **values)
 
     def local(self, text: str) -> str:
-        """A text whose figures have a decimal point, with the decimal sign of the language."""
-        sign = get_decimal_symbol(self.model.edition.display.locale.replace("-", "_"))
-        return re.sub(r"(?<=\d)\.(?=\d)", sign, text)
+        """A size of no language, such as a drill's, with the edition's decimal sign and units."""
+        locale = self.model.edition.display.locale
+        sign = get_decimal_symbol(locale.replace("-", "_"))
+        return in_language(re.sub(r"(?<=\d)\.(?=\d)", sign, text), locale)
 
     def listed_in(self, key: str) -> tuple[str, ...]:
         """Fixed words that are a list with commas."""
@@ -197,7 +199,9 @@ class Wording:
         if prose is None:
             return NOTHING
         said = prose.within(self.model.edition.language)
-        return self.text(said.value) if said else self._theirs(self.text(prose.main.value))
+        if said is None:
+            return self._theirs(self.text(prose.main.value))
+        return self.text(self._in_units(said.value))
 
     def text(self, text: str) -> Markup:
         """Any text of the author's, emphasis read and references filled in."""
@@ -208,8 +212,14 @@ class Wording:
         if prose is None:
             return ()
         said = prose.within(self.model.edition.language)
-        found = blocks((said or prose.main).value, self._named)
-        return found if said else tuple(self._theirs(each) for each in found)
+        if said is None:
+            found = blocks(prose.main.value, self._named)
+            return tuple(self._theirs(each) for each in found)
+        return blocks(self._in_units(said.value), self._named)
+
+    def _in_units(self, text: str) -> str:
+        """A text of the edition's language, the units typed in it called as it does."""
+        return in_language(text, self.model.edition.display.locale)
 
     def _theirs(self, words: Markup) -> Markup:
         """Words of the author's main language in an edition of another: marked, and told as such.

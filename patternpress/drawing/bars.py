@@ -16,8 +16,9 @@ from patternpress.drawing.ink import (
     straight,
     turned,
 )
-from patternpress.drawing.lettering import words
+from patternpress.drawing.lettering import reach, words
 from patternpress.drawing.style import DrawingStyle
+from patternpress.measure.unitwords import unit_word
 
 MILLIMETRES = 100
 INCHES = 4
@@ -31,7 +32,8 @@ _LOW, _HIGH = 5.6, 6.6  # mm below and above the line
 def lying_bar(style: DrawingStyle) -> Block:
     """Return the bar along the foot of a page."""
     ink = _rule(style)
-    return Block(shifted(ink, 1.0, _LOW), max(_LEAST, extent(ink).right + 1.5), _LOW + _HIGH)
+    low = _low(style)
+    return Block(shifted(ink, 1.0, low), max(_LEAST, extent(ink).right + 1.5), low + _HIGH)
 
 
 def check_square(style: DrawingStyle) -> Block:
@@ -41,14 +43,20 @@ def check_square(style: DrawingStyle) -> Block:
     line = Stroke((straight(*corners, closed=True),), style.mark)
     lettering = style.set_in(style.label)
     at = (side / 2, side / 2 - style.label / 2)
-    size = Words(words(f"{SQUARE} mm"), at, lettering, Anchor.MIDDLE)
+    size = Words(words(f"{SQUARE} {unit_word('mm', style.locale)}"), at, lettering, Anchor.MIDDLE)
     return Block(shifted((line, size), 0.5, 0.5), side + 1.0, side + 1.0)
 
 
 def upright_bar(style: DrawingStyle) -> Block:
     """Return the bar along a page's side, read from the right."""
     ink = shifted(turned(_rule(style)), _HIGH, 3.0)
-    return Block(ink, _LOW + _HIGH, extent(ink).top + 0.5)
+    return Block(ink, _low(style) + _HIGH, extent(ink).top + 0.5)
+
+
+def _low(style: DrawingStyle) -> float:
+    """How far the rule reaches below its line: a “po” further than an “in”."""
+    below, _ = reach(words(unit_word("in", style.locale)), style.set_in(style.label))
+    return _LOW + below
 
 
 def _rule(style: DrawingStyle) -> tuple[Ink, ...]:
@@ -56,10 +64,11 @@ def _rule(style: DrawingStyle) -> tuple[Ink, ...]:
     base = straight((0.0, 0.0), (INCHES * INCH, 0.0))
     ticks = (*_millimetre_ticks(), *_inch_ticks())
     ink: list[Ink] = [Stroke((base, *ticks), style.mark)]
-    for place, text in ((0, "0"), (50, "50"), (MILLIMETRES, f"{MILLIMETRES} mm")):
+    whole = f"{MILLIMETRES} {unit_word('mm', style.locale)}"
+    for place, text in ((0, "0"), (50, "50"), (MILLIMETRES, whole)):
         ink.append(Words(words(text), (place, _ONE + 0.8), lettering, Anchor.MIDDLE))
     for inch in range(INCHES + 1):
-        text = f"{inch} in" if inch == INCHES else str(inch)
+        text = f"{inch} {unit_word('in', style.locale)}" if inch == INCHES else str(inch)
         at = (inch * INCH, -_ONE - 0.7 - style.label)
         ink.append(Words(words(text), at, lettering, Anchor.MIDDLE))
     return tuple(ink)

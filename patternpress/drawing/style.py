@@ -80,12 +80,14 @@ WORDS: Mapping[str, str] = MappingProxyType(
 class DrawingStyle:
     """Pens in mm (ISO 128 widths), lettering heights in mm (ISO 3098), and words.
 
-    `label` is the least height of words; `name` and `letter` are for a part's own.  `piece` and
-    `hands` are greys, of pieces on their board and of the time at the bench.
+    `locale` says what units are called.  `label` is the least height of words; `name` and
+    `letter` are for a part's own.  `piece` and `hands` are greys, of pieces on their board and of
+    the time at the bench.
     """
 
     typeface: Typeface = field(default_factory=source_sans)
     words: Mapping[str, str] = field(default_factory=lambda: WORDS)
+    locale: str = "en-GB"
     wide: Fraction = Fraction("0.5")
     middle: Fraction = Fraction("0.35")
     narrow: Fraction = Fraction("0.25")

@@ -8,16 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
-from functools import cache
 from typing import Literal
 
-from babel import Locale, UnknownLocaleError
 from babel.numbers import format_decimal
 
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.inches import MM_PER_INCH, split_inches
 from patternpress.measure.pieces import Figure, Piece, Stack, Text
 from patternpress.measure.rounding import Rounder, certain_round, round_half_even
+from patternpress.measure.unitwords import locale_of
 from patternpress.measure.values import Kind, Quantity, mixed
 
 System = Literal["mm", "in"]
@@ -122,14 +121,6 @@ def _written(value: Fraction, locale: str) -> str:
             raise MeasureError("bad-step", {"value": str(value)})
     scaled = Decimal(int(value * 10**places)).scaleb(-places)
     text = format_decimal(
-        scaled, locale=_locale(locale), decimal_quantization=False, group_separator=False
+        scaled, locale=locale_of(locale), decimal_quantization=False, group_separator=False
     )
     return str(text).replace("-", "−")
-
-
-@cache
-def _locale(name: str) -> Locale:
-    try:
-        return Locale.parse(name.replace("-", "_"))
-    except (UnknownLocaleError, ValueError):
-        raise MeasureError("unknown-locale", {"locale": name}) from None

@@ -39,6 +39,7 @@ from patternpress.measure.rounding import (
     step_down,
     step_up,
 )
+from patternpress.measure.unitwords import behind
 from patternpress.measure.values import Kind, Quantity, mixed
 
 __all__ = [
@@ -90,7 +91,7 @@ def show_size(sizes: Iterable[Quantity], display: Display) -> Figure:
 
     def one(system: System) -> Figure:
         shown = [in_system(length, system, display) for length in lengths]
-        return _with_unit(_listed(shown, " × "), system)
+        return _with_unit(_listed(shown, " × "), system, display)
 
     return _both(one, display)
 
@@ -116,7 +117,8 @@ def show_measure(measure: Measure, display: Display, words: Mapping[str, str] = 
     rounder = {Manner.AT_MOST: step_down, Manner.AT_LEAST: step_up}.get(manner, round_half_even)
     if low.kind is Kind.LENGTH:
         shown = _both(
-            lambda system: _with_unit(in_system(low, system, display, rounder), system), display
+            lambda system: _with_unit(in_system(low, system, display, rounder), system, display),
+            display,
         )
     else:
         shown = joined(decimal(low, _TENTH, display, rounder), _SIGNS[low.kind])
@@ -137,9 +139,9 @@ def _listed(figures: list[Figure], between: str) -> Figure:
     return joined(*parts)
 
 
-def _with_unit(figure: Figure, system: System) -> Figure:
-    """The unit word in every language for now: `mm` or `in`."""
-    return joined(figure, f"{NO_BREAK}{system}")
+def _with_unit(figure: Figure, system: System, display: Display) -> Figure:
+    """A figure with its unit as the edition's language calls it: `3/4 in`, in French `3/4 po`."""
+    return joined(figure, behind(system, display.locale))
 
 
 def _filled(pattern: str, *figures: Figure) -> Figure:
@@ -160,8 +162,11 @@ def _range(low: Quantity, high: Quantity, display: Display, pattern: str) -> Fig
     def one(system: System) -> Figure:
         least, most = _ends_beside(low, high, system, display)
         if least.value == most.value:  # one figure is all that lies between them in this system
-            return _with_unit(in_system(least, system, replace(display, beside=())), system)
-        return _with_unit(_filled(pattern, *_length_ends(least, most, system, display)), system)
+            alone = replace(display, beside=())
+            return _with_unit(in_system(least, system, alone), system, display)
+        return _with_unit(
+            _filled(pattern, *_length_ends(least, most, system, display)), system, display
+        )
 
     return _both(one, display)
 

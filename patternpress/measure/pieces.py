@@ -17,7 +17,7 @@ FRACTION_SLASH = "\u2044"
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A run of plain text; a number never breaks from its unit (U+00A0 between them)."""
+    """A run of plain text; a number never breaks from its unit."""
 
     text: str
 
@@ -54,7 +54,7 @@ def joined(*parts: Figure | str) -> Figure:
 
 
 def plain(figure: Figure) -> str:
-    """The figure as text for pasting: `1 3/8 in`, U+00A0 only before the unit."""
+    """The figure as text for pasting: `1 3/8 in`, before the unit a space that does not break."""
     return _drawn(figure, " ", str, lambda stack: f"{stack.numerator}/{stack.denominator}")
 
 

@@ -1,7 +1,7 @@
 """Figures as they are printed: read back into millimetres.
 
-In: text such as "3 1/4 × 2 1/2 in (82.6 × 63.5 mm)", and how finely the booklet rounds.  Out:
-`Amount`s, exact fractions of a millimetre with the unit they are printed in.
+In: text such as "3 1/4 × 2 1/2 in (82.6 × 63.5 mm)", the booklet's language, and how finely it
+rounds.  Out: `Amount`s, exact fractions of a millimetre with the unit they are printed in.
 """
 
 from __future__ import annotations
@@ -10,20 +10,27 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
+
+from patternpress.proof.unitnames import names_in
 
 INCH = Fraction(254, 10)
 _ONE = r"(?:\d+ )?\d+[/⁄][1-9]\d*|\d+(?:[.,]\d+)?"
-_GROUP = re.compile(rf"(?<![\d.,/⁄])((?:{_ONE})(?:\s*[×x]\s*(?:{_ONE}))*)\s*(mm|in|″)(?![\w²³])")
+_SIZE = rf"(?<![\d.,/⁄])((?:{_ONE})(?:\s*[×x]\s*(?:{_ONE}))*)\s*"
 _EACH = re.compile(_ONE)
 
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """One length: exact mm of what is printed, the unit, and the text of its group."""
+    """One length: exact mm of what is printed, the unit, and the text of its group.
+
+    `unit`: `mm` or `in`; `called`: as it is printed, such as `po`.
+    """
 
     mm: Fraction
     unit: str
     text: str
+    called: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +59,25 @@ def plain(text: str) -> str:
     return " ".join(text.split()).replace("( ", "(")
 
 
-def groups_of(text: str) -> Iterator[tuple[Amount, ...]]:
+@cache
+def _sizes(language: str) -> re.Pattern[str]:
+    """What finds a size with its unit, as the language or anyone calls it."""
+    return re.compile(rf"{_SIZE}({names_in(language).known})(?![\w²³])")
+
+
+def groups_of(text: str, language: str) -> Iterator[tuple[Amount, ...]]:
     """Yield the lengths of a text, those of one size such as 42 × 25 × 2 mm together."""
-    for found in _GROUP.finditer(plain(text)):
-        unit = "mm" if found[2] == "mm" else "in"
-        yield tuple(Amount(_length(each, unit), unit, found[0]) for each in _EACH.findall(found[1]))
+    for found in _sizes(language).finditer(plain(text)):
+        said, called = found.groups()
+        unit = names_in(language).unit(called)
+        yield tuple(
+            Amount(_length(each, unit), unit, found[0], called) for each in _EACH.findall(said)
+        )
 
 
-def amounts_of(text: str) -> Iterator[Amount]:
+def amounts_of(text: str, language: str) -> Iterator[Amount]:
     """Yield every length of a text."""
-    for group in groups_of(text):
+    for group in groups_of(text, language):
         yield from group
 
 

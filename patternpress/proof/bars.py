@@ -10,11 +10,13 @@ from collections.abc import Iterator, Sequence
 
 import numpy
 
+from patternpress.proof.amounts import amounts_of
 from patternpress.proof.drawings import Ruler, drawings_of, rulers_of
 from patternpress.proof.findings import Judged, Measured, finding
 from patternpress.proof.geometry import Points, flat
 from patternpress.proof.reading import Booklet
 from patternpress.proof.rows import rows_of
+from patternpress.proof.unitnames import names_in
 
 OUT = 0.01  # mm: a tenth of what can be seen on a steel rule
 SIXTEENTH = 25.4 / 16
@@ -25,7 +27,7 @@ def bars_of_pages(booklet: Booklet) -> Iterator[Judged]:
     """Every bar is true, and every page with a template has one."""
     rulers = [each for each in rulers_of(booklet) if each.along in WORDS]
     for ruler in rulers:
-        yield from _judged(ruler)
+        yield from _judged(ruler, booklet.language)
     wanted = {(each.page, "across") for each in drawings_of(booklet)}
     there = {(ruler.page, ruler.along) for ruler in rulers}
     for page, along in sorted(wanted - there):
@@ -42,7 +44,7 @@ def bars(booklet: Booklet) -> Iterator[Judged]:
             yield finding("bar-missing", before.start, along=along)
 
 
-def _judged(ruler: Ruler) -> Iterator[Judged]:
+def _judged(ruler: Ruler, language: str) -> Iterator[Judged]:
     lines = [ruler.printer.undone(flat(track)) for track in ruler.tracks]
     axis = 0 if ruler.along == "across" else 1
     base = _base(lines, axis)
@@ -58,7 +60,7 @@ def _judged(ruler: Ruler) -> Iterator[Judged]:
     long = abs(float(base[-1, axis] - base[0, axis]))
     if abs(long - 101.6) > worst:
         worst, what = abs(long - 101.6), f"its line is {long:.3f} mm long"
-    words = _words_out(ruler, base, axis)
+    words = _words_out(ruler, base, axis, language)
     yield Measured(f"bar {WORDS[ruler.along]} the page", ruler.page, worst, OUT)
     if worst > OUT:
         yield finding("bar-wrong", ruler.page, along=ruler.along, out=worst, what=what)
@@ -102,12 +104,16 @@ def _out(side: Sequence[float], step: float, length: float) -> tuple[float, int]
     return float(off[worst]), worst
 
 
-def _words_out(ruler: Ruler, base: Points, axis: int) -> tuple[str, float] | None:
+def _words_out(ruler: Ruler, base: Points, axis: int, language: str) -> tuple[str, float] | None:
     """Return the figure that does not stand at its tick, and how far it is away."""
-    wanted = {"100 mm": 100.0, "4 in": 101.6}
+    names = names_in(language)
+    wanted = {f"100 {min(names.mm)}": 100.0, f"4 {min(names.inch)}": 101.6}
     zero = float(base[0, axis])
     for row in rows_of(ruler.words):
-        place = wanted.pop(row.text, None)
+        figures = [each for each in amounts_of(row.text, language) if names.own(each.called)]
+        at = {float(each.mm) for each in figures}
+        said = next((text for text, place in wanted.items() if at == {place}), "")
+        place = wanted.pop(said, None)
         if place is not None:
             box = ruler.printer.undone(numpy.array([row.box[:2], row.box[2:]]))
             middle = float(box[:, axis].mean()) - zero

@@ -20,6 +20,7 @@ from patternpress.proof.drawings import Drawing, drawings_of
 from patternpress.proof.findings import Counted, Judged, finding
 from patternpress.proof.lists import rows_in
 from patternpress.proof.reading import Booklet
+from patternpress.proof.unitnames import names_in
 
 
 def identity(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
@@ -64,8 +65,13 @@ def template_sizes(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
         sheets.setdefault((drawing.part, drawing.hand), []).append(drawing)
     for (letter, _), several in sheets.items():
         rows = [row for drawing in several for row in drawing.rows]
-        said = {_values(group) for row in rows for group in groups_of(row)}
-        for group in groups_of(parts[letter].printed) if letter in parts else ():
+        said = {
+            _values(group)
+            for row in rows
+            for group in groups_of(row, booklet.language)
+            if names_in(booklet.language).own(group[0].called)
+        }
+        for group in groups_of(parts[letter].printed, booklet.language) if letter in parts else ():
             count += 1
             if _values(group) not in said:
                 first = several[0]
@@ -82,7 +88,7 @@ def overall(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
     """The finished size on the first pages is the design's."""
     rounding = rounding_of(booklet.info.get("PatternRounding", ""))
     for section in ("cover", "make"):
-        groups = list(groups_of(booklet.text_of(section)))
+        groups = list(groups_of(booklet.text_of(section), booklet.language))
         said = [group for group in groups if len(group) == len(facts.overall)]
         if said and not any(_agree(group, facts.overall, rounding) for group in said):
             page = booklet.sections[section].start

@@ -235,7 +235,7 @@ def _diagonals(booklet: Booklet, sheets: Sequence[Sheet]) -> Iterator[Judged]:
     rounding = rounding_of(booklet.info.get("PatternRounding", ""))
     for sheet in sheets:
         said = _said_diagonal(booklet, sheet)
-        amounts = list(amounts_of(said))
+        amounts = list(amounts_of(said, booklet.language))
         if not amounts or any(
             abs(float(each.mm) - long) > float(rounding.step(each.unit)) / 2 + OUT
             for each in amounts

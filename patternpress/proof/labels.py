@@ -24,7 +24,7 @@ def labels(booklet: Booklet) -> Iterator[Judged]:
     rounding = rounding_of(booklet.info.get("PatternRounding", ""))
     found = drawings_of(booklet)
     for drawing in found:
-        yield from _judged(drawing, rounding)
+        yield from _judged(drawing, rounding, booklet.language)
     for page, points in strangers(booklet):
         left, low, right, high = box_of(points)
         if min(right - left, high - low) > LEAST:
@@ -43,7 +43,7 @@ def _covered(booklet: Booklet, drawings: Sequence[Drawing]) -> Iterator[Judged]:
                 yield finding("template-covered", page.number, part=drawing.part)
 
 
-def _judged(drawing: Drawing, rounding: Rounding) -> Iterator[Judged]:
+def _judged(drawing: Drawing, rounding: Rounding, language: str) -> Iterator[Judged]:
     part, page = drawing.part, drawing.page
     yield from _named(drawing)
     outline = drawing.lines("outline")
@@ -57,7 +57,7 @@ def _judged(drawing: Drawing, rounding: Rounding) -> Iterator[Judged]:
     worst = allowed = 0.0
     for of, measured in sides.items():
         for said in drawing.said(of):
-            for amount in amounts_of(said):
+            for amount in amounts_of(said, language):
                 worst = max(worst, _off(amount, measured))
                 allowed = max(allowed, float(rounding.step(amount.unit)))
                 if not agrees(amount, measured, rounding, _slack(drawing)):
@@ -65,7 +65,7 @@ def _judged(drawing: Drawing, rounding: Rounding) -> Iterator[Judged]:
                     yield finding("label-differs", page, part=part, **facts)
     if not drawing.said("across"):
         if drawing.window is None:
-            yield from _by_size(drawing, sides, rounding)
+            yield from _by_size(drawing, sides, rounding, language)
         return
     what = f"size written at part {part}{drawing.called}, to its outline"
     yield Measured(what, page, worst, allowed)
@@ -100,9 +100,11 @@ def _says_scale(drawing: Drawing) -> bool:
     return any(said in row for row in drawing.rows)
 
 
-def _by_size(drawing: Drawing, sides: dict[str, float], rounding: Rounding) -> Iterator[Judged]:
+def _by_size(
+    drawing: Drawing, sides: dict[str, float], rounding: Rounding, language: str
+) -> Iterator[Judged]:
     """A template without dimensions is at least not larger than any size in its label."""
-    said = [each for row in drawing.rows for each in amounts_of(row)]
+    said = [each for row in drawing.rows for each in amounts_of(row, language)]
     for measured in sides.values():
         if said and not any(
             float(each.mm) + float(rounding.step(each.unit)) + _slack(drawing) >= measured

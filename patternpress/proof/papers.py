@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 from patternpress.proof.amounts import groups_of, plain
 from patternpress.proof.drawings import measured_by
@@ -14,17 +15,26 @@ from patternpress.proof.findings import Counted, Judged, finding
 from patternpress.proof.marks import Box, Page, Words, tag_of
 from patternpress.proof.reading import Booklet
 from patternpress.proof.rows import rows_of
+from patternpress.proof.unitnames import names_in
 
 CONTRACT = "1"
 PAPERS = ((210.0, 297.0), (215.9, 279.4))  # A4 (ISO 216:2007), Letter (ASME Y14.1, ANSI A)
 # A sheet in whole points is up to 0.1 mm out, which is neither here nor there.
 SHEET_OUT = 0.15
-# “page 7” in the languages that have words; whatever else a link says is no number of a page.
-# A part may be called so as well: in the cutting list, “2 Seite 42 × 25 mm” are two sides.
-PAGE_SAID = re.compile(
-    r"(?<!\d )\b(?:page|seite)\s*(\d+)\b(?!\s*(?:×|mm\b|in\b)|[.,]\d)", re.IGNORECASE
-)
 SPARSE = 3  # marks: a page with fewer is hardly worth its paper
+
+
+@cache
+def page_said(language: str) -> re.Pattern[str]:
+    """What finds “page 7” in the languages that have words; no other number is that of a page.
+
+    A part may be called so as well: in the cutting list, “2 Seite 42 × 25 mm” are two sides.
+    """
+    units = names_in(language).known
+    return re.compile(
+        rf"(?<!\d )\b(?:page|seite)\s*(\d+)\b(?!\s*(?:×|(?:{units})(?!\w))|[.,/]\d)",
+        re.IGNORECASE,
+    )
 
 
 def contract(booklet: Booklet) -> Iterator[Judged]:
@@ -63,7 +73,10 @@ def one_printer(booklet: Booklet) -> Iterator[Judged]:
     wanted = " × ".join(f"{float(each):g}" for each in measured) + " mm"
     for page in booklet.pages:
         text = " ".join(row.text for row in rows_of(page.words))
-        said = sum(tuple(each.mm for each in group) == measured for group in groups_of(text))
+        said = sum(
+            tuple(each.mm for each in group) == measured
+            for group in groups_of(text, booklet.language)
+        )
         if said < 2:
             yield finding("printer-unsaid", page.number, wanted=wanted)
     yield Counted("pages that say for which printer they are", len(booklet.pages))
@@ -158,7 +171,7 @@ def references(booklet: Booklet) -> Iterator[Judged]:
     total = len(booklet.pages)
     for page in booklet.pages[1:]:
         words = [each.text for each in page.words if tag_of(each.tags, "Artifact") is None]
-        for said in PAGE_SAID.findall(plain(" ".join(words))):
+        for said in page_said(booklet.language).findall(plain(" ".join(words))):
             if not 1 <= int(said) <= total:
                 yield finding("page-unknown", page.number, said=said, pages=total)
     yield Counted("entries of the contents", count)
@@ -170,7 +183,7 @@ def _pages_said(booklet: Booklet) -> Iterator[Judged]:
     count = 0
     for link in booklet.links:
         text = plain(" ".join(_words_in(booklet.pages[link.page - 1], link.box)))
-        for said in PAGE_SAID.findall(text) if link.leads_to else ():
+        for said in page_said(booklet.language).findall(text) if link.leads_to else ():
             count += 1
             if int(said) != link.leads_to:
                 yield finding("page-wrong", link.page, text=text, number=link.leads_to)
@@ -199,7 +212,7 @@ def _entries(booklet: Booklet) -> Iterator[tuple[int, str, int]]:
             title, ended = each.text if ended else f"{title} {each.text}", False
         elif title and number.isdigit() and not ended:
             ended = True
-            if not PAGE_SAID.search(plain(title)):
+            if not page_said(booklet.language).search(plain(title)):
                 yield int(number), title, each.page
             title = ""
 

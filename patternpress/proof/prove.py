@@ -21,6 +21,7 @@ from patternpress.proof import (
     sentencefigures,
     squares,
     truth,
+    units,
 )
 from patternpress.proof.design import Facts, read_facts
 from patternpress.proof.findings import Counted, Finding, Judged, Measured, Report, finding
@@ -43,6 +44,7 @@ ALONE: tuple[Callable[[Booklet], Iterator[Judged]], ...] = (
     lists.made,
     sentencefigures.figures,
     labels.labels,
+    units.units,
     bars.bars,
     squares.squares,
     squares.maps,
@@ -63,6 +65,7 @@ OF_A_SET = (
     lists.heads,
     sentencefigures.figures,
     labels.labels,
+    units.units,
     bars.bars_of_pages,
     squares.squares,
     squares.maps,

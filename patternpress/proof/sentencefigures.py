@@ -35,7 +35,7 @@ def figures(booklet: Booklet) -> Iterator[Judged]:
                 facts = {"said": said, "wanted": times, "found": printed[said]}
                 yield finding("figure-lost", pages.start, **facts)
         for number, text in texts.items():
-            yield from _unknown(text, wanted, number)
+            yield from _unknown(text, wanted, number, booklet.language)
     yield Counted("figures in sentences", count)
 
 
@@ -59,8 +59,8 @@ def _sentences(page: Page) -> str:
     return plain(joined_words(words))
 
 
-def _unknown(text: str, wanted: Mapping[str, int], page: int) -> Iterator[Judged]:
+def _unknown(text: str, wanted: Mapping[str, int], page: int, language: str) -> Iterator[Judged]:
     """Yield the lengths of a page with a number that was not written anywhere in the section."""
-    for group in groups_of(text):
+    for group in groups_of(text, language):
         if not all(number in wanted for number in _NUMBER.findall(group[0].text)):
             yield finding("figure-unknown", page, said=group[0].text)

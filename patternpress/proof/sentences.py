@@ -108,6 +108,10 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
     ),
     "bar-missing": ("There is no bar {along} the page to check the print with.", _PRINTED),
     "bar-wrong": ("The bar {along} the page is out by {out} mm: {what}.", _PRINTED),
+    "unit-foreign": (
+        "“{said}” at part {part}: in the language of the booklet, “{found}” is “{wanted}”.",
+        _PRINTED,
+    ),
     "letter-unknown": ("Part {letter} is named here, but is in no list.", _PRINTED),
     "letter-unused": (
         "Part {letter} is in the cutting list, but no template and no step names it.",

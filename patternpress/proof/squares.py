@@ -54,14 +54,14 @@ def squares(booklet: Booklet) -> Iterator[Judged]:
             yield finding("square-missing", number)
         for each in found:
             lines = [printer.undone(flat(track)) for line in each.lines for track in line.tracks]
-            yield from _square(number, lines, joined_words(each.words))
+            yield from _square(number, lines, joined_words(each.words), booklet.language)
 
 
-def _square(page: int, lines: Sequence[Points], words: str) -> Iterator[Judged]:
+def _square(page: int, lines: Sequence[Points], words: str, language: str) -> Iterator[Judged]:
     if len(lines) != 1 or len(lines[0]) != 5:
         yield finding("square-wrong", page, out="?", what="it is no square")
         return
-    said = [float(each.mm) for each in amounts_of(words)]
+    said = [float(each.mm) for each in amounts_of(words, language)]
     if len(said) != 1:
         yield finding("square-wrong", page, out="?", what=f"it says “{plain(words)}”")
         return

@@ -9,12 +9,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
+from fractions import Fraction
 from importlib.resources import files
 from pathlib import Path
 from string import Formatter
 from typing import Any
 
 import pytest
+from babel.units import format_unit
 from markupsafe import Markup
 
 from patternpress.assembly.articles import BARE_FORMS, CASES
@@ -23,11 +25,13 @@ from patternpress.booklet import fill
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.fillfinished import Finished
 from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases
+from patternpress.booklet.stockwords import other_sold
 from patternpress.booklet.wording import Wording
-from patternpress.design.read import read_design
+from patternpress.design.read import read_design, read_text
 from patternpress.drawing.style import WORDS as LETTERED
+from patternpress.measure.drills import advise
 from tests.whole.demos import demos
-from tests.whole.small import model, worded
+from tests.whole.small import BODY, STEP, TOP, model, worded
 
 ENGLISH = read_phrases("en")
 FOLDER = Path(str(files("patternpress.booklet") / "words"))
@@ -35,9 +39,9 @@ TAGS = sorted(each.name for each in FOLDER.iterdir() if each.is_dir())
 OTHERS = [tag for tag in TAGS if tag != "en"]
 DESIGNS = sorted({demo.design for demo in demos()})
 # Words that are the same in trade use, or are no words: the rest must differ from English.
-UNITS = {"chart_h", "chart_min", "chart_h_min", "print_mine"}
+UNITS = {"chart_h", "chart_min", "chart_h_min"}
 ALIKE = {
-    "de": UNITS | {"cut_name", "material"},
+    "de": UNITS | {"cut_name", "material", "print_mine"},
     "fr": UNITS | {"after_colon", "time_minutes[0]", "time_minutes[1]"},
 }
 FUNCTION_WORDS = re.compile(r"\b(the|and|with|from|to|of)\b", re.IGNORECASE)
@@ -67,6 +71,18 @@ def test_nothing_is_left_in_english(tag: str) -> None:
     said = read_phrases(tag).texts
     left = {key for key, text in ENGLISH.texts.items() if letters(text) and said[key] == text}
     assert left == ALIKE[tag]
+
+
+@pytest.mark.parametrize("tag", TAGS)
+def test_fixed_words_call_inches_as_cldr_does(tag: str) -> None:
+    """Babel's own format of a length, beside every text that says how long a bar is."""
+    inches = format_unit(4, "length-inch", "short", locale=tag)
+    inches = re.sub(r"\s", " ", inches)
+    said = read_phrases(tag).texts
+    bars = [key for key, text in ENGLISH.texts.items() if "4 in" in text]
+    assert len(bars) == 5
+    assert [key for key in bars if inches not in said[key]] == []
+    assert said["print_mine"] == f"{{mm}} mm, {{inches}} {inches[2:]}"
 
 
 @pytest.mark.parametrize("tag", OTHERS)
@@ -106,6 +122,29 @@ def test_figures_and_names_of_sizes_have_the_decimal_sign_of_the_language(
 ) -> None:
     wording = in_language(tag, worded()[1])
     assert wording.local("2.5 mm, page 3. 5") == f"{shown} mm, page 3. 5"
+
+
+FRENCH = """
+  strap: {bought: {en: "brass, 3/16 in wide", fr: "laiton, large de 3/16 in"}}
+  lath: {strip: 4 x 4 mm, nearest: {size: 5/32 in, note: {en: 3/16 in serves, fr: 3/16 in va}}}
+  bare: {bought: 1/2 in in the hand}
+"""
+
+
+def test_typed_inches_are_called_as_the_edition_s_language_calls_them() -> None:
+    """Texts of the language, stock as it is sold, drills; what nobody translated stays."""
+    design = (TOP + BODY + STEP).replace("units: mm", "units: mm\nlanguages: en, fr")
+    book = read_text(design.replace("stock:", f"stock:{FRENCH}", 1), "t.yaml", Path()).book
+    assert book is not None
+    stock = {each.name.value: each for each in book.stock}
+    french = in_language("fr", worded()[1])
+    assert french.prose(stock["strap"].bought) == "laiton, large de 3/16 po"
+    assert other_sold(stock["lath"], french) == "5/32\u00a0po (3/16 po va)"
+    assert french.prose(stock["bare"].bought).striptags() == "1/2 in in the hand"
+    assert french.local(advise(Fraction(3, 2), "in")[0].name) == "1/16 po"
+    assert other_sold(stock["lath"], in_language("en", worded()[1])) == (
+        "5/32\u00a0in (3/16 in serves)"
+    )
 
 
 def test_a_sentence_after_a_colon_begins_as_the_language_writes_it() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -37,6 +38,20 @@ def labels(text: str, figure: str, edition: str = "metric") -> list[str]:
         if spot["kind"] == "figure"
         for each in spot["choices"]
     ]
+
+
+def test_inches_are_found_by_their_name_in_the_language() -> None:
+    model = close(read_text(starter("box"), "box.yaml", Path()), "inch").model
+    french = replace(model, edition=replace(model.edition, language="fr"))
+    there = sources_of(french, "box.yaml")
+    depth = next(each.words for each in there.figures if each.row.name == "depth")
+    figure, _, unit = depth.partition(" po")
+    assert (unit, figure.split("/")[-1].isdecimal()) == ("", True)
+    line = Line(depth, AT, (Figured(figure, " po", AT),))
+    (spot,) = [each for each in spots_on([line], there) if each["kind"] == "figure"]
+    assert "sizes, depth" in [each["label"] for each in spot["choices"]]
+    english = Line(depth, AT, (Figured(figure, " points", AT),))
+    assert spots_on([english], there) == []
 
 
 @pytest.mark.parametrize(

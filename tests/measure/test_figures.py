@@ -147,7 +147,7 @@ def test_decimal_marks_follow_the_locale(locale: str, expected: str) -> None:
     text = plain(show_length(millimetres(Fraction("12.7")), Display(locale=locale)))
     assert text == f"{expected}\u00a0mm"
     large = plain(show_length(millimetres(Fraction("1234.5")), Display("mm", "in", locale=locale)))
-    assert re.fullmatch(r"1234[.,]5\u00a0mm \(48 39/64\u00a0in\)", large)
+    assert re.fullmatch(r"1234[.,]5\u00a0mm \(48 39/64\u00a0(in|po)\)", large)
     # A raw unit name leaks from CLDR's narrow forms; ours never asks for them.
     assert "length-" not in text + large
 

@@ -36,6 +36,12 @@ def desk(shared: Path) -> Built:
 
 
 @pytest.fixture(scope="session")
+def french(shared: Path) -> Built:
+    """A booklet in both systems, in a language that has a word of its own for inches."""
+    return _of("keepers-desk", "français", shared)
+
+
+@pytest.fixture(scope="session")
 def tote(shared: Path) -> Built:
     """A booklet with templates on several sheets, one of them a handed pair."""
     return _of("net-tote", "metric", shared)

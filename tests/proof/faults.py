@@ -231,6 +231,34 @@ def width_retyped(pdf: Pdf) -> None:
     s.retyped(pdf, number, "8", "9", part)
 
 
+def unit_retyped(pdf: Pdf, unit: str, name: str, part: str = "", **facts: str) -> None:
+    """Another unit for French inches in a drawing, where each letter is shown by itself."""
+    for before, after in zip("po", unit, strict=True):
+        number = s.page_with(pdf, name, part, **facts)
+        stretch = s.tagged(s.operations(pdf.pages[number - 1]), name, part, **facts)
+        s.retyped(pdf, number, before, after, stretch)
+
+
+def millimetres_for_inches(pdf: Pdf) -> None:
+    unit_retyped(pdf, "mm", "Said", "A", of="across")
+
+
+def english_told_as_french(pdf: Pdf) -> None:
+    pdf.Root.Lang = String("fr")
+
+
+def bar_in_english(pdf: Pdf) -> None:
+    unit_retyped(pdf, "in", "Bar", along="across")
+
+
+def listed_in_millimetres(pdf: Pdf) -> None:
+    s.retyped(pdf, s.places(pdf)["cutting"] + 1, r"po(?=\)$)", "mm")
+
+
+def listed_in_english(pdf: Pdf) -> None:
+    s.retyped(pdf, s.places(pdf)["cutting"] + 1, r"po(?=\)$)", "in")
+
+
 def letter_retyped(pdf: Pdf) -> None:
     number = s.page_with(pdf, "Template", "A")
     part = s.tagged(s.operations(pdf.pages[number - 1]), "Said", "A", of="letter")
@@ -476,6 +504,11 @@ FAULTS: tuple[Case, ...] = (
     case(bar_taken_out, "bar-missing"),
     case(tick_moved, "bar-wrong"),
     case(width_retyped, "label-differs"),
+    case(millimetres_for_inches, "label-differs", booklet="french"),
+    case(english_told_as_french, "unit-foreign", "bar-wrong", booklet="shelf"),
+    case(listed_in_millimetres, "list-differs", booklet="french", facts=True),
+    case(listed_in_english, "unit-foreign", booklet="french"),
+    case(bar_in_english, "bar-wrong", booklet="french"),
     case(letter_retyped, "letter-differs"),
     case(number_retyped, "number-differs"),
     case(head_retyped, "head-differs"),

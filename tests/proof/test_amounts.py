@@ -43,11 +43,31 @@ F = Fraction
     ],
 )  # fmt: skip
 def test_lengths_in_a_text(text: str, mm: list[Fraction]) -> None:
-    assert [each.mm for each in amounts_of(text)] == mm
+    assert [each.mm for each in amounts_of(text, "en")] == mm
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "mm"),
+    [
+        ("3/4 po", "fr", [F(3, 4) * INCH]),
+        ("80 mm (3 5⁄32 po)", "fr-CA", [F(80), F(101, 32) * INCH]),
+        ("3/4 in", "fr", [F(3, 4) * INCH]),  # told as a fault where the model prints it
+        ("3/4 po", "de", []),
+        ("3 potences, 4 points", "fr", []),
+        ("3/4 tum, 1 tommer", "sv", [F(3, 4) * INCH]),
+        ("3/4 in", "no such language", [F(3, 4) * INCH]),
+    ],
+)
+def test_units_are_read_by_their_names_in_the_language(
+    text: str, language: str, mm: list[Fraction]
+) -> None:
+    assert [each.mm for each in amounts_of(text, language)] == mm
 
 
 def test_a_size_is_one_group() -> None:
-    assert [len(group) for group in groups_of("42 × 25 × 2 mm (1 21/32 × 63/64 in), 4 mm")] == [
+    assert [
+        len(group) for group in groups_of("42 × 25 × 2 mm (1 21/32 × 63/64 in), 4 mm", "en")
+    ] == [
         3,
         2,
         1,

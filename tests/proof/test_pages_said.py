@@ -2,7 +2,7 @@
 
 import pytest
 
-from patternpress.proof.papers import PAGE_SAID
+from patternpress.proof.papers import page_said
 
 
 @pytest.mark.parametrize(
@@ -15,8 +15,9 @@ from patternpress.proof.papers import PAGE_SAID
         ("A 2 Seite 72 × 18 × 2 mm unten–oben", []),
         ("A 2 Seite 72 (2 53/64 in)", []),
         ("Seite 72 mm", []),
+        ("2 page 1 3/4 × 5/64 po", []),
         ("Seite 71,9 × 18 × 2 mm", []),
     ],
 )
 def test_a_page_is_told_from_a_side(words: str, pages: list[str]) -> None:
-    assert PAGE_SAID.findall(words) == pages
+    assert page_said("fr").findall(words) == pages

@@ -13,20 +13,33 @@ import pytest
 
 from patternpress.proof.prove import prove
 from patternpress.proof.sentences import SENTENCES
-from tests.proof.faults import FAULTS, Case
+from tests.proof.faults import FAULTS, Case, english_told_as_french
 from tests.proof.saboteur import spoilt
 from tests.whole.demos import Built
 
 
 @pytest.mark.parametrize("case", FAULTS, ids=str)
-def test_a_fault_is_found_for_what_it_is(case: Case, shelf: Built, desk: Built) -> None:
-    booklet = {"shelf": shelf, "desk": desk}[case.booklet]
+def test_a_fault_is_found_for_what_it_is(
+    case: Case, shelf: Built, desk: Built, french: Built
+) -> None:
+    booklet = {"shelf": shelf, "desk": desk, "french": french}[case.booklet]
     data = spoilt(booklet.pdf.read_bytes(), case.fault, sealed=case.sealed)
     report = prove(data, booklet.facts if case.facts else None)
     assert {each.code for each in report.findings} == case.codes
     assert not report.sound
     for each in report.findings:
         assert "{" not in each.what + each.mend
+
+
+def test_units_are_looked_at_in_lists_dimensions_and_holes(shelf: Built) -> None:
+    """All that are printed in an English booklet are wrong in one that says it is French."""
+    report = prove(spoilt(shelf.pdf.read_bytes(), english_told_as_french))
+    found = [each for each in report.findings if each.code == "unit-foreign"]
+    places = {each.page for each in found}
+    assert places & set(shelf.pages_of("cutting")) and places >= set(shelf.pages_of("templates"))
+    rows = [dict(each.facts) for each in found]
+    assert {("B", "3 1/4 in"), ("B", "1/16 in")} <= {(row["part"], row["said"]) for row in rows}
+    assert {(row["found"], row["wanted"]) for row in rows} == {("in", "po")}
 
 
 def test_a_fault_seen_against_the_design_alone_is_not_seen_without_it(desk: Built) -> None:

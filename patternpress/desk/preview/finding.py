@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from patternpress.assembly.model import Model
@@ -19,6 +20,7 @@ from patternpress.design.span import Span
 from patternpress.desk.preview.figures import FigureRow, figure_record, figure_rows, place_of
 from patternpress.desk.preview.labels import labelled
 from patternpress.desk.preview.pagepictures import Box, Figured, Line
+from patternpress.measure.unitwords import unit_word
 
 MOST = 8
 ENOUGH = 0.6  # of the words of a line, for it to be of a sentence
@@ -32,10 +34,22 @@ _UNITS = {
     "time": r"min|h\b|hours?|days?|Stunden?|Tage?|heures?|jours?",
     "share": r"%",
 }
-_BEHIND = {
-    kind: re.compile(rf"(?:\s*[×x]\s*{_FIGURE}|\s*(?:to|bis|à|–)\s*{_FIGURE})*\s*(?:{unit})")
-    for kind, unit in _UNITS.items()
-}
+
+
+@cache
+def _units(locale: str) -> dict[str, str]:
+    """Patterns of the units by what they measure, lengths also as the language calls them."""
+    return _UNITS | {
+        "metric": rf"{re.escape(unit_word('mm', locale))}|{_UNITS['metric']}",
+        "inch": rf"{re.escape(unit_word('in', locale))}(?!\w)|{_UNITS['inch']}",
+    }
+
+
+@cache
+def _behind(locale: str) -> dict[str, re.Pattern[str]]:
+    """What stands behind a figure, by what it measures."""
+    more = rf"(?:\s*[×x]\s*{_FIGURE}|\s*(?:to|bis|à|–)\s*{_FIGURE})*"
+    return {kind: re.compile(rf"{more}\s*(?:{unit})") for kind, unit in _units(locale).items()}
 
 
 @dataclass(frozen=True)
@@ -60,21 +74,29 @@ class Worded:
 
 @dataclass(frozen=True)
 class Sources:
-    """All that a page of one edition may have come from; `sizes` are the rows of named sizes."""
+    """All that a page of one edition may have come from; `sizes` are the rows of named sizes.
+
+    `locale` tells what the edition calls its units.
+    """
 
     figures: tuple[Printed, ...]
     words: tuple[Worded, ...]
     sizes: dict[str, FigureRow]
+    locale: str
 
 
 def sources_of(model: Model, file: str) -> Sources:
     """Collect the figures and words that the file called `file` gives."""
     rows = figure_rows(model, file)
     printed = [(plain_words(row.printed), row) for row in rows]
+    locale = model.edition.display.locale
     return Sources(
-        tuple(Printed(words, _kinds(words), _words(row.label), row) for words, row in printed),
+        tuple(
+            Printed(words, _kinds(words, locale), _words(row.label), row) for words, row in printed
+        ),
         tuple(_texts(model, file)),
         {row.name: row for row in rows if row.name},
+        locale,
     )
 
 
@@ -92,10 +114,12 @@ def _words(text: str) -> frozenset[str]:
     return frozenset(_WORD.findall(text.lower()))
 
 
-def _kinds(words: str) -> frozenset[str]:
+def _kinds(words: str, locale: str) -> frozenset[str]:
     """What a figure with its units measures; nothing for a bare number."""
     return frozenset(
-        kind for kind, unit in _UNITS.items() if re.search(rf"(?<![^\W\d_])(?:{unit})", words)
+        kind
+        for kind, unit in _units(locale).items()
+        if re.search(rf"(?<![^\W\d_])(?:{unit})", words)
     )
 
 
@@ -142,7 +166,9 @@ def _rows(figure: Figured, line: Line, sources: Sources) -> Iterator[FigureRow]:
     """Rows that print the figure, those whose names stand in the same line first, given before
     worked out; then the sizes that the worked out ones are made of.
     """
-    kind = next((k for k, behind in _BEHIND.items() if behind.match(figure.behind)), "")
+    kind = next(
+        (k for k, behind in _behind(sources.locale).items() if behind.match(figure.behind)), ""
+    )
     token = re.escape(plain_words(figure.text))
     alone = re.compile(rf"(?<![\d.,/⁄]){token}(?![\d.,/⁄]|\s\d+[/⁄])")
     near = _words(line.text)
