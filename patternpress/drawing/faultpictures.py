@@ -2,7 +2,9 @@
 
 In: a `Worked` design with its `Assembly`, and a `Problem` of places or fit.  Out: SVG: the pieces
 that the problem names drawn strong and named (dashed where others hide them), the others that are
-there by then quiet, and a ring round the place.  None where it names no piece that is placed.
+there by then quiet, and a ring round the place: the one that the check found, else where two pieces
+meet, else the named side of the one piece, else its middle.  None where it names no piece that is
+placed.
 """
 
 from __future__ import annotations
@@ -14,9 +16,11 @@ from typing import Any
 import numpy as np
 import shapely
 
+from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.lying import bench_way
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.solid import Vec
+from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import covered, fit, placing, thickness
 from patternpress.design.problem import Problem
@@ -43,6 +47,8 @@ from patternpress.drawing.views import EYES, view_of
 SHOWN = frozenset(each.__name__ for each in (covered, fit, placing, thickness))
 # Facts that may name a piece, the one that is at fault first.
 NAMING = ("piece", "other")
+# Facts that may name a side of it.
+SIDED = ("side", "toward")
 SMALL = (64.0, 64.0)  # mm
 ENOUGH = 0.5  # of a piece's own silhouette: then it counts as shown
 HIDDEN = 0.2  # and below this it is drawn dashed as well
@@ -100,9 +106,8 @@ def _subject(problem: Problem, worked: Worked, assembly: Assembly, bulks: Bulks)
     items = placed_items(worked, bulks, (each for each in pieces if each.step <= by_then))
     told = [(name, group) for name, group in zip(names, named, strict=True) if group]
     strong = tuple(tuple(each.key for each in group) for _, group in told)
-    return Subject(
-        items, strong, tuple(name for name, _ in told), problem.at or _between(items, strong)
-    )
+    at = problem.at or _between(items, strong) or _upon(items, strong, problem)
+    return Subject(items, strong, tuple(name for name, _ in told), at)
 
 
 def _whole(problem: Problem, worked: Worked, assembly: Assembly, bulks: Bulks) -> Subject | None:
@@ -134,6 +139,22 @@ def _between(items: Sequence[Item], strong: Sequence[Sequence[str]]) -> Vec | No
             x, y, z = ((low + high) / 2).tolist()
             found = (apart, (x, y, z))
     return found[1] if found is not None else None
+
+
+def _upon(items: Sequence[Item], strong: Sequence[Sequence[str]], problem: Problem) -> Vec | None:
+    """Return the middle of the side of the first named thing that a problem tells, else its own."""
+    mine = [item.bulk for item in items if strong and item.key in strong[0]]
+    if not mine:
+        return None
+    low = np.min([each.low.min(axis=0) for each in mine], axis=0)
+    high = np.max([each.high.max(axis=0) for each in mine], axis=0)
+    middle = (low + high) / 2
+    side = next((problem.facts[key] for key in SIDED if problem.facts.get(key) in SIDE_AXIS), "")
+    if side:
+        axis = SIDE_AXIS[side]
+        middle[axis] = (high if sign_of(side) > 0 else low)[axis]
+    x, y, z = middle.tolist()
+    return x, y, z
 
 
 # ------------------------------------------------------------------ how it is drawn

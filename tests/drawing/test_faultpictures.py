@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.model import examine
-from patternpress.design.kinds import fit
-from patternpress.design.problem import Problem
+from patternpress.design.problem import Kind, Problem
 from patternpress.design.read import read_text
 from patternpress.desk import rooms
 from patternpress.desk.cli import main
 from patternpress.drawing import faultpictures
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.faultpictures import SHOWN, FaultPictures
-from patternpress.drawing.projection import project
+from patternpress.drawing.projection import View, project
 from patternpress.drawing.things import bulks_of
 
 FAULTS = Path(__file__).parents[1] / "assembly" / "faults"
@@ -50,19 +50,42 @@ def shown_files() -> list[Path]:
     return [path for path in sorted(FAULTS.glob("*.yaml")) if path.stem in codes]
 
 
-SHOWN_KINDS = [kind for kind in fit.Kind.__subclasses__() if kind.__module__ in SHOWN]
-# What is found before pieces are placed, or is about no piece but a step or a size.
+KINDS = [k for k in Kind.__subclasses__() if k.__module__.startswith("patternpress.design")]
+SHOWN_KINDS = [kind for kind in KINDS if kind.__module__ in SHOWN]
+# Kinds about pieces for which there is no place to put a ring round, each with the reason.
 WITHOUT = {
-    "stem-too-long",
-    "hole-breaks-out",
-    "too-many-pieces",
-    "opening-differs",
-    "overall-differs",
+    "stem-too-long": "found from the sizes, before pieces are placed",
+    "hole-breaks-out": "found from the part, before pieces are placed",
+    "too-many-pieces": "about a whole step",
+    "opening-differs": "about a planned size, between pieces",
+    "overall-differs": "about the size of the whole",
+}
+# Rooms of kinds that are told without a picture, each with the reason.
+WORDS_ONLY = {
+    "editions": "what an edition shows",
+    "figures": "a size in the file",
+    "files": "the file itself",
+    "form": "how the file is written",
+    "naming": "a word in the file",
+    "parts": "one part as cut, before pieces are placed",
+    "photographs": "a file beside the design",
+    "plan": "how long a step takes",
+    "work": "the order of the steps, before pieces are placed",
 }
 
 
 @pytest.mark.parametrize("path", shown_files(), ids=lambda path: path.stem)
-def test_every_kind_of_misfit_is_shown(path: Path) -> None:
+def test_every_kind_of_misfit_is_shown_with_a_ring_at_its_place(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rings: list[object] = []
+    ring = faultpictures._ring
+
+    def seen(at: tuple[float, float, float] | None, view: View, scale: float) -> object:
+        rings.append(ring(at, view, scale))
+        return rings[-1]
+
+    monkeypatch.setattr(faultpictures, "_ring", seen)
     for problem, svg in drawn(path.read_text("utf-8")):
         if problem.code != path.stem:
             continue
@@ -72,6 +95,55 @@ def test_every_kind_of_misfit_is_shown(path: Path) -> None:
             title = re.search("<title>(.*)</title>", svg)
             assert title is not None
             assert title[1] == problem.what
+            assert rings
+            assert None not in rings
+
+
+def test_kinds_without_a_picture_are_about_no_placed_piece() -> None:
+    """A new kind is either shown, or in a room of which the reason is given here."""
+    rooms_of = {kind.__module__.rpartition(".")[2] for kind in KINDS}
+    shown = {module.rpartition(".")[2] for module in SHOWN}
+    assert rooms_of - shown == set(WORDS_ONLY)
+    assert set(WITHOUT) <= {path.stem for path in shown_files()}
+
+
+@pytest.mark.parametrize(
+    ("name", "side"),
+    [
+        ("unequal-overhang", "right"),
+        ("comes-out", "front"),
+        ("dyed-where-glued", "bottom"),
+    ],
+)
+def test_the_ring_of_one_piece_lies_on_the_side_that_is_told(name: str, side: str) -> None:
+    checked = examine(read_text((FAULTS / f"{name}.yaml").read_text("utf-8"), name, FAULTS))
+    problem = next(each for each in checked.problems if each.code == name)
+    assert side in (problem.facts.get("side"), problem.facts.get("toward"))
+    assert checked.worked is not None
+    assert checked.assembly is not None
+    bulks = bulks_of(checked.worked)
+    subject = faultpictures._subject(problem, checked.worked, checked.assembly, bulks)
+    assert subject is not None
+    assert subject.at is not None
+    mine = [item.bulk for item in subject.items if item.key in subject.strong[0]]
+    axis = SIDE_AXIS[side]
+    ends = [each.high.max(axis=0)[axis] for each in mine]
+    ends += [each.low.min(axis=0)[axis] for each in mine]
+    outermost = max(ends) if side == "right" else min(ends)
+    assert subject.at[axis] == pytest.approx(outermost)
+
+
+def test_the_ring_of_a_slack_drawer_lies_at_its_front_where_the_room_is_seen() -> None:
+    """Two rings: in the middle of the right edge of its front, and of the top edge."""
+    checked = examine(
+        read_text((FAULTS / "moving-piece-slack.yaml").read_text("utf-8"), "", FAULTS)
+    )
+    beside, above = (each.at for each in checked.problems if each.code == "moving-piece-slack")
+    assert beside is not None
+    assert above is not None
+    assert beside[1] == above[1]
+    assert beside[0] > above[0]
+    assert above[2] > beside[2]
 
 
 def test_many_kinds_are_tried() -> None:

@@ -51,6 +51,7 @@ def _overhang(
         use = worked.usage.first_use(each.piece)
         if use is not None:
             facts = {"piece": each.piece, "left": both_units(over[0]), "right": both_units(over[1])}
+            facts["side"] = "left" if over[0] > over[1] else "right"  # for its picture
             yield Problem(kinds.UnequalOverhang, use.span, facts)
 
 

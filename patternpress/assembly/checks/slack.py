@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+import numpy as np
+
 from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.convex import Bulk
 from patternpress.assembly.placing import Assembly, Placed, both_units
@@ -24,6 +26,7 @@ from patternpress.design.span import Span
 # no source.  In miniature, up to 1:6, boards are thin and a millimetre is much.
 USUAL_MINIATURE = Fraction(1)
 USUAL = Fraction(3)
+FRONT = (0.0, -1.0, 0.0)
 CLOSE = 0.01
 ACROSS: tuple[tuple[str, Vec, Vec], ...] = (
     ("from left to right", (-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)),
@@ -43,13 +46,13 @@ def check_slack(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
             sub = worked.usage.sub_of.get(name, "")
             if sub not in slides and name not in slides:
                 continue
-            for ways, room in _rooms(name, solids):
+            for ways, room, where in _rooms(name, solids):
                 usual = _usual(worked)
                 if room > usual and (sub, ways) not in told:
                     told.add((sub, ways))
                     facts = {"piece": name, "ways": ways}
                     facts |= {"by": both_units(room), "usual": both_units(usual)}
-                    yield Problem(MovingPieceSlack, _span(worked, name), facts)
+                    yield Problem(MovingPieceSlack, _span(worked, name), facts, where)
 
 
 def _usual(worked: Worked) -> Fraction:
@@ -57,14 +60,26 @@ def _usual(worked: Worked) -> Fraction:
     return USUAL_MINIATURE if scale <= MINIATURE else USUAL
 
 
-def _rooms(name: str, solids: list[tuple[Placed, Bulk]]) -> Iterator[tuple[str, Fraction]]:
-    """How far it goes to and fro in each direction in which both ways end somewhere."""
+def _rooms(name: str, solids: list[tuple[Placed, Bulk]]) -> Iterator[tuple[str, Fraction, Vec]]:
+    """How far it goes to and fro in each direction in which both ways end somewhere, and where.
+
+    Where: at its front, on the side with more room.
+    """
     moving = [bulk for piece, bulk in solids if piece.brought == name]
     others = [bulk for piece, bulk in solids if piece.brought != name]
     for ways, one, two in ACROSS:
         there, back = (room_ahead(moving, others, way, CLOSE) for way in (one, two))
         if there is not None and back is not None:
-            yield ways, Fraction(round(there + back, 6))
+            wider = one if there > back else two
+            yield ways, Fraction(round(there + back, 6)), _front(moving, wider)
+
+
+def _front(moving: list[Bulk], way: Vec) -> Vec:
+    """The middle of the edge where the front meets the side that looks some way."""
+    low = np.min([each.low.min(axis=0) for each in moving], axis=0)
+    high = np.max([each.high.max(axis=0) for each in moving], axis=0)
+    x, y, z = ((low + high) / 2 + (high - low) / 2 * (np.array(way) + FRONT)).tolist()
+    return x, y, z
 
 
 def _span(worked: Worked, name: str) -> Span:
