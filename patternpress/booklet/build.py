@@ -30,7 +30,7 @@ from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import fractions_whole, shop_text
-from patternpress.booklet.themes import load_theme
+from patternpress.booklet.themes import ThemeError, load_theme
 from patternpress.booklet.typeset import typeset_text
 from patternpress.booklet.wording import wording_of
 from patternpress.booklet.writing import write_whole
@@ -148,9 +148,12 @@ class _Job:
 
 def _pressed(model: Model, content: Content, cache: Cache | None, job: _Job) -> Booklet:
     """Press the sections of some content that the job asks for."""
-    theme = load_theme(model.edition.theme)
     style = page_style(model)
-    sections = compose(content, theme, style) if job.sections is None else job.sections
+    try:
+        theme = load_theme(model.edition.theme)
+        sections = compose(content, theme, style) if job.sections is None else job.sections
+    except ThemeError as error:
+        raise PressError(str(error)) from None
     book = model.worked.book
     info = BookInfo(
         title=typeset_text(content.cover.title),

@@ -24,6 +24,7 @@ _THINNEST = 0.7  # mm; the hands are never drawn shorter
 _HATCH = 1.2  # mm between two hatching lines
 _TICK = 1.4  # mm
 _STUB = 2.4  # mm past the edge of a sitting, for what goes on drying
+BESIDE = _STUB + 0.8  # mm past the edge, where its time is told
 _HALF_HOURS = 0.35  # mm for a minute, from which half hours get ticks
 _HAIR = Fraction("0.13")  # mm, under the rows
 
@@ -68,7 +69,7 @@ def bars(
         start, end = scale.across(work.ends), scale.across(work.dry)
         if work.dry > panel.sitting.ends and work.dry > work.ends:
             end = panel.right + _STUB
-            place = (end + 0.8, row.middle - style.label / 2)
+            place = (panel.right + BESIDE, row.middle - style.label / 2)
             yield Words(words(told(work.dry - work.ends)), place, style.set_in(style.label))
         if end > start:
             yield from _drying(start, end, row.middle, style)

@@ -15,15 +15,16 @@ from types import MappingProxyType
 from patternpress.assembly.plan import Plan, Sitting
 from patternpress.drawing.ink import shifted
 from patternpress.drawing.lettering import figure_width, words
-from patternpress.drawing.planbars import FOOT, HEAD, bands, bars, hours, key, name
+from patternpress.drawing.planbars import BESIDE, FOOT, HEAD, bands, bars, hours, key, name
 from patternpress.drawing.planrows import Row, rows
-from patternpress.drawing.plantime import TimeScale, time_scale
+from patternpress.drawing.plantime import GAP, TimeScale, time_scale
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
 
 WIDTH = 176.0  # mm
 MOST_SITTINGS = 4  # in one picture
 HOURS_ONLY = Fraction(240)  # minutes; longer pauses are told in whole hours
+_AIR = 1.0  # mm after what is told in a gap
 _FEW = 3  # sittings in a picture leave more room for titles
 _NAMES = (66.0, 52.0)  # mm for number and title: with few sittings, with more
 
@@ -79,14 +80,35 @@ def plan_charts(
     heads = [say["sitting"].format(number=each.number) for each in plan.sittings]
     least = max((figure_width(words(head), label) for head in heads), default=0.0) + 1.0
     names = _NAMES[size > _FEW]
-    scales = [time_scale(part, names, WIDTH - 1.0, least) for part in parts]
-    minute = min((scale.minute for scale in scales), default=0.0)
-    shown = [time_scale(part, names, WIDTH - 1.0, least, minute) for part in parts]
+    lay = partial(
+        time_scale, left=names, right=WIDTH - 1.0, least=least, gap=_gap(plan, say, style)
+    )
+    minute = min((lay(part).minute for part in parts), default=0.0)
+    shown = [lay(part, most=minute) for part in parts]
     return tuple(
         _chart(drawn, scale, say, style)
         for scale in shown
         for drawn in rows(plan, scale, titles, names, style)
     )
+
+
+def _gap(plan: Plan, say: Mapping[str, str], style: DrawingStyle) -> float:
+    """How wide the gaps are, so that what is told in them has room, mm."""
+    ends = {each.number: each.ends for each in plan.sittings}
+    drying = [
+        work.dry - work.ends
+        for step in plan.steps
+        for work in step.works
+        if work.dry > max(ends[work.sitting], work.ends)
+    ]
+    label = style.set_in(style.label)
+    beside = [BESIDE + figure_width(words(_roughly(each, say)), label) for each in drying]
+    under = [
+        figure_width(words(_roughly(each.pause, say)), label)
+        for each in plan.sittings
+        if each.pause
+    ]
+    return max([GAP, *(width + _AIR for width in (*beside, *under))])
 
 
 def plan_text(

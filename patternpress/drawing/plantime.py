@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from patternpress.assembly.plan import Sitting
 
-GAP = 12.0  # mm
+GAP = 12.0  # mm, the least
 LARGEST = 1.2  # mm for a minute: a plan of one short sitting need not fill the page
 
 
@@ -60,13 +60,19 @@ class TimeScale:
 
 
 def time_scale(
-    sittings: Sequence[Sitting], left: float, right: float, least: float, most: float = LARGEST
+    sittings: Sequence[Sitting],
+    left: float,
+    right: float,
+    least: float,
+    *,
+    gap: float = GAP,
+    most: float = LARGEST,
 ) -> TimeScale:
-    """Lay sittings out from `left` to `right`, each band at least `least` mm wide.
+    """Lay sittings out from `left` to `right`, each band at least `least` mm wide, `gap` after it.
 
     `most` is the largest length of a minute, mm.
     """
-    room = right - left - GAP * len(sittings)
+    room = right - left - gap * len(sittings)
     lengths = [float(each.ends - each.starts) for each in sittings]
     minute = min(most, _minute(lengths, room, least))
     panels = []
@@ -74,7 +80,7 @@ def time_scale(
     for sitting, length in zip(sittings, lengths, strict=True):
         end = at + max(length * minute, least)
         panels.append(Panel(sitting, at, end, at + length * minute))
-        at = end + GAP
+        at = end + gap
     return TimeScale(tuple(panels), minute, at)
 
 

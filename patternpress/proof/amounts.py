@@ -54,9 +54,12 @@ def rounding_of(text: str) -> Rounding:
 
 
 def plain(text: str) -> str:
-    """Return text with one kind of space and one kind of fraction stroke."""
+    """Return text with one kind of space and of fraction stroke, words broken at a line end whole.
+
+    The engine breaks words with a hyphen (U+2010) that no keyboard types.
+    """
     text = re.sub("[\u00a0\u202f\u2009]", " ", text).replace("⁄", "/")
-    return " ".join(text.split()).replace("( ", "(")
+    return " ".join(text.split()).replace("( ", "(").replace("\u2010 ", "")
 
 
 @cache

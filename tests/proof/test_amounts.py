@@ -15,6 +15,7 @@ from patternpress.proof.amounts import (
     agrees,
     amounts_of,
     groups_of,
+    plain,
     rounding_of,
 )
 
@@ -90,3 +91,8 @@ def test_the_steps_of_a_booklet() -> None:
     assert rounding_of("1/10 mm, 1/64 in") == Rounding()
     assert rounding_of("1/2 mm, 1/32 in") == Rounding(F(1, 2), INCH / 32)
     assert rounding_of("nothing of the kind") == rounding_of("1/0 mm, 1/64 in") == Rounding()
+
+
+def test_a_word_broken_at_the_end_of_a_line_is_whole_again() -> None:
+    assert plain("Schubladen\u2010 rückwand") == "Schubladenrückwand"
+    assert plain("pin-hole, see a - b") == "pin-hole, see a - b"

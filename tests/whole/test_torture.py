@@ -15,6 +15,8 @@ import pytest
 
 from patternpress.assembly.model import work_out
 from patternpress.booklet.build import press_model
+from patternpress.proof.prove import prove
+from patternpress.proof.telling import as_text
 from tests.whole import pagechecks as checks
 from tests.whole import pageink as ink
 from tests.whole import pagetags as tags
@@ -45,6 +47,11 @@ def _pressed(edition: str, theme: str) -> Tried:
 def test_the_design_is_a_sound_one() -> None:
     assert small.errors(small.read(torture.design())) == ()
     assert min(map(len, torture.rails())) >= 60
+
+
+def test_the_booklet_is_sound(tried: Tried) -> None:
+    report = prove(tried.pdf)
+    assert report.sound, as_text(report)
 
 
 def test_nothing_is_outside_the_live_area(tried: Tried) -> None:

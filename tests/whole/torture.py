@@ -84,8 +84,8 @@ parts:
 steps:
 {steps}
 editions:
-  long: {{units: both, paper: A4}}
-  tall: {{units: in, paper: Letter}}
+  long: {{units: both, paper: A4, labels: yes}}
+  tall: {{units: in, paper: Letter, labels: yes}}
 """
     )
 
