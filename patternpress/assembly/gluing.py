@@ -31,7 +31,7 @@ def is_glued(worked: Worked, step: Step, joined: Joined) -> bool:
     (inside, beyond, centred) is glued where its step speaks of a glue.  Screws are driven dry.
     """
     held = [place for _, place in joined.places if place.how in (*HELD, *TOUCHING)]
-    if held:
+    if held or joined.turns_in:
         return any(place.glued for place in held) and not is_screw(worked, joined)
     return glue_of(worked, step, joined) is not None
 

@@ -15,6 +15,7 @@ from patternpress.assembly.checks import (
     cutting,
     figures,
     fit,
+    freeholes,
     gaps,
     hands,
     lists,
@@ -52,7 +53,7 @@ from patternpress.design.kinds.fit import (
     PiecesClash,
 )
 from patternpress.design.kinds.parts import SizeUnused, StockUnused
-from patternpress.design.kinds.placing import TooThickForHole
+from patternpress.design.kinds.placing import BesideItsHole, TooThickForHole
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
 from patternpress.design.problem import Kind, Problem, in_order
 from patternpress.design.read import Reading
@@ -104,6 +105,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     places.check_hands,
     places.check_finish,
     places.check_pins,
+    freeholes.check_turning,
     places.check_leans,
     check_tolerance,
     covered.check_marks_covered,
@@ -187,8 +189,8 @@ def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     if any(each.is_error for each in assembly.problems):
         return tuple(_with_step(each, worked) for each in assembly.problems)
     found = [each for check_places in PLACE_CHECKS for each in check_places(worked, assembly)]
-    # What is too thick for its hole runs into the wood around it: told once.
-    thick = {each.facts["piece"] for each in found if each.kind is TooThickForHole}
+    # What is too thick for its hole, or beside it, runs into the wood around it: told once.
+    thick = {each.facts["piece"] for each in found if each.kind in (TooThickForHole, BesideItsHole)}
     # What does not even go in, or does not come out, opens no further: told once.
     shut = {each.facts["piece"] for each in found if each.kind in (CannotGoIn, MovingPieceJams)}
     instead: dict[type[Kind], set[str]] = {PiecesClash: thick, OpensInto: shut, **_at_label(found)}

@@ -27,7 +27,7 @@ from patternpress.assembly.pose import (
     root,
     times,
 )  # fmt: skip
-from patternpress.assembly.thing import Thing
+from patternpress.assembly.thing import Thing, middle_of
 from patternpress.assembly.usage import MAIN, Use, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.fit import NoLineToTurnAbout, TurnsElsewhere
@@ -113,11 +113,11 @@ def _opened(
 ) -> Motion | Problem:
     if isinstance(said, Slide):
         return replace(plain, way=DIRECTION[said.toward])
-    line = _line(worked, assembly, plain.work, said.about)
+    line = line_of(worked, assembly, plain.work, said.about)
     if line is None:
         return Problem(NoLineToTurnAbout, said.about.span, {"piece": plain.thing})
     through, along = line
-    out = plus(_middle(thing), through, -1)
+    out = plus(middle_of(thing), through, -1)
     ahead = dot(cross(along, out), DIRECTION[said.toward])
     if abs(ahead) < Fraction(1, 10**6):
         facts = {"piece": plain.thing, "toward": said.toward}
@@ -130,10 +130,10 @@ def _opened(
 # ------------------------------------------------------------------ the line that it turns about
 
 
-def _line(
+def line_of(
     worked: Worked, assembly: Assembly, work: str, about: Target
 ) -> tuple[Vector, Vector] | None:
-    """A point on the line and its direction; None where what is named is no line."""
+    """A point on an edge, a hole or a round piece and its direction; None where it is no line."""
     thing = _thing(assembly, work, about.thing)
     if thing is None:
         return None
@@ -177,14 +177,6 @@ def _edge(thing: Thing, one: str, two: str) -> tuple[Vector, Vector] | None:
     along = cross(m, n)
     long = ONE if share == 1 else root(share)
     return foot, plus(ORIGIN, along, 1 / long)
-
-
-def _middle(thing: Thing) -> Vector:
-    """The middle of the box around a thing."""
-    low = [-thing.reach(DIRECTION[side]) for side in ("left", "front", "bottom")]
-    high = [thing.reach(DIRECTION[side]) for side in ("right", "back", "top")]
-    x, y, z = ((one + two) / 2 for one, two in zip(low, high, strict=True))
-    return x, y, z
 
 
 # ------------------------------------------------------------------ what moves
@@ -261,4 +253,4 @@ def _hand(matrix: Matrix) -> int:
     return 1 if dot(matrix[0], cross(matrix[1], matrix[2])) > 0 else -1
 
 
-__all__ = ["Motion", "all_motions", "motions_in", "motions_of", "moving_things"]
+__all__ = ["Motion", "all_motions", "line_of", "motions_in", "motions_of", "moving_things"]

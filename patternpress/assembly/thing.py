@@ -98,3 +98,11 @@ class Thing:
         level = dot(plane.point, plane.normal)
         corners = (pose.point(corner) for corner in body.corners)
         return tuple(each for each in corners if abs(dot(each, plane.normal) - level) < FLAT)
+
+
+def middle_of(thing: Thing) -> Vector:
+    """The middle of the box around a thing."""
+    low = [-thing.reach(DIRECTION[side]) for side in ("left", "front", "bottom")]
+    high = [thing.reach(DIRECTION[side]) for side in ("right", "back", "top")]
+    x, y, z = ((one + two) / 2 for one, two in zip(low, high, strict=True))
+    return x, y, z

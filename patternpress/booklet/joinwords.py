@@ -29,7 +29,7 @@ from patternpress.booklet.seatwords import Seat, leans, row, seats, turns
 from patternpress.booklet.sidewords import holes_named, pieces_named
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
-from patternpress.design.records.work import Step
+from patternpress.design.records.work import Joined, Step
 
 
 def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
@@ -70,6 +70,7 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
     elif seated:
         yield wording.say("do_set", piece=piece_of(joined, wording))
     yield from seats(seated, wording)
+    yield from _turning(joined, wording)
     if not rests_only(touching):
         yield from leans(joined, wording)
     if not held:
@@ -78,6 +79,13 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         key = "do_row_drive" if is_screw(wording.model.worked, joined) else "do_row_push"
         pieces = row_of(joined, wording.model.worked.usage.pieces)
         yield wording.say(key, count=len(pieces) - 1)
+
+
+def _turning(joined: Joined, wording: Wording) -> Iterator[Markup]:
+    """The holes that it turns in, which take no glue."""
+    if joined.turns_in:
+        holes = wording.listed(listed(joined.turns_in, wording))
+        yield wording.say("do_turns_free", piece=piece_of(joined, wording), hole=holes)
 
 
 def _glued(

@@ -68,7 +68,7 @@ def _like_fitting(worked: Worked, first: Joined, other: Joined) -> bool:
 
 
 def _only_hole(joined: Joined) -> Place | None:
-    told = (joined.row, joined.leans, joined.turned)
+    told = (joined.row, joined.leans, joined.turned, *joined.turns_in)
     if any(each is not None for each in told) or len(joined.places) != 1:
         return None
     place = joined.places[0][1]
@@ -76,7 +76,7 @@ def _only_hole(joined: Joined) -> Place | None:
 
 
 def _like(worked: Worked, first: Joined, other: Joined) -> bool:
-    told = (first.row, first.turned, other.row, other.turned)
+    told = (first.row, first.turned, other.row, other.turned, *first.turns_in, *other.turns_in)
     if _owner(worked, first) != _owner(worked, other) or any(told):
         return False
     said = _said(worked, other, {})

@@ -28,9 +28,12 @@ def filled(book: Book, parts: Set[str]) -> Iterator[tuple[Way, str]]:
     }
     for way, joined in _joins(book):
         name = joined.piece.value
-        for nth, place in _in_holes(joined) if part_of.get(name, name) in parts else ():
-            yield (*way, "places", nth), name
-            hole = ways.get((place.target.owner, place.target.feature))
+        if part_of.get(name, name) not in parts:
+            continue
+        inside = list(_in_holes(joined))
+        yield from (((*way, "places", nth), name) for nth, _ in inside)
+        for target in (*(place.target for _, place in inside), *joined.turns_in):
+            hole = ways.get((target.owner, target.feature))
             if hole is not None:
                 yield hole, name
 

@@ -266,6 +266,7 @@ PLACING: tuple[tuple[str, str], ...] = (
     ("beyond", r"overhanging (?P<at>.+) by (?P<far>.+)"),
     ("centred", r"cent(?:re|er)d on (?P<at>.+)"),
     ("from", r"(?P<far>.+?) from (?P<at>(?:the )?(?:\w+ )*of .+)"),
+    ("loose through hole", r"(?:loose |loosely )through (?P<at>.+ of .+)"),
     ("through hole", r"through (?P<at>.+ of .+)"),
     ("loose in hole", r"(?:loose |loosely )in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
     ("in hole", r"in (?P<at>.+ of .+?)(?:, (?P<far>.+) deep)?"),
@@ -306,7 +307,7 @@ def place(scalar: Scalar, reader: Reader) -> Place | None:
         distance = formula(scalar, far, reader) if far else None
         if held is None or (far and distance is None):
             return None
-        name = how.removeprefix("loose ") if how == "loose in hole" else how
+        name = how.removeprefix("loose ") if how.endswith("hole") else how
         if held.kind == "groove" and name == "in hole":
             name = "in groove"
         return Place(name, held, distance, not how.startswith("loose"))

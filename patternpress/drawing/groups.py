@@ -53,6 +53,7 @@ class Thing:
     letter: str
     items: tuple[Item, ...]
     away: tuple[Away, ...]
+    free: frozenset[str] = frozenset()  # pieces with a hole that it turns free in
 
 
 def grouped(

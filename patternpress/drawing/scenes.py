@@ -190,7 +190,8 @@ def _things(
         if brought:
             owner = usage.part_of.get(each, usage.sub_of.get(each, each))
             letter = brought[0].letter if each in usage.part_of else ""
-            yield Thing(each, owner, letter, brought, away)
+            free = frozenset(target.thing for target in joined.turns_in)
+            yield Thing(each, owner, letter, brought, away, free)
 
 
 def _keys(model: Model, name: str, number: int, placed: Sequence[Placed]) -> tuple[str, ...]:
@@ -212,9 +213,10 @@ def _patches(things: Sequence[Thing], old: Sequence[Item]) -> Iterator[Patch]:
     there = list(old)
     for thing in things:
         sides = [opposite(each.way) for each in thing.away if each.glued]
-        loose = any(not each.glued for each in thing.away)
+        loose = bool(thing.free) or any(not each.glued for each in thing.away)
+        takes = [each for each in there if each.piece not in thing.free]
         for new in thing.items if sides or not loose else ():
-            for other in there:
+            for other in takes:
                 yield from patches_between(new, other, Facing(tuple(sides)), True)
         there += thing.items
 

@@ -134,6 +134,8 @@ OTHERS = [
      ("21/2", "13/2", 1)),
     ("through hole", "peg", "bottom: through peg hole of base, top: 4 mm beyond base",
      ("21/2", "13/2", -3)),
+    ("loose through hole", "peg", "bottom: loose through peg hole of base, top: 4 mm beyond base",
+     ("21/2", "13/2", -3)),
     # in a groove: 2 mm wide from 20 mm on, 1 mm deep
     ("in hole", "panel", f"bottom: in slot of base, {Y}", (20, 5, 1)),
     ("loose in hole", "panel", f"bottom: loose in slot of base, {Y}", (20, 5, 1)),

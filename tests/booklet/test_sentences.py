@@ -59,6 +59,10 @@ PLACES = {
         "in pin hole of left side, 2 mm deep",
         [f"Push the left of the shelf (C) 2 mm deep into the {PIN_HOLE} with wood glue."],
     ),
+    "loose through hole": (
+        "loose through pin hole of left side",
+        [f"Push the shelf (C) through the {PIN_HOLE}, without glue."],
+    ),
     "through hole": (
         "through pin hole of left side",
         [f"Push the shelf (C) through the {PIN_HOLE} with wood glue."],

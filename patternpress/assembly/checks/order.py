@@ -12,6 +12,7 @@ from patternpress.assembly.usage import MAIN, Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import work as kinds
 from patternpress.design.kinds.parts import QuantityDisagrees
+from patternpress.design.phrases import Target
 from patternpress.design.problem import Problem
 from patternpress.design.span import Said, Span
 
@@ -183,6 +184,8 @@ def _arrives(worked: Worked, use: Use, there: dict[str, set[str]]) -> set[str]:
 def _joined(worked: Worked, use: Use, there: dict[str, set[str]]) -> Iterator[Problem]:
     assert use.joined is not None
     said: dict[str, Span] = {}
+    for free in use.joined.turns_in:
+        yield from _there(worked, use, free, there)
     for sides, place in use.joined.places:
         for side in sides.value:
             # One key may hold a side against several pieces; two keys may not share a side.
@@ -193,11 +196,16 @@ def _joined(worked: Worked, use: Use, there: dict[str, set[str]]) -> Iterator[Pr
         held = place.target
         if held.kind not in ("piece", "part", "sub-assembly", "hole"):
             continue
-        if held.thing == use.name:
-            yield Problem(kinds.JoinedToItself, held.span, {"piece": use.name})
-        elif held.thing not in there[use.builds]:
-            facts = {"piece": use.name, "other": held.thing, "when": _when(worked, held.thing)}
-            yield Problem(kinds.NotThereYet, held.span, facts)
+        yield from _there(worked, use, held, there)
+
+
+def _there(worked: Worked, use: Use, held: Target, there: dict[str, set[str]]) -> Iterator[Problem]:
+    """What a join names, when it is the piece itself or not there yet."""
+    if held.thing == use.name:
+        yield Problem(kinds.JoinedToItself, held.span, {"piece": use.name})
+    elif held.thing not in there[use.builds]:
+        facts = {"piece": use.name, "other": held.thing, "when": _when(worked, held.thing)}
+        yield Problem(kinds.NotThereYet, held.span, facts)
 
 
 def _when(worked: Worked, thing: str) -> str:

@@ -134,7 +134,7 @@ def check_pins(worked: Worked, _: Assembly) -> Iterator[Problem]:
             held = worked.part(place.target.thing)
             if place.how not in HELD or part is None or held is None:
                 continue
-            room = _room(worked, held, place)
+            room = room_of(worked, held, place.target.feature)
             axis = SIDE_AXIS[sides.value[0]]
             across = [q.value for name, q in part.extents.items() if AXIS_INDEX[name] != axis]
             if room is None or not across or not _opens(held, place, axis):
@@ -155,9 +155,8 @@ def _opens(held: CutPart, place: Place, axis: int) -> bool:
     return True
 
 
-def _room(worked: Worked, held: CutPart, place: Place) -> Fraction | None:
-    """The diameter of a hole, or the width of a groove."""
-    named = place.target.feature
+def room_of(worked: Worked, held: CutPart, named: str) -> Fraction | None:
+    """The diameter of a hole of a part, or the width of a groove."""
     for hole in held.part.holes:
         if hole.name.value == named and hole.round is not None:
             found = worked.solver.value(hole.round)

@@ -169,6 +169,18 @@ class TooThickForHole(Kind):
     what = "in step {step} “{piece}” is {size} thick; the {hole} of “{other}” is {room} wide"
 
 
+class BesideItsHole(Kind):
+    """A piece is said to turn free in a hole, and does not reach into it.
+
+    At the bench: the door has no pin to hang on, or it hangs askew.
+
+    To mend: give the hole and the piece the same distances, name the hole that it really turns in
+    after `turns in`, or make the piece longer.
+    """
+
+    what = "in step {step} “{piece}” is to turn in the {hole} of “{other}”, and {where}"
+
+
 class LeansTwice(Kind):
     """A piece leans by its part and leans again by its join.
 

@@ -74,6 +74,7 @@ class Joined:
     span: Span = NOWHERE
     turned: Said[Formula] | None = field(default=None, metadata={"reads": _TURN})
     opens: phrases.Slide | phrases.Turn | None = None
+    turns_in: tuple[Target, ...] = ()  # holes that it turns or slides free in
 
 
 @dataclass(frozen=True)
@@ -112,8 +113,9 @@ class Joins(Reads):
         named = reader.names.find(said.value, *JOINED)
         kind = named.kind if named else "piece"
         leans, glue, row = extras.get("leans"), extras.get("glue"), extras.get("row")
-        turned, opens = extras.get("turned"), extras.get("opens")
-        return Joined(said, kind, tuple(places), leans, glue, row, key.span, turned, opens)
+        turned, opens, free = extras.get("turned"), extras.get("opens"), extras.get("turns in")
+        rest = (leans, glue, row, key.span, turned, opens, free or ())
+        return Joined(said, kind, tuple(places), *rest)
 
     def schema(self) -> dict[str, Any]:
         """An object of objects of phrases, beside the few fields that are none."""
@@ -132,6 +134,7 @@ _EXTRAS: dict[str, Reads] = {
     "row": Group(Row),
     "turned": _TURN,
     "opens": Phrase(trims.opens, "15 mm to the front", "how far it is shown opened"),
+    "turns in": HOLES,
 }
 
 
