@@ -7,14 +7,19 @@ that the joined thing lies against when it comes to its place.  Judged on solids
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
 
 from patternpress.assembly.benchtime import material_of
 from patternpress.assembly.bulks import Bulks, bulks_of
 from patternpress.assembly.contacts import touching_area
+from patternpress.assembly.convex import Bulk
 from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
+from patternpress.design.phrases import Target
 from patternpress.design.records.goods import Material
 from patternpress.design.records.work import Joined, Step
 
@@ -22,6 +27,8 @@ HELD = ("in hole", "in groove", "through hole")
 TOUCHING = ("against", "loose against")
 # mm²: what meets in less is the hair of an edge and takes no glue worth a word.
 LEAST = 0.3
+# mm that what lies in a groove goes into it at least.
+HAIR = 0.05
 
 
 def is_glued(worked: Worked, step: Step, joined: Joined) -> bool:
@@ -79,15 +86,53 @@ def meets(worked: Worked, assembly: Assembly, number: int, joined: Joined) -> tu
 
     Those that are only laid loose are left out, and those that come later in the same step.
     """
+    mine, there = _around(worked, assembly, number, joined)
+    met = _met(bulks_of(worked, assembly), mine, there) if mine else ()
+    return tuple(dict.fromkeys(met))
+
+
+def twin_grooves(
+    worked: Worked, assembly: Assembly, number: int, joined: Joined
+) -> tuple[Target, ...]:
+    """The like grooves of twin pieces that a thing sits in as well, though its join names one.
+
+    A shelf between two sides is placed by the groove of one of them.
+    """
+    named = [place.target for _, place in joined.places if place.how == "in groove"]
+    part_of, said = worked.usage.part_of, {each.thing for each in named}
+    if not any(len(worked.usage.pieces.get(part_of.get(each, ""), ())) > 1 for each in said):
+        return ()
+    bulks = bulks_of(worked, assembly)
+    mine, there = _around(worked, assembly, number, joined)
+    ours = [bulk for each in mine if (bulk := bulks.of(each)) is not None]
+    return tuple(
+        replace(target, thing=other.piece)
+        for other in there
+        for target in named
+        if other.piece not in said and other.part == part_of.get(target.thing)
+        if (bulk := bulks.of(other)) is not None and any(_within(each, bulk) for each in ours)
+    )
+
+
+def _within(one: Bulk, other: Bulk) -> bool:
+    """Whether the boxes of two solids share room: one then sits in what is cut into the other."""
+    low = np.maximum(one.low.min(axis=0), other.low.min(axis=0))
+    high = np.minimum(one.high.max(axis=0), other.high.max(axis=0))
+    return float((high - low).min()) > HAIR
+
+
+def _around(
+    worked: Worked, assembly: Assembly, number: int, joined: Joined
+) -> tuple[list[Placed], list[Placed]]:
+    """The pieces that a join brings, and those in that work before them that are not loose."""
     step = worked.usage.steps[number - 1]
     work = assembly.works.get(step.builds.value if step.builds else MAIN, ())
     mine = [each for each in work if _belongs(worked, each, joined, number)]
     if not mine:
-        return ()
+        return [], []
     loose = loose_things(worked, assembly)
     before = work[: work.index(mine[0])]
-    there = [each for each in before if each.brought not in loose]
-    return tuple(dict.fromkeys(_met(bulks_of(worked, assembly), mine, there)))
+    return mine, [each for each in before if each.brought not in loose]
 
 
 def _belongs(worked: Worked, placed: Placed, joined: Joined, number: int) -> bool:

@@ -5,14 +5,17 @@ In: a `Joined`.  Out: markup for parts of sentences, the glue named where it is 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.gluing import is_screw
 from patternpress.assembly.sizes import AXES
+from patternpress.booklet.plain import short
+from patternpress.booklet.seatwords import Seat
 from patternpress.booklet.sidewords import side_list, side_of, together
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Place, Target
@@ -52,6 +55,36 @@ def listed(targets: Sequence[Target], wording: Wording) -> list[Markup]:
     return found
 
 
+def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
+    """What goes into holes and grooves, with its glue or without; several grooves at once."""
+    several = [place for _, place in held if place.how == "in groove"]
+    for glued in (True, False):
+        grooves = [place.target for place in several if place.glued is glued]
+        if len(several) > 1 and grooves:
+            told = partial(_into_grooves, joining, glued, wording)
+            yield from short(listed(grooves, wording), told, wording)
+    for sides, place in held:
+        if len(several) < 2 or place not in several:
+            words = held_words(joining.joined, sides.value, place, wording)
+            yield _told(words, joining, place.glued, wording)
+
+
+def _into_grooves(joining: Joining, glued: bool, wording: Wording, grooves: Markup) -> Markup:
+    """A piece goes into its grooves at once, as a shelf between two sides does."""
+    key = "do_seat_all" if glued else "do_slide_all"
+    words = wording.say(key, piece=piece_of(joining.joined, wording), holes=grooves)
+    return _told(words, joining, glued, wording)
+
+
+def _told(words: Markup, joining: Joining, glued: bool, wording: Wording) -> Markup:
+    """A sentence with its glue, or that it takes none; screws are driven dry without a word."""
+    if glued:
+        words = with_glue(words, joining.glue, wording)
+    elif not is_screw(wording.model.worked, joining.joined):
+        words = wording.say("do_dry", words=words)
+    return wording.say("sentence", words=words)
+
+
 def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
     """Into a hole or a groove, or through it."""
     part = wording.model.worked.part(joined.piece.value)
@@ -61,7 +94,8 @@ def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wo
     elif place.how == "in hole":
         key = "do_stick" if bought else "do_push"
     else:
-        key = "do_seat" if place.how == "in groove" else "do_through"
+        into = "do_seat" if place.glued else "do_slide_in"
+        key = into if place.how == "in groove" else "do_through"
     if place.distance is not None and key in ("do_stick", "do_push"):
         key += "_deep"
     return wording.say(

@@ -12,15 +12,22 @@ from functools import partial
 
 from markupsafe import Markup
 
-from patternpress.assembly.gluing import HELD, TOUCHING, glue_of, is_screw, meets, takes_glue
+from patternpress.assembly.gluing import (
+    HELD,
+    TOUCHING,
+    glue_of,
+    is_screw,
+    meets,
+    takes_glue,
+    twin_grooves,
+)
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.joinparts import (
     Joining,
-    held_words,
+    held_sentences,
     listed,
     piece_of,
     sentence,
-    with_glue,
 )
 from patternpress.booklet.laidwords import laid, rests_only, slid, slides
 from patternpress.booklet.likewords import Alike, alike
@@ -56,7 +63,7 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
 def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
     joined = joining.joined
     yield from turns(joined, piece_of(joined, wording), wording)
-    held = [each for each in joined.places if each[1].how in HELD]
+    held = _held(joining, wording)
     touching = [each for each in joined.places if each[1].how in TOUCHING]
     if slides(joined, wording) and touching:
         yield from slid(joined, touching, wording)
@@ -81,6 +88,18 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         yield wording.say(key, count=len(pieces) - 1)
 
 
+def _held(joining: Joining, wording: Wording) -> list[Seat]:
+    """The holes and grooves that are named, and the like grooves of twins that it sits in too."""
+    joined, model = joining.joined, wording.model
+    held = [each for each in joined.places if each[1].how in HELD]
+    grooved = next((each for each in held if each[1].how == "in groove"), None)
+    if grooved is not None:
+        sides, place = grooved
+        twins = twin_grooves(model.worked, model.assembly, joining.number, joined)
+        held += [(sides, replace(place, target=each)) for each in twins]
+    return held
+
+
 def _turning(joined: Joined, wording: Wording) -> Iterator[Markup]:
     """The holes that it turns in, which take no glue."""
     if joined.turns_in:
@@ -92,9 +111,8 @@ def _glued(
     joining: Joining, touching: Sequence[Seat], held: Sequence[Seat], wording: Wording
 ) -> Iterator[Markup]:
     """What takes glue: holes and grooves first, then every face that the piece lies against."""
-    for sides, place in held:
-        words = held_words(joining.joined, sides.value, place, wording)
-        yield wording.say("sentence", words=with_glue(words, joining.glue, wording))
+    yield from held_sentences(joining, held, wording)
+    if held:
         joining = replace(joining, told=NOTHING)
     piece = piece_of(joining.joined, wording)
     faces = _faces(joining, touching, held, wording)

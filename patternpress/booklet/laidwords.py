@@ -10,8 +10,8 @@ from functools import partial
 
 from markupsafe import Markup
 
-from patternpress.assembly.gluing import is_screw, meets
-from patternpress.booklet.joinparts import Joining, held_words, listed, piece_of
+from patternpress.assembly.gluing import meets
+from patternpress.booklet.joinparts import Joining, held_sentences, listed, piece_of
 from patternpress.booklet.plain import short
 from patternpress.booklet.seatwords import Seat
 from patternpress.booklet.sidewords import side_list
@@ -31,11 +31,7 @@ def laid(
     """What only lies there: on what it rests, or against what it is laid."""
     joined = joining.joined
     piece = piece_of(joined, wording)
-    for sides, place in held:
-        words = held_words(joined, sides.value, place, wording)
-        if not is_screw(wording.model.worked, joined):
-            words = wording.say("do_dry", words=words)
-        yield wording.say("sentence", words=words)
+    yield from held_sentences(joining, held, wording)
     rests = [place for sides, place in touching if sides.value == ("bottom",)]
     key = "do_rest" if rests else "do_lay"
     named = [place.target for _, place in touching]

@@ -328,7 +328,10 @@ class Step(Record):
         ListOf(Words("Sand <drawer front>.")), "what to do while it dries", many=True
     )
     say: tuple[Prose, ...] = says(
-        ListOf(Words()), "the author's own sentences, in place of the made ones", many=True
+        ListOf(Words()),
+        "the author's own sentences for joining and cutting; marks, treatments, holds and checks "
+        "are told all the same",
+        many=True,
     )
     tip: tuple[Prose, ...] = says(ListOf(Words()), "tips", many=True)
     caution: tuple[Prose, ...] = says(ListOf(Words()), "cautions for this step", many=True)
