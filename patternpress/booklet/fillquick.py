@@ -1,7 +1,8 @@
-"""The steps of a booklet filled again alone, with the pictures of a few: what a page shows soonest.
+"""The steps of a booklet filled again alone, with the pictures of a few; or its templates alone:
+what a page shows soonest.
 
-In: an `Atelier`, and the content that its booklet had before.  Out: that content with new steps.
-Everything else in it is as old as it was.
+In: an `Atelier`, and the content that its booklet had before.  Out: that content with new steps, or
+with new templates.  Everything else in it is as old as it was.
 """
 
 from __future__ import annotations
@@ -17,7 +18,9 @@ from patternpress.booklet.fillphotographs import photographs
 from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.fillplan import early_steps
 from patternpress.booklet.fillsteps import finishing, steps
+from patternpress.booklet.filltemplates import printing, template_pages, templates
 from patternpress.booklet.fillterms import explained
+from patternpress.drawing.kept import Kept
 
 
 def refilled(last: Content, place: Atelier) -> Content:
@@ -27,6 +30,13 @@ def refilled(last: Content, place: Atelier) -> Content:
     _, after = finishing(wording, early=early)
     made = replace(last, steps=(*steps(wording, early=early), *after))
     return referred(explained(made, wording), wording.phrases)
+
+
+def templated(last: Content, place: Atelier, kept: Kept) -> Content:
+    """Return `last` with the templates of the place's edition; `kept` holds those drawn already."""
+    wording = place.wording
+    drawn = template_pages(wording.model, wording, kept=kept)
+    return replace(last, templates=templates(drawn, wording), printing=printing(wording, drawn))
 
 
 def pictured(made: Content, last: Content, place: Atelier, drawn: Container[int]) -> Content:

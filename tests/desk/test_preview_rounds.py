@@ -13,6 +13,7 @@ from patternpress.booklet.fill import content_of
 from patternpress.booklet.fillquick import changed_steps, digests_of, refilled
 from patternpress.booklet.wording import wording_of
 from patternpress.design.read import read_design
+from patternpress.desk.commands.new import starter
 from patternpress.desk.preview.keeping import Recent
 from patternpress.desk.preview.rounds import News, Page, Seen, work
 from patternpress.drawing.kept import Kept
@@ -35,18 +36,20 @@ def rounds() -> Rounds:
     text = DESIGN.read_text("utf-8")
     assert text.count(OLD) == 1
     cache, seen = Recent(500), dict[str, Seen]()
-
-    def go(now: str) -> list[News]:
-        found = []
-        for news in work(now, DESIGN, ("metric",), seen, cache):
-            found.append(news)
-            if news.seen is not None:
-                seen[news.edition] = news.seen
-        return found
-
-    go(text)
+    done(text, DESIGN, seen, cache)
     first = dict(seen)
-    return first, go(text.replace(OLD, NEW)), go(text)
+    changed = done(text.replace(OLD, NEW), DESIGN, seen, cache)
+    return first, changed, done(text, DESIGN, seen, cache)
+
+
+def done(text: str, path: Path, seen: dict[str, Seen], cache: Recent) -> list[News]:
+    """The news of one round; `seen` is kept as the workshop keeps it."""
+    found = []
+    for news in work(text, path, ("metric",), seen, cache):
+        found.append(news)
+        if news.seen is not None:
+            seen[news.edition] = news.seen
+    return found
 
 
 def test_the_page_of_a_changed_step_comes_before_its_section(rounds: Rounds) -> None:
@@ -67,6 +70,28 @@ def test_that_page_has_the_new_words_where_the_old_ones_were(rounds: Rounds) -> 
     assert OLD in words_on(before[spot])
     assert NEW in words_on(soon[spot])
     assert all(a.id == b.id for n, (a, b) in enumerate(zip(before, soon, strict=True)) if n != spot)
+
+
+def test_the_templates_of_a_changed_size_come_first_and_stay() -> None:
+    text, path = starter("box"), Path("box.yaml")
+    wider = text.replace("width: 30 mm", "width: 32 mm")
+    assert wider != text
+    cache, seen = Recent(500), dict[str, Seen]()
+    done(text, path, seen, cache)
+    before = [p.id for p in seen["metric"].pages if p.section == "templates"]
+    found = done(wider, path, seen, cache)
+    assert [news.what for news in found[:5]] == ["problems", "figures", "soon", "section", "old"]
+    early, marked = (templates_of(news) for news in found[3:5])
+    assert early == marked
+    assert all(page.soon and not page.old and page.id not in before for page in early)
+    assert len(early) == len(before) > 0
+    for page, last in zip(early, templates_of(found[-1]), strict=True):
+        assert "32 mm" in words_on(page)
+        assert words_on(last).startswith(words_on(page))  # the last one has its foot as well
+
+
+def templates_of(news: News) -> list[Page]:
+    return [page for page in news.pages or () if page.section == "templates"]
 
 
 @pytest.mark.parametrize("design", ["keepers-desk", "net-tote", "signal-shelf"])

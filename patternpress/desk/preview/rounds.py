@@ -21,7 +21,13 @@ from patternpress.booklet.content import Content, Plan, StepGroup
 from patternpress.booklet.crossrefs import step_anchor
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import content_of
-from patternpress.booklet.fillquick import changed_steps, digests_of, pictured, refilled
+from patternpress.booklet.fillquick import (
+    changed_steps,
+    digests_of,
+    pictured,
+    refilled,
+    templated,
+)
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Pressed, Section, press_section, section_key
 from patternpress.booklet.pressroom import Booklet, numbered, press_kept
@@ -106,10 +112,15 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
         if last is not None and (soon := _one_page(place, last, fence)) is not None:
             pages = soon
             yield News("soon", edition=edition, pages=pages)
+        ahead = _templates(place, last, fence, cache) if last is not None else None
+        if ahead is not None:
+            pages = _put(pages, ahead)
+            yield News("section", edition=edition, pages=pages)
         content = content_of(model, cache)
         sections = compose(content, theme, page_style(model))
         if last is not None:
-            yield from _changed(sections, (pages, last), fence, cache, edition)
+            done = section_key(ahead[0], fence) if ahead is not None else ""
+            yield from _changed(sections, (pages, last, done), fence, cache, edition)
         guess = last.numbers if last is not None else None
         booklet = press_content(model, content, cache, sections, guess)
     except (PressError, PhotographError) as error:
@@ -127,22 +138,53 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
 
 def _changed(
     sections: Sequence[Section],
-    before: tuple[tuple[Page, ...], Seen],
+    before: tuple[tuple[Page, ...], Seen, str],
     fence: Fence,
     cache: Cache,
     edition: str,
 ) -> Iterator[News]:
-    """The pages as they were, what changed marked as old; then each changed section, anew."""
-    pages, last = before
-    new = [each for each in sections if last.keys.get(each.key) != section_key(each, fence)]
+    """The pages as they were, what changed marked as old; then each changed section, anew.
+
+    `before`: also the key of a section that is shown anew already.
+    """
+    pages, last, done = before
+    keys = {each.key: section_key(each, fence) for each in sections}
+    stays = {key for key, now in keys.items() if now == done}
+    new = [e for e in sections if e.key not in stays and last.keys.get(e.key) != keys[e.key]]
     changed = {each.key for each in new}
-    pages = tuple(replace(p, old=p.soon or p.section in changed) for p in pages)
+    pages = tuple(
+        replace(p, old=p.section in changed or (p.soon and p.section not in stays)) for p in pages
+    )
     yield News("old", edition=edition, pages=pages)
     for section in sorted(new, key=lambda each: len(each.html)):
         # Its page numbers are those of the last booklet, which are mostly still true.
         pressed = press_kept(numbered(section, last.numbers), fence, cache)
         pages = _in_place(pages, section, pressed, [each.key for each in sections])
         yield News("section", edition=edition, pages=pages)
+
+
+def _templates(
+    place: Atelier, last: Seen, fence: Fence, cache: Cache
+) -> tuple[Section, Pressed] | None:
+    """The section of the templates, where they became others; nothing where they did not, or
+    share their pages with more.
+
+    After a changed size they are what is soonest whole: no picture and no layout is in them.
+    """
+    model = place.wording.model
+    content = templated(last.content, place, cache)
+    if not content.templates or content.templates == last.content.templates:
+        return None
+    made = compose(content, load_theme(model.edition.theme), page_style(model), "templates")
+    if len(made) != 1 or made[0].key not in last.keys or made[0].parts > 1:
+        return None
+    return made[0], press_kept(numbered(made[0], last.numbers), fence, cache)
+
+
+def _put(pages: tuple[Page, ...], ahead: tuple[Section, Pressed]) -> tuple[Page, ...]:
+    """The pages with those of a section that stands among them replaced."""
+    section, pressed = ahead
+    return _in_place(pages, section, pressed, list(dict.fromkeys(page.section for page in pages)))
 
 
 def _one_page(place: Atelier, last: Seen, fence: Fence) -> tuple[Page, ...] | None:
