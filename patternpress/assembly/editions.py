@@ -51,6 +51,7 @@ class Published:
     beside: tuple[tuple[Fraction, Fraction], ...] = ()  # closed figures of the second system
     ranges: tuple[tuple[Ends, Ends], ...] = ()
     bores: tuple[tuple[Fraction, Fraction], ...] = ()  # and of how wide holes are
+    unnamed: tuple[Fraction, ...] = ()  # thicknesses, mm, that no fraction of an inch stands for
     labels: bool = False  # a label for every piece
     coarser: tuple[tuple[Fraction, Fraction, System], ...] = ()  # from, step (mm), of a system
     designed_at: Fraction | None = None  # at another scale: the design's own
@@ -73,6 +74,7 @@ class Published:
             self.beside,
             self.ranges,
             self.bores,
+            self.unnamed,
         )
 
 

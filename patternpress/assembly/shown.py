@@ -12,7 +12,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
 from patternpress.measure.figures import plain, show_size
 from patternpress.measure.inches import MM_PER_INCH
-from patternpress.measure.quantity import Quantity
+from patternpress.measure.quantity import Quantity, Thickness
 from patternpress.measure.rounding import step_down
 
 
@@ -20,7 +20,8 @@ def shown_extent(part: CutPart, axis: str, edition: Published) -> Quantity:
     """One size along wide, deep or high, in mm."""
     size = part.extents[axis]
     if axis not in part.waits:
-        return size
+        sold = axis == part.thin or (axis != part.along and part.stock.strip is not None)
+        return Thickness(size.value, size.kind, size.error) if sold else size
     first = edition.display.first
     step = edition.mm_step if first == "mm" else MM_PER_INCH / edition.denominator
     return Quantity(step_down(Fraction(size.value), step), size.kind)

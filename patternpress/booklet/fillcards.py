@@ -15,6 +15,7 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.shown import shown_extent
 from patternpress.assembly.sizes import AXES, shared
 from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow
 from patternpress.booklet.fitwords import step_of
@@ -79,11 +80,11 @@ def _words(
     if copies:
         yield wording.say("card_each")
     boards = {part.stock.name.value: part for part in fitted if part.stock.really and part.thin}
+    edition = wording.model.edition
+    thick = {name: shown_extent(part, part.thin, edition) for name, part in boards.items()}
     reckoned = [
-        wording.say(
-            "board_of", stock=wording.name(name), thick=wording.size(part.extents[part.thin])
-        )
-        for name, part in boards.items()
+        wording.say("board_of", stock=wording.name(name), thick=wording.size(each))
+        for name, each in thick.items()
     ]
     if reckoned:
         yield wording.say("card_board", boards=wording.listed(reckoned))

@@ -68,7 +68,7 @@ def _row(part: CutPart, wording: Wording) -> CutRow:
 def _in_lines(size: Markup) -> Markup:
     """A size with the figures of the second system on a line of their own."""
     first, bracket, second = size.partition(" (")
-    return first + Markup("<br>(") + second if bracket else size
+    return first + Markup(" <br>(") + second if bracket else size
 
 
 def grain_words(part: CutPart, wording: Wording) -> Markup:

@@ -183,6 +183,8 @@ def _finest(shown: Published, figures: Figures, other: Figures | None) -> Publis
     for system in (figures, other):
         if system is not None and system.grid.system == "in":
             finest = replace(finest, denominator=64)
+            odd = tuple(each.sold for each in system.stock if not each.named)
+            finest = replace(finest, unnamed=odd)
         elif system is not None:
             finest = replace(finest, mm_step=system.grid.unit)
     if other is None:

@@ -17,7 +17,7 @@ from patternpress.measure.inches import MM_PER_INCH, split_inches
 from patternpress.measure.pieces import Figure, Piece, Stack, Text
 from patternpress.measure.rounding import Rounder, certain_round, round_half_even
 from patternpress.measure.unitwords import locale_of
-from patternpress.measure.values import Kind, Quantity, mixed
+from patternpress.measure.values import Kind, Quantity, Thickness, mixed
 
 System = Literal["mm", "in"]
 
@@ -37,7 +37,8 @@ class Display:
 
     `mm_step` is in mm; inches are shown to 1/`inch_denominator`; `locale` as in `en-GB`.
     `beside`: what stands in brackets for a length, both in mm, where it was worked out before;
-    `ranges`: the same for both ends of a range; `bores`: the same for how wide a hole is.
+    `ranges`: the same for both ends of a range; `bores`: the same for how wide a hole is;
+    `unnamed`: thicknesses, in mm, that no fraction of an inch stands for.
     """
 
     first: System = "mm"
@@ -48,6 +49,7 @@ class Display:
     beside: tuple[tuple[Fraction, Fraction], ...] = ()
     ranges: tuple[tuple[Ends, Ends], ...] = ()
     bores: tuple[tuple[Fraction, Fraction], ...] = ()
+    unnamed: tuple[Fraction, ...] = ()
 
     @property
     def bored(self) -> Display:
@@ -63,9 +65,15 @@ class Display:
 def in_system(
     quantity: Quantity, system: System, display: Display, rounder: Rounder = round_half_even
 ) -> Figure:
-    """A length without its unit word."""
+    """A length without its unit word.
+
+    A thickness that no fraction names is told in thousandths of an inch: 3/64 in for a board of
+    1 mm would not add up with the sizes beside it.
+    """
     if quantity.kind is not Kind.LENGTH:
         raise mixed("show", quantity.kind, Kind.LENGTH)
+    if system == "in" and isinstance(quantity, Thickness) and quantity.value in display.unnamed:
+        return decimal(inches(quantity), MIL, display, rounder)
     quantity = beside(quantity, system, display)
     if system == "mm":
         return decimal(quantity, display.mm_step, display, rounder)

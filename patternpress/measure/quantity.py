@@ -14,6 +14,7 @@ from patternpress.measure.nodes import Name
 from patternpress.measure.values import (
     Kind,
     Quantity,
+    Thickness,
     add,
     div,
     least,
@@ -31,6 +32,7 @@ __all__ = [
     "MeasureError",
     "MixedKinds",
     "Quantity",
+    "Thickness",
     "add",
     "div",
     "least",

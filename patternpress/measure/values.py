@@ -58,6 +58,11 @@ class Quantity:
         return self.value + self.error
 
 
+@dataclass(frozen=True, slots=True)
+class Thickness(Quantity):
+    """How thick something is as it is sold: a length that is printed, and never cut."""
+
+
 def number(value: Fraction | int) -> Quantity:
     """An exact plain number."""
     return Quantity(Fraction(value), Kind.NUMBER)

@@ -241,7 +241,7 @@ def test_the_sum_is_written_as_the_language_writes_money() -> None:
 def test_figures_of_the_second_system_have_a_line_of_their_own_in_the_cutting_list() -> None:
     text = WHOLE + "editions:\n  both: {units: both, paper: A4}\n"
     rows = [row for group in content(text, "both").cutting for row in group.rows]
-    lines = [re.sub("<(?!br)[^>]+>", "", row.length).split("<br>") for row in rows]
+    lines = [re.sub("<(?!br)[^>]+>", "", row.length).split(" <br>") for row in rows]
     assert all(len(each) == 2 for each in lines)
     assert all(re.fullmatch(r"[\d.]+( × [\d.]+){1,2}&nbsp;mm", first) for first, _ in lines)
     assert all(re.fullmatch(r"\(.+&nbsp;in\)", second) for _, second in lines)

@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from patternpress.assembly.shown import printed_size
 from patternpress.booklet.build import sections_of
 from patternpress.closing.close import Closed, UnclosedError, check_closing, close
 from patternpress.closing.facts import closed_facts
 from patternpress.closing.table import table
-from patternpress.design.read import Reading, read_text
+from patternpress.design.read import Reading, read_design, read_text
 from patternpress.measure.figures import plain, show_length
 from patternpress.measure.quantity import Kind, Quantity
 from tests.closing.test_close import DESIGNS, STEP, box, in_steps
@@ -125,3 +126,22 @@ def test_an_opening_takes_up_the_rest_of_board_that_is_off_the_step() -> None:
     assert (wide / STEP).denominator > 1
     assert (found["width"] / STEP).denominator == 1
     assert [each for each in check_closing(reading, ["small"]) if each.is_error] == []
+
+
+def test_a_thickness_that_no_fraction_stands_for_is_told_so_that_its_sums_hold() -> None:
+    """A drawer's back and two sides are as wide as its front, also for who adds the brackets.
+
+    The board is 1 mm: 3/64 in (1.19 mm) for it made the drawer as wide as its opening.
+    """
+    model = close(read_design(DESIGNS / "keepers-desk.yaml"), "both").model
+    sizes = {
+        part.name: [
+            sum(map(Fraction, size.split()))
+            for size in printed_size(part, model.edition).partition("(")[2][:-4].split(" × ")
+        ]
+        for part in model.worked.parts
+        if part.name.startswith("drawer")
+    }
+    back, side, front = (sizes[f"drawer {each}"] for each in ("back", "side", "front"))
+    assert side[2] == Fraction("0.039")
+    assert abs(back[0] + 2 * side[2] - front[0]) <= Fraction("0.001")
