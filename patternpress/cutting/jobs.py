@@ -93,11 +93,15 @@ class Job:
     keeps: tuple[Fraction, Fraction] = (ZERO, ZERO)
 
 
-def jobs(model: Model) -> Iterator[Job]:
-    """A job for each stock with parts to cut and a size that it is sold in or at hand."""
+def jobs(model: Model, *, workshop: bool = False) -> Iterator[Job]:
+    """A job for each stock with parts to cut and a size that it is sold in or at hand.
+
+    What is at hand lies in the author's `workshop`, and no buyer has it: elsewhere it is used for
+    nothing but stock that is not sold.
+    """
     for stock in model.worked.book.stock:
         parts = [p for p in model.worked.parts if p.stock is stock and p.quantity]
-        sheets = tuple(_sheets(stock, model))
+        sheets = tuple(_sheets(stock, model, workshop))
         if stock.bought is None and parts and sheets:
             yield _job(stock, parts, sheets, model)
 
@@ -150,13 +154,19 @@ def _tool(stock: Stock) -> str:
     return SAW if not named or any(word in named for word in SAWS) else KNIFE
 
 
-def _sheets(stock: Stock, model: Model) -> Iterator[Sheet]:
+def _sheets(stock: Stock, model: Model, workshop: bool) -> Iterator[Sheet]:
     """At hand first, then what the edition's buyer can get: `sold` is in the local system by now.
 
     Where nothing is said of the local system, the size of the other one stands for it.
     """
-    for lot in stock.at_hand:
-        yield from _lot(lot, lot.count.value if lot.count else 1, stock, model)
+    on_sale = tuple(_on_sale(stock, model))
+    if workshop or not on_sale:
+        for lot in stock.at_hand:
+            yield from _lot(lot, lot.count.value if lot.count else 1, stock, model)
+    yield from on_sale
+
+
+def _on_sale(stock: Stock, model: Model) -> Iterator[Sheet]:
     if stock.sold:
         yield from _sold(stock.sold, stock.price.value if stock.price else None, stock, model)
     elif stock.nearest is not None and stock.nearest.sold:

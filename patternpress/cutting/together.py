@@ -47,7 +47,7 @@ def shared(models: Sequence[Model]) -> tuple[Shared, ...]:
 
 
 def _uses(number: str, model: Model) -> Iterator[tuple[Hashable, _Use]]:
-    made = {job.stock.name.value: job for job in jobs(model)}
+    made = {job.stock.name.value: job for job in jobs(model, workshop=True)}
     for stock in model.worked.book.stock:
         parts = [p for p in model.worked.parts if p.stock is stock and p.quantity]
         if not parts:

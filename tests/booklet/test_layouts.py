@@ -71,9 +71,10 @@ def test_letters_of_all_pieces_are_freed_by_the_cuts() -> None:
 SAID = [
     ("sold: 100 x 600 mm, cut with: fine saw, trim: 2 mm", "2 mm is trimmed off each edge first"),
     ("sold: 100 x 600 mm, cut with: fine saw, allowance: 0.5 mm", "0.5 mm is left on each size"),
+    ("cut with: fine saw, at hand: [{size: 100 x 600 mm}]", "At hand: 1 of 100 × 600 mm."),
     (
-        "sold: 100 x 600 mm, cut with: fine saw, at hand: [{size: 100 x 300 mm}]",
-        "At hand: 1 of 100 × 300 mm.",
+        "sold: 100 x 600 mm, cut with: fine saw, at hand: [{size: 100 x 600 mm}]",
+        "To buy: 1 of 100 × 600 mm.",
     ),
     (
         "sold: 100 x 600 mm, price: 4 EUR, cut with: fine saw, "

@@ -19,7 +19,13 @@ SOLD = "board: {sheet: 2 mm, sold: 100 x 600 mm, cut with: fine saw, kerf: 0.3 m
 
 
 def boards(laid: tuple[Layout, ...]) -> Counter[str]:
-    return Counter({each.job.stock.name.value: sum(b.copies for b in each.boards) for each in laid})
+    """How many are bought of each stock; what is at hand is not."""
+    return Counter(
+        {
+            each.job.stock.name.value: sum(b.copies for b in each.boards if b.sheet.count is None)
+            for each in laid
+        }
+    )
 
 
 def pieces(laid: tuple[Layout, ...]) -> Counter[str]:

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from patternpress.assembly.model import Model
 from patternpress.cutting.costs import added, costs
-from patternpress.cutting.layouts import layouts
+from patternpress.cutting.layouts import layout_of, layouts
+from patternpress.cutting.together import shared
 from tests.whole.small import BODY, STEP, TOP, model
 
 
@@ -43,13 +44,16 @@ def test_currencies_are_not_added_to_each_other() -> None:
     assert sums == {"EUR": Fraction(5), "USD": Fraction("1.10")}
 
 
-def test_what_is_at_hand_costs_nothing() -> None:
+def test_what_is_at_hand_costs_nothing_and_only_its_owner_has_it() -> None:
     body = BODY.replace(
         "sheet: 2 mm, sold: 100 x 600 mm",
         "sheet: 2 mm, sold: 100 x 600 mm, price: 4.20 EUR, at hand: 100 x 600 mm",
     )
     made = model(TOP + body + STEP)
-    assert of(made) == ({}, ("strip", "pin"))
+    assert of(made) == ({"EUR": Fraction("4.20")}, ("strip", "pin"))
+    board = next(each for each in shared([made]) if each.stock.name.value == "board")
+    assert board.job is not None
+    assert [each.sheet.count for each in layout_of(board.job, None).boards] == [1]
 
 
 def test_packs_are_whole() -> None:

@@ -48,10 +48,15 @@ def check_widths(worked: Worked) -> Iterator[Problem]:
 
 
 def check_sold(worked: Worked) -> Iterator[Problem]:
-    """Parts longer or wider than any sheet or length of their stock, trimmed, sold or at hand."""
+    """Parts longer or wider than any sheet or length that is sold of their stock, trimmed.
+
+    What is at hand counts where none is sold: a buyer has nothing else.
+    """
     for part in worked.parts:
         stock = part.stock
-        lots = [stock.sold or (), *(lot.size for lot in (*stock.also_sold, *stock.at_hand))]
+        lots = [stock.sold or (), *(lot.size for lot in stock.also_sold)]
+        if not any(lots):
+            lots = [lot.size for lot in stock.at_hand]
         sizes = [found for lot in lots if lot and (found := _lengths(worked, lot))]
         trim = worked.solver.value(stock.trim) if stock.trim else None
         off = 2 * trim.value if trim else Fraction(0)
