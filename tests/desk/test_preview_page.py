@@ -118,7 +118,17 @@ def test_a_step_is_reached_and_its_line_too(page: Page, design: Path) -> None:
     line.click()
     here = page.locator("#lines .here")
     expect(here).to_have_text(design.read_text("utf-8").splitlines()[number - 1])
+    expect(here).to_be_focused()
     looks(page, "file")
+    page.locator("#thumbs button").first.click()
+    expect(page.locator(".sheet").first).to_be_in_viewport()
+    here.focus()
+    page.keyboard.press("ArrowDown")
+    expect(here).to_have_id(f"line-{number + 1}")
+    page.keyboard.press("Enter")  # and back: any line of a step leads to its page
+    there = page.locator(".pair").nth(page.evaluate("() => state.steps[1].page") - 1)
+    expect(there).to_be_in_viewport(ratio=0.3)
+    expect(page.locator(".sheet").first).not_to_be_in_viewport()
 
 
 def test_a_figure_is_changed_with_the_keyboard_alone(page: Page, design: Path) -> None:
@@ -235,19 +245,75 @@ def test_a_change_that_cannot_be_is_told_and_not_written(page: Page, design: Pat
     assert design.read_text("utf-8") == starter("box")
 
 
+def test_what_an_editor_wrote_meanwhile_stays_and_the_page_says_so(
+    page: Page, design: Path
+) -> None:
+    page.locator("#find").fill("sizes, width")
+    page.locator("#rows button", has_text="Change").first.click()
+    page.locator("#change-figure").fill("33 mm")
+    write = page.locator("#change-write")
+    expect(write).to_be_enabled()
+    other = f"# Written in an editor.\n{starter('box')}"
+    design.write_text(other, "utf-8")
+    write.click()
+    expect(page.locator("#change-brings")).to_contain_text("the file was changed meanwhile")
+    assert design.read_text("utf-8") == other
+    page.locator("#change-leave").click()
+    design.write_text(starter("box"), "utf-8")
+    up_to_date(page)
+
+
+VEILED = "&lt;img src=x onerror=window.hurt=1&gt;"  # a bare < names something, or is refused
+HURT = "<img src=x onerror=window.hurt=1><script>window.hurt=1</script>"
+
+
+def test_a_design_runs_nothing_in_the_page(page: Page, design: Path) -> None:
+    """Script in the title, in the name of a step, and in what a problem says of them."""
+    text = starter("box").replace("design: Box", f"design: '{VEILED}'")
+    text = text.replace("step: Close it with the front", f"step: 'Close it {VEILED}'")
+    design.write_text(text, "utf-8")
+    expect(page.locator("#steps")).to_contain_text(f"Close it {VEILED}")
+    up_to_date(page)
+    design.write_text(text.replace(VEILED, HURT), "utf-8")
+    page.locator("#tab-problems").click()
+    expect(page.locator("#problems")).to_contain_text("<script> names nothing")
+    page.locator("#tab-file").click()
+    expect(page.locator("#lines")).to_contain_text(HURT)
+    assert page.evaluate("() => window.hurt") is None
+    assert page.locator("script").count() == 3
+    assert page.locator("img[src=x]").count() == 0
+    design.write_text(starter("box"), "utf-8")
+    up_to_date(page)
+    page.locator("#tab-figures").click()
+
+
+def test_what_has_the_focus_keeps_it_while_the_file_is_saved(page: Page, design: Path) -> None:
+    go = page.locator("#steps li").nth(1).locator("button").first
+    go.focus()
+    tip = starter("box").replace("Close it with the front", "Close it with its front")
+    assert tip != starter("box")
+    design.write_text(tip, "utf-8")
+    expect(page.locator("#condition")).to_have_class("busy")
+    up_to_date(page)
+    expect(go).to_be_focused()
+    design.write_text(starter("box"), "utf-8")
+    expect(page.locator("#condition")).to_have_class("busy")
+    up_to_date(page)
+
+
 def test_a_button_that_is_held_while_the_file_is_saved_is_clicked(page: Page, design: Path) -> None:
     page.locator("#find").fill("sizes, width")
     page.locator("#rows button", has_text="Change").first.hover()
     line = page.locator("#rows .toline").first
-    before = int(line.inner_text())
+    before = int(line.inner_text().removeprefix("line "))
     page.mouse.down()
     design.write_text(f"# A line more.\n{starter('box')}", "utf-8")
-    expect(line).to_have_text(str(before + 1))
+    expect(line).to_have_text(f"line {before + 1}")
     page.mouse.up()
     expect(page.locator("#change")).to_be_visible()
     page.locator("#change-leave").click()
     design.write_text(starter("box"), "utf-8")
-    expect(line).to_have_text(str(before))
+    expect(line).to_have_text(f"line {before}")
     up_to_date(page)
 
 
@@ -393,6 +459,16 @@ def test_the_layouts_stand_beside_the_pages(page: Page) -> None:
     expect(page.locator("#layouts")).to_contain_text("Pieces:")
 
 
+def test_the_size_of_the_pages_is_set(page: Page) -> None:
+    image = page.locator(".sheet img").first
+    before = int(image.get_attribute("width") or 0), image.get_attribute("src") or ""
+    page.locator("#zoom").fill("160")
+    assert int(image.get_attribute("width") or 0) == pytest.approx(2 * before[0], abs=2)
+    assert "dpi=154" in (image.get_attribute("src") or "")  # drawn anew, not blown up
+    page.locator("#zoom").fill("80")
+    assert image.get_attribute("src") == before[1]
+
+
 def test_narrow_screens_are_served(page: Page) -> None:
     page.set_viewport_size({"width": 1024, "height": 700})
     assert page.evaluate("() => document.documentElement.scrollWidth") <= 1024
@@ -400,6 +476,29 @@ def test_narrow_screens_are_served(page: Page) -> None:
     expect(page.locator("#tray")).not_to_be_visible()
     assert page.evaluate("() => document.documentElement.scrollWidth") <= 390
     looks(page, "phone")
+    page.locator("#steps li").nth(1).locator("button").first.click()
+    sheet = page.locator(".sheet:visible").nth(1)
+    sheet.click()
+    sheet.press("Enter")
+    for each in ("#change", "#undo", "#build", "#steps .line", ".spot"):
+        expect(page.locator(each).first).not_to_be_visible()
+    page.set_viewport_size({"width": 1400, "height": 900})
+
+
+def test_closing_the_page_loses_nothing(page: Page, design: Path) -> None:
+    page.locator("#tab-figures").click()
+    page.locator("#find").fill("sizes, width")
+    page.locator("#rows button", has_text="Change").first.click()
+    page.locator("#change-figure").fill("31 mm")
+    expect(page.locator("#change-write")).to_be_enabled()
+    page.locator("#change-write").click()
+    expect(page.locator("#undo")).to_be_enabled()
+    page.reload()  # while the pages are still being pressed
+    up_to_date(page)
+    assert "width: 31 mm" in design.read_text("utf-8")
+    page.locator("#undo").click()
+    expect(page.locator("#undo")).to_be_disabled()
+    assert design.read_text("utf-8") == starter("box")
 
 
 def test_text_can_be_read_against_what_is_behind_it(page: Page) -> None:

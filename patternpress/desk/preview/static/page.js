@@ -27,6 +27,14 @@ async function ask(what, fields = {}) {
   return found;
 }
 
+// `fill` only where it became another: a button that is replaced loses the focus and the press.
+function anew(node, shown, fill) {
+  const now = JSON.stringify(shown);
+  if (node.dataset.held === now) return;
+  node.dataset.held = now;
+  fill();
+}
+
 // ------------------------------------------------------------------ state
 
 async function refresh() {
@@ -60,7 +68,8 @@ function show(found) {
   showEditions();
   showPages();
   showSteps();
-  if (!before || before.problems !== found.problems) showProblems();
+  // While a new text is read, the problems are still those of the text before.
+  if (found.busy !== "Reading") anew(at("problems"), [found.problems, found.problems.length ? found.mark : ""], showProblems);
   at("undo").disabled = !found.undoable;
   at("build").disabled = !found.sound || Boolean(found.making);
   showMaking();
@@ -75,15 +84,12 @@ function show(found) {
 }
 
 function options(select, names, chosen) {
-  const wanted = JSON.stringify([names, chosen]);
-  if (select.dataset.held === wanted) return;
-  select.dataset.held = wanted;
-  select.replaceChildren(...names.map(([value, words]) => {
+  anew(select, [names, chosen], () => select.replaceChildren(...names.map(([value, words]) => {
     const each = made("option", words);
     each.value = value;
     each.selected = value === chosen;
     return each;
-  }));
+  })));
 }
 
 function showEditions() {
@@ -94,7 +100,7 @@ function showEditions() {
 
 async function chosen() {
   const names = [at("edition").value, at("beside").value].filter(Boolean);
-  await ask("show", { editions: names }).catch(told);
+  await ask("show", { editions: names }).catch(refused);
   refresh();
 }
 
@@ -142,7 +148,13 @@ function newSheet() {
 
 function fillSheet(sheet, page, row, count, edition) {
   const [image, caption] = sheet.children;
-  sheet.hidden = !page;
+  const coming = !page && !count && !row; // an edition without pages yet
+  sheet.hidden = !page && !coming;
+  image.hidden = coming;
+  if (coming) {
+    sheet.className = "sheet coming";
+    caption.textContent = state.sound ? `${edition} comes in a moment` : `No page of ${edition} yet`;
+  }
   if (!page) return;
   const scale = Number(at("zoom").value) / 100;
   const dpi = Math.min(220, Math.max(40, Math.round(96 * scale * Math.min(2, devicePixelRatio || 1))));
@@ -190,17 +202,23 @@ function toPage(number) {
 
 function showSteps() {
   const list = at("steps");
-  list.replaceChildren(...state.steps.map((step) => {
-    const item = made("li");
-    const go = made("button", `${step.number} ${step.title}`);
-    go.type = "button";
-    go.addEventListener("click", () => toPage(step.page - 1));
-    const line = made("button", `line ${step.line}`, "line");
-    line.type = "button";
-    line.addEventListener("click", () => toLine(step.line));
-    item.append(go, line);
-    return item;
-  }));
+  while (list.children.length > state.steps.length) list.lastChild.remove();
+  while (list.children.length < state.steps.length) list.append(newStep(list.children.length));
+  state.steps.forEach((step, number) => {
+    const [go, line] = list.children[number].children;
+    go.textContent = `${step.number} ${step.title}`;
+    line.textContent = `line ${step.line}`;
+  });
+}
+
+function newStep(number) {
+  const item = made("li");
+  const [go, line] = [made("button"), made("button", "", "line")];
+  for (const each of [go, line]) each.type = "button";
+  go.addEventListener("click", () => toPage(state.steps[number].page - 1));
+  line.addEventListener("click", () => toLine(state.steps[number].line));
+  item.append(go, line);
+  return item;
 }
 
 // ------------------------------------------------------------------ problems
@@ -230,20 +248,27 @@ function problemNode(each) {
   const place = made("button", `${each.file}, line ${each.line}`);
   place.type = "button";
   place.addEventListener("click", () => toLine(each.line));
-  node.append(made("h3", `${each.level === "error" ? "Error" : "Warning"}: ${each.what}`), place);
-  if (each.why) node.append(made("p", `At the bench: ${each.why}`, "why"));
-  if (each.mend) node.append(made("p", `To mend: ${each.mend}`));
+  node.append(told("h3", `${each.level === "error" ? "Error" : "Warning"}: ${each.what}`), place);
+  if (each.why) node.append(told("p", `At the bench: ${each.why}`, "why"));
+  if (each.mend) node.append(told("p", `To mend: ${each.mend}`));
+  return node;
+}
+
+// What stands between backticks is typed so in the file.
+function told(tag, words, kind = "") {
+  const node = made(tag, "", kind);
+  words.split("`").forEach((each, number) => node.append(number % 2 ? made("code", each) : each));
   return node;
 }
 
 // ------------------------------------------------------------------ taking back
 
 async function takeBack() {
-  await ask("undo").catch(told);
+  await ask("undo").catch(refused);
   refresh();
 }
 
-function told(error) { condition(error.message, "wrong"); }
+function refused(error) { condition(error.message, "wrong"); }
 
 // ------------------------------------------------------------------ figures, plan, file
 
@@ -305,25 +330,24 @@ function showFigures() {
 
 function newRow() {
   const row = made("tr");
-  const [line, edit] = [made("td", "", "num"), made("td")];
+  const edit = made("td", "", "edit");
   const go = made("button", "", "toline");
   const button = made("button", "Change");
   for (const each of [go, button]) each.type = "button";
   go.addEventListener("click", () => toLine(row.figure.line));
   button.addEventListener("click", () => changing.open([{ ...row.figure, kind: "figure" }], state.mark));
-  line.append(go);
-  edit.append(button);
-  row.append(line, made("td"), made("td"), made("td"), edit);
+  edit.append(button, go);
+  row.append(made("td"), made("td"), made("td"), edit);
   return row;
 }
 
 function fillRow(row, each) {
   row.figure = each;
   row.className = each.given ? "" : "sum";
-  row.querySelector(".toline").textContent = String(each.line);
+  row.querySelector(".toline").textContent = `line ${each.line}`;
   row.lastChild.firstChild.setAttribute("aria-label", `Change ${each.label}, line ${each.line}`);
   [each.label, each.text, each.printed].forEach((text, number) => {
-    row.children[number + 1].textContent = text;
+    row.children[number].textContent = text;
   });
 }
 
@@ -344,7 +368,7 @@ async function loadLines() {
     at("lines").replaceChildren(...lines.texts.map((text, number) => {
       const item = made("li", text || " ");
       item.id = `line-${number + 1}`;
-      item.tabIndex = -1;
+      item.tabIndex = number ? -1 : 0;
       return item;
     }));
   } catch { /* the file has just changed again */ }
@@ -352,10 +376,14 @@ async function loadLines() {
 
 function toLine(number) {
   select("file");
-  document.querySelectorAll("#lines .here").forEach((each) => each.classList.remove("here"));
   const line = at(`line-${number}`);
   if (!line) return;
+  for (const each of document.querySelectorAll("#lines .here, #lines [tabindex='0']")) {
+    each.classList.remove("here");
+    each.tabIndex = -1;
+  }
   line.classList.add("here");
+  line.tabIndex = 0; // the one line that Tab comes to
   line.scrollIntoView({ block: "center" });
   line.focus({ preventScroll: true });
 }
@@ -364,17 +392,26 @@ function toLine(number) {
 function lineChosen(event) {
   const number = Number(event.target.id?.replace("line-", ""));
   const step = [...state.steps].reverse().find((each) => each.line <= number);
-  if (number && step) toPage(step.page - 1);
+  if (number && step?.page) toPage(step.page - 1);
+  else if (number) condition("This line belongs to no step; a step's line leads to its page");
+}
+
+function lineKeys(event) {
+  const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+  if (event.key === "Enter") lineChosen(event);
+  else if (by) toLine(Number((document.activeElement.id || "line-0").replace("line-", "")) + by);
+  else return;
+  event.preventDefault();
 }
 
 // ------------------------------------------------------------------ model
 
 let modelMark = "";
 async function loadModel() {
-  if (!state.shown.length || at("model").hidden || modelMark === state.mark) return;
+  if (!state.shown.length || at("model").hidden || modelMark === `${state.mark} ${state.shown[0]}`) return;
   try {
     const found = await ask("turn", { edition: state.shown[0] });
-    modelMark = state.mark;
+    modelMark = `${state.mark} ${state.shown[0]}`;
     turning.load(found);
     const upto = at("upto");
     const most = Math.max(1, found.steps);
@@ -484,7 +521,7 @@ at("tabs").addEventListener("click", (event) => event.target.role === "tab" && s
 at("tabs").addEventListener("keydown", tabKeys);
 at("find").addEventListener("input", showFigures);
 at("lines").addEventListener("dblclick", lineChosen);
-at("lines").addEventListener("keydown", (event) => event.key === "Enter" && lineChosen(event));
+at("lines").addEventListener("keydown", lineKeys);
 document.addEventListener("keydown", (event) => {
   const typing = event.target.closest("input, textarea, select, dialog");
   if ((event.ctrlKey || event.metaKey) && event.key === "z" && !typing && state?.undoable) {
