@@ -187,7 +187,7 @@ def _places_told(reading: Reading, worked: Worked, assembly: Assembly) -> tuple[
 def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     """The problems of places; whether pieces fit is not asked before each has its place."""
     if any(each.is_error for each in assembly.problems):
-        return tuple(_with_step(each, worked) for each in assembly.problems)
+        return tuple(with_step(each, worked) for each in assembly.problems)
     found = [each for check_places in PLACE_CHECKS for each in check_places(worked, assembly)]
     # What is too thick for its hole, or beside it, runs into the wood around it: told once.
     thick = {each.facts["piece"] for each in found if each.kind in (TooThickForHole, BesideItsHole)}
@@ -195,7 +195,7 @@ def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     shut = {each.facts["piece"] for each in found if each.kind in (CannotGoIn, MovingPieceJams)}
     instead: dict[type[Kind], set[str]] = {PiecesClash: thick, OpensInto: shut, **_at_label(found)}
     told = (p for p in found if p.facts.get("piece") not in instead.get(p.kind, ()))
-    return tuple(_with_step(each, worked) for each in (*assembly.problems, *told))
+    return tuple(with_step(each, worked) for each in (*assembly.problems, *told))
 
 
 def _at_label(found: Sequence[Problem]) -> dict[type[Kind], set[str]]:
@@ -219,7 +219,7 @@ def _fits(worked: Worked) -> Iterator[Problem]:
         yield from fit.check_fit(worked, assembly)
 
 
-def _with_step(problem: Problem, worked: Worked) -> Problem:
+def with_step(problem: Problem, worked: Worked) -> Problem:
     """The problem with the step that brings its piece, where it does not say one."""
     piece = problem.facts.get("piece", "")
     names = (piece, *piece.split("/"))

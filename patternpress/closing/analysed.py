@@ -13,9 +13,10 @@ from patternpress.assembly.placing import assemble
 from patternpress.assembly.sizes import Solver
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.bored import bored
-from patternpress.closing.demands import Demand, demands
+from patternpress.closing.demands import Demand, demands, distinct
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Survey, Valued, rewritten, survey
+from patternpress.closing.lined import lined
 from patternpress.closing.quoting import Key, Quoted, quoted
 from patternpress.closing.traced import Traced, explained, form_of
 from patternpress.closing.walking import Way
@@ -61,7 +62,9 @@ def analysed(book: Book, names: Names, grid: Grid) -> Analysed:
     figures = quoted(worked, assembly, found)
     plain = {k: each for k, each in figures.items() if _plain(each, found)}
     waits = {each.name: (each.opening, each.waits) for each in worked.parts}
-    held = [*wanted.held, *bored(worked, found, book, grid)]
+    held = distinct(
+        [*wanted.held, *lined(worked, assembly, found.values), *bored(worked, found, book, grid)]
+    )
     return Analysed(found, figures, plain, held, waits)
 
 

@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from patternpress.assembly.checks.fit import check_fit
 from patternpress.assembly.editions import Published, published
 from patternpress.assembly.measurefirst import measured_first
 from patternpress.assembly.model import Model, edition_names, modelled
@@ -26,6 +25,7 @@ from patternpress.closing.demands import Demand
 from patternpress.closing.fitting import named_stock, to_fit
 from patternpress.closing.grid import Grid, grid_of
 from patternpress.closing.lengths import rewritten
+from patternpress.closing.misfits import faults, misfit, step_words
 from patternpress.closing.quoting import Key, Quoted, quoted
 from patternpress.closing.scales import Scaled, at_fault, check_scaled, scaled
 from patternpress.closing.scaling import ratio_of
@@ -39,9 +39,7 @@ from patternpress.design.problem import Problem
 from patternpress.design.read import Reading
 from patternpress.design.records.book import Book
 from patternpress.design.span import NOWHERE
-from patternpress.measure.digits import Display, System
-from patternpress.measure.figures import plain, show_length
-from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.digits import System
 
 
 class UnclosedError(Exception):
@@ -237,13 +235,12 @@ def _chosen(book: Book, names: Names, edition: Published, system: System, pins: 
         if choice is None:
             break  # with more care there is no answer; what went wrong without it is told
         figures = _figures(found, task, choice, (sold, names, stock))
-        problems = _faults(figures)
+        problems = faults(figures, (book, names), edition, grid)
         if not problems:
             return figures
     if edition.designed_at is not None:
         raise UnclosedError(tuple(at_fault(each, edition) for each in problems))
-    demands = tuple(Demand({}, each.what, each.span) for each in problems)
-    raise UnclosedError((_problem(edition, grid, demands),))
+    raise UnclosedError(tuple(misfit(each, edition, grid) for each in problems))
 
 
 def _figures(
@@ -260,21 +257,6 @@ def _figures(
     assembly = assemble(worked)
     after = quoted(worked, assembly, found.survey)
     return Figures(found, task, choice, stock, closed, worked, assembly, after)
-
-
-def _faults(figures: Figures) -> tuple[Problem, ...]:
-    """What no longer goes together.  Only where something leans can a sum hide that."""
-    worked, assembly = figures.worked, figures.assembly
-    found = [each for each in (*worked.problems, *assembly.problems) if each.is_error]
-    leans = any(
-        abs(value) not in (0, 1)
-        for each in assembly.placed
-        for row in each.pose.matrix
-        for value in row
-    )
-    if not found and leans:
-        found = [each for each in check_fit(worked, assembly) if each.is_error]
-    return tuple(found)
 
 
 def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Problem]:
@@ -299,6 +281,5 @@ def _problem(edition: Published, grid: Grid, found: tuple[Demand, ...]) -> Probl
     # Pins and limits come last, and they are what an author can change most easily.
     span = next((each.span for each in reversed(found) if each.span != NOWHERE), NOWHERE)
     words = "; ".join(each.words for each in found)
-    display = Display(grid.system, None, grid.unit, locale=edition.display.locale)
-    step = plain(show_length(Quantity(grid.step, Kind.LENGTH), display))
-    return Problem(EditionOpen, span, {"edition": edition.name, "step": step, "demands": words})
+    facts = {"edition": edition.name, "step": step_words(grid), "demands": words}
+    return Problem(EditionOpen, span, facts)

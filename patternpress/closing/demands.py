@@ -89,7 +89,7 @@ def demands(worked: Worked, assembly: Assembly, survey: Survey, grid: Grid) -> D
     found.held += _places(worked, survey, values)
     found.held += _neighbours(assembly, values, grid)
     found.held += _overhangs(worked, assembly, values, grid)
-    found.held = _distinct(found.held)
+    found.held = distinct(found.held)
     return found
 
 
@@ -98,7 +98,7 @@ def values_sort(survey: Survey, number: int) -> str:
     return survey.lengths[number].sort
 
 
-def _distinct(demands: Iterable[Demand]) -> list[Demand]:
+def distinct(demands: Iterable[Demand]) -> list[Demand]:
     """Each sum once; what holds by itself is left out."""
     seen: dict[object, Demand] = {}
     for each in demands:
@@ -292,4 +292,4 @@ def _reach(name: str, axis: int, assembly: Assembly) -> Fraction | None:
     return max(found, default=None)
 
 
-__all__ = ["PLAIN", "Demand", "Demands", "demands"]
+__all__ = ["PLAIN", "Demand", "Demands", "demands", "distinct"]

@@ -108,7 +108,8 @@ def _taken_off(worked: Worked) -> Iterator[Quoted]:
 
 def _spots(worked: Worked, survey: Survey) -> Iterator[Quoted]:
     for spot in survey.spots.values():
-        own = spot.section == "parts" and spot.field in CALLED and "less" not in spot.way
+        # A part's own three sizes are told above; those of its grooves and holes are not.
+        own = spot.section == "parts" and spot.way[2:] in [(each,) for each in CALLED]
         if spot.section in ("sizes", "stock", "overall") or spot.drawn or own:
             continue
         group = {"openings": "opening", "marks": "mark"}.get(spot.section, "place")

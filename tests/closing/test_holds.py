@@ -16,6 +16,7 @@ from patternpress.measure.quantity import Kind
 from tests.closing.test_carcasses import reading
 from tests.closing.test_close import DESIGNS, box
 
+INCH = Fraction(254, 10)
 NUMBERS = range(0, 60, 6)
 
 
@@ -28,6 +29,35 @@ def given(closed: Closed) -> list[tuple[str, Fraction, Fraction]]:
         for key, each in figures.before.items()
         if each.group == "size" and [sorts[n] for n in form_of(each.mm)] == ["given"]
     ]
+
+
+UNUSUAL = sorted((Path(__file__).parents[1] / "assembly" / "unusual").glob("*.yaml"))
+
+
+@pytest.mark.parametrize("path", UNUSUAL, ids=lambda path: path.stem)
+def test_what_lies_on_the_step_stays_where_it_is(path: Path) -> None:
+    """Every length, those of grooves and holes too, which were moved as if nothing printed them."""
+    text = path.read_text("utf-8") + "\neditions: {e: {units: mm}}\n"
+    figures = close(read_text(text, path.name, path.parent), "e").figures
+    lengths = figures.found.survey.lengths
+    assert lengths
+    assert all(each.mm % Fraction(1, 10) == 0 for each in lengths)
+    moved = [each.words for each in lengths if figures.choice.values[each.number] != each.mm]
+    assert moved == []
+
+
+def test_a_groove_moves_by_half_a_step_at_most() -> None:
+    """A groove of 4 × 1.5 mm without a template was closed to 2 × 0.5 mm, and printed so."""
+    text = next(each for each in UNUSUAL if each.stem == "book-trough").read_text("utf-8")
+    closed = close(read_text(f"{text}\neditions: {{e: {{units: in}}}}\n", "b.yaml", Path()), "e")
+    part = closed.model.worked.part("end")
+    assert part is not None
+    groove = part.part.grooves[0]
+    wide, deep = (closed.model.worked.solver.value(said) for said in (groove.wide, groove.deep))
+    assert wide is not None
+    assert deep is not None
+    assert (wide.value, deep.value) == (INCH * 5 / 32, INCH / 16)
+    assert "width of shelf groove" in table(closed)
 
 
 @pytest.mark.parametrize("number", NUMBERS)

@@ -170,3 +170,38 @@ def test_the_size_of_a_fitting_is_the_nearest_that_can_be_printed() -> None:
     closed = close(read_text(text, "rack.yaml", Path()), "e")
     (nail,) = (each for each in closed.model.worked.parts if each.name == "nail")
     assert nail.extents["deep"].value == INCH * 13 / 64
+
+
+def posts(tall: str, short: str, edition: str, *, pad: str = "5 mm, nearest: 13/64 in") -> Reading:
+    """A rail through two posts, one of which stands on a pad."""
+    fault = Path(__file__).parents[1] / "assembly" / "faults" / "edition-misfits.yaml"
+    text = fault.read_text("utf-8").partition("editions:")[0]
+    text = text.replace("15.2 mm from bottom", tall).replace("10.2 mm from bottom", short)
+    text = text.replace("5 mm, nearest: 13/64 in", pad)
+    return read_text(f"{text}editions: {{e: {{{edition}}}}}\n", "rail.yaml", Path())
+
+
+@pytest.mark.parametrize("edition", ["units: in", "units: mm, mm step: 0.5 mm", "units: both"])
+@pytest.mark.parametrize(("high", "low"), [(15.1, 10.1), (15.2, 10.2), (15.3, 10.3), (14.9, 9.9)])
+def test_holes_that_lie_in_one_line_go_on_to(high: float, low: float, edition: str) -> None:
+    """Each rounded by itself, they lay up to 0.4 mm apart, and the rail did not go through."""
+    reading = posts(f"{high} mm from bottom", f"{low} mm from bottom", edition)
+    assert not any(each.is_error for each in check(reading))
+    worked = close(reading, "e").model.worked
+    tall, short = (worked.shapes[each].holes[0].centre.y for each in ("tall post", "short post"))
+    pad = worked.part("pad")
+    assert pad is not None
+    assert tall == short + pad.extents["high"].value
+
+
+def test_pieces_that_no_longer_fit_keep_an_edition_from_being_made() -> None:
+    with pytest.raises(UnclosedError, match=r"in step 2 “rail” runs 0.4 mm "):
+        close(
+            posts("15.2 mm from bottom", "10.2 mm from bottom", "units: in, fraction: 1/32 in"), "e"
+        )
+    mended = posts(
+        "thickness of pad board + 10.2 mm from bottom",
+        "10.2 mm from bottom",
+        "units: in, fraction: 1/32 in",
+    )
+    assert close(mended, "e").model.assembly.problems == ()

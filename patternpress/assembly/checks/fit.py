@@ -33,21 +33,24 @@ from patternpress.design.problem import Problem
 LEAST_AREA = 1.0
 
 
-def check_fit(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
-    """Every fit check of every work, in the order of building."""
+def check_fit(worked: Worked, assembly: Assembly, close: float = CLOSE) -> Iterator[Problem]:
+    """Every fit check of every work, in the order of building.
+
+    What differs by less than `close` mm is called touching.
+    """
     bulks = bulks_of(worked, assembly)
     for name, pieces in assembly.works.items():
         solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
         pins = pins_of(worked)
-        found = list(clashing(worked, solids, pins))
+        found = list(clashing(worked, solids, pins, close))
         yield from found
         if not found:
-            yield from _meet(worked, assembly, solids, name)
-            shut = list(go_in(worked, solids, pins))
+            yield from _meet(worked, assembly, (solids, name), close)
+            shut = list(go_in(worked, solids, pins, close))
             yield from shut
             # What could not even be put in does not come out either: told once.
             out = {each.facts["piece"] for each in shut}
-            yield from (p for p in move(worked, solids) if p.facts["piece"] not in out)
+            yield from (p for p in move(worked, solids, close) if p.facts["piece"] not in out)
 
 
 def _own(first: Placed, second: Placed) -> bool:
@@ -55,9 +58,9 @@ def _own(first: Placed, second: Placed) -> bool:
     return first.brought == second.brought and first.brought not in (first.piece, second.piece)
 
 
-def clashing(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
+def clashing(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -> Iterator[Problem]:
     """Pieces in each other; told for the one that comes later."""
-    for first, second, clash in clashes([bulk for _, bulk in solids], CLOSE):
+    for first, second, clash in clashes([bulk for _, bulk in solids], close):
         one, two = solids[first][0], solids[second][0]
         if _own(one, two) or pins.hold(one, two):
             continue
@@ -86,8 +89,11 @@ def _where(clash: Clash, solids: Solids) -> str:
     return "at the " + " ".join(reversed(words)) if words else "in the middle"
 
 
-def _meet(worked: Worked, assembly: Assembly, solids: Solids, work: str) -> Iterator[Problem]:
+def _meet(
+    worked: Worked, assembly: Assembly, of: tuple[Solids, str], close: float
+) -> Iterator[Problem]:
     """Joined faces that do not meet, or hardly; pieces that touch nothing."""
+    solids, work = of
     by_name: dict[str, list[Bulk]] = {}
     for piece, bulk in solids:
         for name in {piece.piece, piece.part, piece.brought, *piece.path[:1]}:
@@ -98,7 +104,7 @@ def _meet(worked: Worked, assembly: Assembly, solids: Solids, work: str) -> Iter
         in_groove = contact.how == "in groove"  # may have play on its bottom and sides
         if contact.work != work or not contact.glued or in_groove or not mine or not theirs:
             continue
-        area = sum(touching_area(a, b, CLOSE) for a in mine for b in theirs)
+        area = sum(touching_area(a, b, close) for a in mine for b in theirs)
         facts = {"piece": contact.thing, "other": contact.other}
         span = span_of(worked, contact.thing)
         if area == 0.0:

@@ -60,7 +60,7 @@ def span_of(worked: Worked, piece: str) -> Span:
     return use.span if use else worked.book.span
 
 
-def go_in(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
+def go_in(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -> Iterator[Problem]:
     """Each piece or sub-assembly has a way in past those that are there before it."""
     groups: dict[str, Solids] = {}
     for piece, bulk in solids:
@@ -71,25 +71,25 @@ def go_in(worked: Worked, solids: Solids, pins: Pins) -> Iterator[Problem]:
         first = group[0][0]
         # A peg that leans in its hole goes in along the hole, which no straight way shows.
         there = [each for each in earlier if not pins.hold(first, each[0])]
-        if there and not _way(own, [bulk for _, bulk in there]):
-            facts = {"piece": name, "step": str(first.step), "other": _closing(own, there)}
+        if there and not _way(own, [bulk for _, bulk in there], close):
+            facts = {"piece": name, "step": str(first.step), "other": _closing(own, there, close)}
             yield Problem(kinds.CannotGoIn, span_of(worked, name), facts)
         earlier += group
 
 
-def _closing(moving: list[Bulk], there: Solids) -> str:
+def _closing(moving: list[Bulk], there: Solids, close: float) -> str:
     """The piece that closed the last way in."""
     for count in range(1, len(there)):
-        if not _way(moving, [bulk for _, bulk in there[:count]]):
+        if not _way(moving, [bulk for _, bulk in there[:count]], close):
             return there[count - 1][0].key
     return there[-1][0].key
 
 
-def _way(moving: list[Bulk], others: list[Bulk]) -> bool:
+def _way(moving: list[Bulk], others: list[Bulk], close: float) -> bool:
     """Whether things held together slide away somewhere: along an axis, or along their slants."""
-    if next(ways_out(moving, others, AXES, CLOSE), None):
+    if next(ways_out(moving, others, AXES, close), None):
         return True
-    return next(ways_out(moving, others, _slants(moving[0]), CLOSE), None) is not None
+    return next(ways_out(moving, others, _slants(moving[0]), close), None) is not None
 
 
 def _slants(bulk: Bulk) -> list[tuple[float, float, float]]:
@@ -102,7 +102,7 @@ def _slants(bulk: Bulk) -> list[tuple[float, float, float]]:
     return found[:12]
 
 
-def move(worked: Worked, solids: Solids) -> Iterator[Problem]:
+def move(worked: Worked, solids: Solids, close: float = CLOSE) -> Iterator[Problem]:
     """Sub-assemblies that slide or lift off have a way out of the finished piece."""
     subs = worked.usage.sub_of
     how = {sub.name.value: sub.moves.value for sub in worked.book.sub_assemblies if sub.moves}
@@ -113,19 +113,19 @@ def move(worked: Worked, solids: Solids) -> Iterator[Problem]:
         # Other loose things can be taken away first, and doors be opened.
         rest = [(piece, bulk) for piece, bulk in solids if piece.brought not in loose]
         others = [bulk for _, bulk in rest]
-        if moves == "swings" or not rest or _way(own, others) or _lifted(own, others):
+        if moves == "swings" or not rest or _way(own, others, close) or _lifted(own, others, close):
             continue
-        facts = {"piece": name, "moves": moves, "other": _closing(own, rest)}
+        facts = {"piece": name, "moves": moves, "other": _closing(own, rest, close)}
         yield Problem(kinds.MovingPieceJams, span_of(worked, name), facts)
 
 
-def _lifted(moving: list[Bulk], others: list[Bulk]) -> bool:
+def _lifted(moving: list[Bulk], others: list[Bulk], close: float) -> bool:
     """Whether things come out when they are first lifted, then drawn away level."""
     foot = min(float(bulk.low[:, 2].min()) for bulk in moving)
     tops = sorted({float(bulk.high[:, 2].max()) - foot for bulk in others})
-    room = room_ahead(moving, others, (0.0, 0.0, 1.0), CLOSE)
-    for top in (each for each in tops if each > 0 and (room is None or each <= room + CLOSE)):
+    room = room_ahead(moving, others, (0.0, 0.0, 1.0), close)
+    for top in (each for each in tops if each > 0 and (room is None or each <= room + close)):
         raised = [placed(bulk, UNTURNED, (0.0, 0.0, top)) for bulk in moving]
-        if next(ways_out(raised, others, AXES, CLOSE), None):
+        if next(ways_out(raised, others, AXES, close), None):
             return True
     return False

@@ -149,6 +149,19 @@ class SecondRounded(Kind):
     )
 
 
+class EditionMisfits(Kind):
+    """Pieces that fit by the design's figures do not fit by those of an edition.
+
+    At the bench: what is rounded to the step by itself may end up a step beside what it should
+    meet: a rod beside the middle of its second hole, a pin in the wood beside it.
+
+    To mend: work one figure out from the other, so that both are rounded together (as in
+    `thickness of pad board + 10 mm from bottom`), ask for a finer step, or leave more room.
+    """
+
+    what = "in steps of {step}, pieces of the edition “{edition}” no longer fit: {what}"
+
+
 class EditionOpen(Kind):
     """The figures of an edition cannot all fall on its step and still add up.
 
