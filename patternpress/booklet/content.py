@@ -253,7 +253,7 @@ class Step:
 
 @dataclass(frozen=True)
 class StepGroup:
-    """The steps of one sub-assembly or stage, under one heading."""
+    """The steps of one sub-assembly or stage, under one heading; `words` stand above it."""
 
     heading: Text
     steps: tuple[Step, ...]

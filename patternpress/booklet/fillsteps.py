@@ -24,6 +24,7 @@ from patternpress.booklet.content import (
     Step,
     StepGroup,
 )  # fmt: skip
+from patternpress.booklet.cutfirst import cut_first_words
 from patternpress.booklet.fillcards import cards
 from patternpress.booklet.filluses import uses
 from patternpress.booklet.fillwaits import after_wait_words, dry_words, wait_words
@@ -55,7 +56,9 @@ def steps(
     found: list[StepGroup] = []
     for name, inside in groups:
         under = found[-1].heading if found else NOTHING
-        found.append(StepGroup(_heading(name, len(inside), bool(under), wording), tuple(inside)))
+        words = NOTHING if found else cut_first_words(wording)
+        heading = _heading(name, len(inside), bool(under), wording)
+        found.append(StepGroup(heading, tuple(inside), words))
     return tuple(found)
 
 

@@ -1,0 +1,35 @@
+"""What is cut before the first step, and what is not.
+
+In: a `Wording`.  Out: the sentence above the first step; nothing where steps cut every part.
+"""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from patternpress.assembly.cutparts import by_letter
+from patternpress.assembly.needs import parts_cut_first
+from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.measure.pieces import NO_BREAK
+
+
+def cut_first_words(wording: Wording) -> Markup:
+    """That all pieces are cut by now, but those that a step cuts; those by letter."""
+    worked = wording.model.worked
+    answers = frozenset(a.name.value for choice in worked.book.choices for a in choice.answers)
+    first = parts_cut_first(worked, answers)
+    if not first:
+        return NOTHING
+    steps = {part.name: worked.usage.step_where("cut", part.name) for part in worked.parts}
+    later = [part for part in worked.parts if steps[part.name] is not None]
+    later.sort(key=lambda part: by_letter(part.letter))
+    if not later:
+        return wording.say("steps_cut_all")
+    numbers = sorted({number for number in steps.values() if number is not None})
+    where = wording.say(
+        "plan_steps" if len(numbers) > 1 else "plan_step",
+        steps=wording.listed(Markup(str(number)) for number in numbers),
+    )
+    where = Markup(where.replace(" ", NO_BREAK, 1))
+    letters = wording.listed(Markup(part.letter) for part in later)
+    return wording.say("steps_cut_but", letters=letters, steps=where)
