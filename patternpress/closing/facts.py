@@ -11,6 +11,7 @@ from typing import Any
 from patternpress.assembly.facts import exact, facts
 from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
+from patternpress.closing.narrowed import narrowed
 from patternpress.closing.scales import Scaled
 from patternpress.closing.stocking import Named
 from patternpress.closing.table import Row, rows, systems_of
@@ -46,6 +47,10 @@ def _system(figures: Figures, display: Display) -> dict[str, Any]:
         "stock": [_stock(each) for each in figures.stock],
         "figures": [_row(each) for each in rows(figures, display)],
         "kept": [_demand(each) for each in figures.kept],
+        "narrowed": [
+            {"figure": each.words, "least": exact(each.least), "most": exact(each.most)}
+            for each in narrowed(figures)
+        ],
         "given_up": [_demand(each) for each in figures.choice.given_up],
     }
 

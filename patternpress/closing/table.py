@@ -13,6 +13,7 @@ from fractions import Fraction
 from patternpress.closing.choosing import PRETTY
 from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
+from patternpress.closing.narrowed import narrowed
 from patternpress.closing.quoting import Key, Quoted
 from patternpress.closing.scales import left_words
 from patternpress.closing.scaling import ratio_words
@@ -198,6 +199,9 @@ def _told(figures: Figures, display: Display) -> Iterator[str]:
             )
         elif not each.named:
             yield f"Stock: no fraction stands for the {_decimal(each.sold)} mm of {each.stock}."
+    for narrow in narrowed(figures):
+        ends = f"{_decimal(narrow.least)} to {_decimal(narrow.most)} mm"
+        yield f"One figure: {narrow.words}; the step leaves no range of {ends}."
     for words in dict.fromkeys(each.words for each in figures.kept if not each.plain):
         yield f"Kept: {words}."
     for demand in figures.choice.given_up:

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from patternpress.booklet.fitwords import fit_notes
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording
 from patternpress.closing.close import close
+from patternpress.closing.facts import closed_facts
+from patternpress.closing.table import table
 from patternpress.design.read import read_text
+from tests.booklet.test_stepwords import PAIR
 from tests.closing.test_close import box
 
 
@@ -62,3 +67,25 @@ def test_systems_that_lie_apart_are_told() -> None:
     text = box().sources[0][1].replace("units: both", "units: both, fraction: 1/2 in")
     (told,) = notes(text, "both")["side"]
     assert told.startswith("Keep to one system: its length in the other is ")
+
+
+@pytest.mark.parametrize(
+    ("less", "count", "edition", "told"),
+    [
+        ("0.4 to 0.8 mm", 2, "inch", True),
+        ("0.9 to 1.6 mm", 1, "inch", False),
+        ("0.4 to 0.8 mm", 2, "metric", False),
+        ("0.4 to 0.5 mm", 2, "metric", True),
+    ],
+)
+def test_a_range_that_the_step_leaves_no_room_for_is_told(
+    less: str, count: int, edition: str, told: bool
+) -> None:
+    """Two leaves share what the gap has over, so each has half of the range."""
+    text = PAIR.replace("OPENING", "36").replace("COUNT", str(count))
+    text = text.replace("0.9 to 1.6 mm", less)
+    closed = close(read_text(text, "tray.yaml", Path()), edition)
+    system = {"inch": "in", "metric": "mm"}[edition]
+    found = closed_facts(closed)["closing"][system]["narrowed"]
+    assert [each["figure"] for each in found] == (["width of leaf"] if told else [])
+    assert ("One figure: width of leaf; the step leaves no range of" in table(closed)) == told
