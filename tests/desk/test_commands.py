@@ -306,6 +306,15 @@ def test_a_shared_file_is_checked_by_itself(folder: Path) -> None:
     assert [w for w in done.stdout.split() if "[" in w] == ["warning[no-design]"]
 
 
+@pytest.mark.parametrize("command", ["check wrong.yaml", "figures box.yaml", "explain stock"])
+def test_what_is_piped_has_neither_colour_nor_moving_lines(
+    box: Path, wrong: Path, command: str
+) -> None:
+    done = typed(*command.split())
+    assert done.output
+    assert min(set(done.output) - {"\n"}) >= " "  # no sign that steers a terminal
+
+
 # --- build
 
 

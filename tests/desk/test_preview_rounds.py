@@ -72,14 +72,43 @@ def test_that_page_has_the_new_words_where_the_old_ones_were(rounds: Rounds) -> 
     assert all(a.id == b.id for n, (a, b) in enumerate(zip(before, soon, strict=True)) if n != spot)
 
 
-def test_the_templates_of_a_changed_size_come_first_and_stay() -> None:
-    text, path = starter("box"), Path("box.yaml")
-    wider = text.replace("width: 30 mm", "width: 32 mm")
-    assert wider != text
+BOX = Path("box.yaml")
+DRAWERS = (
+    *(f"fillpictures.{name}_picture" for name in ("face", "state", "step")),
+    *(f"fillfinished.{name}" for name in ("exploded_picture", "cover_picture", "three_views")),
+)
+
+
+@pytest.fixture(scope="module")
+def box() -> tuple[dict[str, Seen], Recent]:
+    """The box of `new`, shown once."""
     cache, seen = Recent(500), dict[str, Seen]()
-    done(text, path, seen, cache)
+    done(starter("box"), BOX, seen, cache)
+    return seen, cache
+
+
+def test_a_changed_word_draws_no_picture_again(
+    box: tuple[dict[str, Seen], Recent], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn: list[str] = []
+    for name in DRAWERS:
+        monkeypatch.setattr(f"patternpress.booklet.{name}", drawn.append)
+    text = starter("box").replace("Close it with the front", "Close it with its front")
+    assert text != starter("box")
+    seen, cache = dict(box[0]), box[1]
+    pages = done(text, BOX, seen, cache)[-1].pages
+    assert any("Close it with its front" in words_on(page) for page in pages or ())
+    assert drawn == []
+
+
+def test_the_templates_of_a_changed_size_come_first_and_stay(
+    box: tuple[dict[str, Seen], Recent],
+) -> None:
+    wider = starter("box").replace("width: 30 mm", "width: 32 mm")
+    assert wider != starter("box")
+    seen, cache = dict(box[0]), box[1]
     before = [p.id for p in seen["metric"].pages if p.section == "templates"]
-    found = done(wider, path, seen, cache)
+    found = done(wider, BOX, seen, cache)
     assert [news.what for news in found[:5]] == ["problems", "figures", "soon", "section", "old"]
     early, marked = (templates_of(news) for news in found[3:5])
     assert early == marked

@@ -15,6 +15,7 @@ from patternpress.assembly import model
 from patternpress.desk import pressing
 from patternpress.desk.commands.new import starter
 from patternpress.desk.preview.keeping import Recent
+from patternpress.desk.preview.rounds import News
 from patternpress.desk.preview.server import COOKIE, HEADERS, STATIC, application
 from patternpress.desk.preview.serving import bound
 from patternpress.desk.preview.workshop import ConflictError, Workshop, mark_of
@@ -314,6 +315,28 @@ def test_a_thousand_quick_saves_lose_nothing_and_keep_little(tmp_path: Path) -> 
     assert not any(page.old for page in workshop.state.pages["metric"])
     assert len(workshop._cache) <= 500
     workshop.close()
+
+
+def test_a_newer_text_ends_the_work_on_an_older_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    workshop, done = fresh(tmp_path), list[tuple[str, int]]()
+    older, newer = starter("box"), starter("box").replace("30 mm", "31 mm")
+
+    def slow(text: str, *_: object) -> Iterator[News]:
+        """News without end for the older text; the newer one is saved after the second piece."""
+        for number in range(1000 if text == older else 3):
+            if text == older and number == 2:
+                workshop.path.write_text(newer, "utf-8")
+                workshop.look()
+            done.append((text, number))
+            yield News("old", edition="metric")
+
+    monkeypatch.setattr("patternpress.desk.preview.workshop.work", slow)
+    workshop.start()
+    settled(workshop, mark_of(newer))
+    workshop.close()
+    assert done == [*((older, n) for n in range(3)), *((newer, n) for n in range(3))]
 
 
 def test_what_is_kept_stays_within_bounds() -> None:

@@ -295,11 +295,14 @@ function tableOf(heads, rows) {
 
 // Every printed figure: what it is in the design, and by how many steps of the edition it moved.
 function showMoves(systems) {
-  at("moves").replaceChildren(...systems.flatMap((each) => [
-    made("p", `In steps of ${each.step}.`),
-    tableOf(["What", "In the design", "Printed", "Moved", "Why"],
-      each.rows.map((row) => [row.what, row.exact, row.printed, row.moved, row.why])),
-  ]));
+  at("moves").replaceChildren(...systems.flatMap((each) => {
+    const table = tableOf(["What, and why", "In the design", "Printed", "Moved"],
+      each.rows.map((row) => [row.what, row.exact, row.printed, row.moved]));
+    each.rows.forEach((row, number) => {
+      if (row.why) table.tBodies[0].rows[number].cells[0].append(made("span", row.why, "why"));
+    });
+    return [made("p", `In steps of ${each.step}.`), table];
+  }));
 }
 
 async function loadLayouts() {
