@@ -37,6 +37,18 @@ class Contact:
     gap: float
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Met:
+    """A facet that lies against others: how far its plane is from the origin, two unit directions
+    in that plane, and what it shares with each of the others, told by these.
+    """
+
+    facet: Facet
+    offset: float
+    axes: tuple[Vec, Vec]
+    shared: tuple[BaseGeometry, ...]
+
+
 # ------------------------------------------------------------------ planes
 
 
@@ -122,9 +134,14 @@ def touching_area(a: Bulk, b: Bulk, touch: float = TOUCH) -> float:
     """Return the area in which faces of two placed things lie against each other, mm²."""
     if not boxes_touch(a, b, touch):
         return 0.0
-    total = 0.0
+    met = faces_met(a, a.solid.facets, b, touch)
+    return sum((sum(shape.area for shape in each.shared) for each in met), 0.0)
+
+
+def faces_met(a: Bulk, facets: Iterable[Facet], b: Bulk, touch: float) -> Iterator[Met]:
+    """Yield those of some facets of one placed thing that lie against facets of another."""
     theirs = [(f, dot(f.normal, b.solid.points[f.loops[0][0]])) for f in b.solid.facets]
-    for mine in a.solid.facets:
+    for mine in facets:
         offset = dot(mine.normal, a.solid.points[mine.loops[0][0]])
         facing = [
             f for f, at in theirs if abs(at + offset) <= touch and opposite(mine.normal, f.normal)
@@ -132,8 +149,8 @@ def touching_area(a: Bulk, b: Bulk, touch: float = TOUCH) -> float:
         if facing:
             axes = across(mine.normal)
             shadow = shadow_of(a.solid, mine, axes)
-            total += sum(shadow.intersection(shadow_of(b.solid, f, axes)).area for f in facing)
-    return total
+            shared = [shadow.intersection(shadow_of(b.solid, f, axes)) for f in facing]
+            yield Met(mine, offset, axes, tuple(shared))
 
 
 def opposite(one: Vec, two: Vec) -> bool:

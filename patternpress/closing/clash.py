@@ -6,8 +6,9 @@ them out, and the others can be met (a deletion filter).
 
 from __future__ import annotations
 
-from patternpress.closing.choosing import Task, feasible
+from patternpress.closing.choosing import feasible
 from patternpress.closing.demands import Demand
+from patternpress.closing.draft import Task
 
 
 def clash(task: Task) -> tuple[Demand, ...]:

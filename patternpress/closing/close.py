@@ -19,9 +19,10 @@ from patternpress.assembly.wordless import Memory, remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.analysed import Analysed, analysed, waiting
 from patternpress.closing.besides import besides, bores_beside, ranges_beside
-from patternpress.closing.choosing import Choice, Task, choose
+from patternpress.closing.choosing import Choice, choose
 from patternpress.closing.clash import clash
 from patternpress.closing.demands import Demand
+from patternpress.closing.draft import Task
 from patternpress.closing.fitting import named_stock, to_fit
 from patternpress.closing.grid import Grid, grid_of
 from patternpress.closing.lengths import rewritten

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from patternpress.assembly.editions import Published
 from patternpress.closing.analysed import Analysed
-from patternpress.closing.choosing import Task
+from patternpress.closing.draft import Task
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Survey
 from patternpress.closing.stocking import Named, stocked

@@ -110,9 +110,15 @@ def _from_shops(stock: Stock, shop: _Shop) -> Stock | Problem:
         if abs(near[0].mm - exact.value) > most:
             return _glued(stock, exact.value, most, shop) or _none(stock, exact.value, near, shop)
         chosen.append(_as_said(near[0], said.span))
-    made = with_sections(replace(stock, sold=_sold(stock, system)), tuple(chosen))
-    made = replace(made, price=None, really=None, also_sold=(), at_hand=())
+    made = with_sections(_as_sold(stock, system), tuple(chosen))
     return replace(made, nearest=_elsewhere(made, shop))
+
+
+def _as_sold(stock: Stock, system: System) -> Stock:
+    """A stock as a system's shops have it, without what holds of the author's own alone."""
+    return replace(
+        stock, sold=_sold(stock, system), price=None, really=None, also_sold=(), at_hand=()
+    )
 
 
 def _glued(stock: Stock, mm: Fraction, most: Fraction, shop: _Shop) -> Stock | None:
@@ -129,10 +135,7 @@ def _glued(stock: Stock, mm: Fraction, most: Fraction, shop: _Shop) -> Stock | N
     if off > most:
         return None
     one = _as_said(sold, stock.sheet.span)
-    made = replace(
-        stock, sheet=one, sold=_sold(stock, system), price=None, really=None, also_sold=(),
-        at_hand=(), nearest=None,
-    )  # fmt: skip
+    made = replace(_as_sold(stock, system), sheet=one, nearest=None)
     return glued_up(made, layers, shop.solver)
 
 

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from patternpress.closing.choosing import Task
 from patternpress.closing.demands import Demand
+from patternpress.closing.draft import Task
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Length
 from patternpress.closing.traced import worth

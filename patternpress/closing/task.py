@@ -14,8 +14,9 @@ from types import MappingProxyType
 
 from patternpress.assembly.sizes import Solver
 from patternpress.closing.analysed import Analysed
-from patternpress.closing.choosing import USUAL, WINDOW, Aim, Task
+from patternpress.closing.choosing import USUAL
 from patternpress.closing.demands import Demand
+from patternpress.closing.draft import WINDOW, Aim, Task
 from patternpress.closing.grid import Grid
 from patternpress.closing.keeping import kept_demands, kept_figures, kept_lengths
 from patternpress.closing.lengths import Length, Survey

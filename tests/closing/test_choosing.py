@@ -12,9 +12,10 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from patternpress.closing import choosing
-from patternpress.closing.choosing import Aim, Task, choose, moves_of, worst_of
+from patternpress.closing.choosing import choose, moves_of, worst_of
 from patternpress.closing.clash import clash
 from patternpress.closing.demands import Demand
+from patternpress.closing.draft import Aim, Task
 from patternpress.closing.grid import SIXTY_FOURTH, Grid
 from patternpress.closing.lengths import Length
 from patternpress.closing.programme import Programme, solved

@@ -6,20 +6,19 @@ are laid on, or whose weight lies outside all that they rest on.  Judged on soli
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 import shapely
 
-from patternpress.assembly.blocks import across, dot
 from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.checks.fitmoves import CLOSE, Solids
 from patternpress.assembly.checks.standing import LEVEL, mass, weight_of
-from patternpress.assembly.contacts import opposite, shadow_of
+from patternpress.assembly.contacts import Met, faces_met
 from patternpress.assembly.convex import Bulk, boxes_touch
 from patternpress.assembly.placing import Assembly, both_units
-from patternpress.assembly.solid import Facet
 from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.fit import FallsOff, LaidBeside
@@ -105,29 +104,18 @@ def _carried(own: Bulk, rest: Solids) -> Iterator[tuple[str, Any]]:
     under = [facet for facet in own.solid.facets if facet.normal[2] < -_DOWN]
     for piece, other in rest:
         if boxes_touch(own, other, CLOSE):
-            for facet in under:
-                for spot in _meeting(own, facet, other):
-                    yield piece.key, spot
+            for met in faces_met(own, under, other, CLOSE):
+                for shape in met.shared:
+                    if shape.area > CLOSE:
+                        yield piece.key, shapely.transform(shape, partial(_from_above, met))
 
 
-def _meeting(own: Bulk, facet: Facet, other: Bulk) -> Iterator[Any]:
-    """Where a face lies on the faces of another solid, as seen from above."""
-    offset = dot(facet.normal, own.solid.points[facet.loops[0][0]])
-    axes = across(facet.normal)
-    for theirs in other.solid.facets:
-        at = dot(theirs.normal, other.solid.points[theirs.loops[0][0]])
-        if abs(at + offset) > CLOSE or not opposite(facet.normal, theirs.normal):
-            continue
-        both = shadow_of(own.solid, facet, axes).intersection(shadow_of(other.solid, theirs, axes))
-        if both.area > CLOSE:
-            yield shapely.transform(both, lambda uv: _from_above(uv, axes, facet, offset))
-
-
-def _from_above(places: Any, axes: Sequence[Any], facet: Facet, offset: float) -> Any:
+def _from_above(met: Met, places: Any) -> Any:
     """Places in a face's own plane as x and y."""
-    first, second = axes
-    x = places[:, 0] * first[0] + places[:, 1] * second[0] + offset * facet.normal[0]
-    y = places[:, 0] * first[1] + places[:, 1] * second[1] + offset * facet.normal[1]
+    first, second = met.axes
+    normal = met.facet.normal
+    x = places[:, 0] * first[0] + places[:, 1] * second[0] + met.offset * normal[0]
+    y = places[:, 0] * first[1] + places[:, 1] * second[1] + met.offset * normal[1]
     places = places.copy()
     places[:, 0], places[:, 1] = x, y
     return places
