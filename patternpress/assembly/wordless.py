@@ -11,6 +11,7 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 from collections.abc import Callable, Iterator, MutableMapping
+from functools import cache
 from typing import Any, TypeVar
 
 from patternpress.assembly.prosework import record_fields
@@ -33,20 +34,22 @@ def wordless(record: object) -> str:
 
 
 def _walk(record: object, *, telling: bool) -> Iterator[str]:
+    kind: Any = type(record)
     if isinstance(record, Prose) and not telling:
         yield "words"
     elif isinstance(record, tuple):
         yield f"{len(record)}:"
         for each in record:
             yield from _walk(each, telling=telling)
-    elif names := _told(type(record)):
-        yield type(record).__name__
+    elif names := _told(kind):
+        yield kind.__name__
         for name in names:
             yield from _walk(getattr(record, name), telling=telling or name in _TELLING)
     else:
         yield repr(record)
 
 
+@cache
 def _told(kind: object) -> tuple[str, ...]:
     """The fields of a kind of record that say something; not the whole file that some hold."""
     return tuple(name for name in record_fields(kind) if name not in _silent(kind))

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeAlias
@@ -123,13 +124,19 @@ def _read(folder: Path, before: tuple[str, ...]) -> Theme:
 def _raw(folder: Path) -> dict[str, object]:
     path = folder / "theme.yaml"
     try:
-        # BaseLoader leaves every scalar as text: no sexagesimal numbers, no "no" for false.
-        raw = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+        raw = _parsed(path.read_text(encoding="utf-8"))
     except (OSError, UnicodeError, yaml.YAMLError) as problem:
         raise ThemeError(f"{path.name} of the theme cannot be read: {problem}.") from problem
     if not isinstance(raw, dict):
         raise ThemeError(f"{path.name} must be a list of names with values.")
     return raw
+
+
+@lru_cache(maxsize=16)
+def _parsed(text: str) -> object:
+    """What a text of YAML says; every check of a design asks for the theme of each edition."""
+    # BaseLoader leaves every scalar as text: no sexagesimal numbers, no "no" for false.
+    return yaml.load(text, Loader=yaml.BaseLoader)
 
 
 def _like(name: str, before: tuple[str, ...]) -> Theme:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import yaml
 
@@ -87,6 +88,7 @@ class Pairs:
 Node = Scalar | Items | Pairs
 
 
+@lru_cache(maxsize=4)  # what designs share is read again at every save of one of them
 def read_tree(text: str, file: str) -> tuple[Node | None, tuple[Problem, ...]]:
     """The tree of a YAML text, and what is wrong with its form.
 
