@@ -19,6 +19,7 @@ from patternpress.assembly.specs import PAGE_AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
 from patternpress.booklet.content import CutGroup, CutRow
 from patternpress.booklet.fitwords import fit_notes, step_of
+from patternpress.booklet.outlinewords import outline_notes
 from patternpress.booklet.plain import upper
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
@@ -94,6 +95,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     alike = wording.alike.get(part.name)
     if alike:
         yield wording.say("note_alike", other=wording.thing(alike[0]))
+    yield from outline_notes(part, wording)
     yield from _outline(part, wording)
     ends = end_notes(part, wording)
     if ends:

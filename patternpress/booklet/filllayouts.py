@@ -15,6 +15,7 @@ from markupsafe import Markup, escape
 
 from patternpress.booklet import contentlayouts as c
 from patternpress.booklet.looks import flat_look
+from patternpress.booklet.outlinewords import still_to_cut
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
@@ -248,6 +249,8 @@ def _notes(
         yield wording.say(shapes if board.by_shape else "lay_round", tool=tool)
     if job.tool != KNIFE:
         yield from _safety(board, job, wording)
+    if not board.by_shape:  # else the outlines are traced on the board itself
+        yield from still_to_cut([job.items[spot.item].part for spot in board.spots], wording)
 
 
 def _safety(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:

@@ -84,7 +84,7 @@ def test_dust_is_always_named() -> None:
 
 
 def test_small_parts_are_named_where_there_are_some() -> None:
-    small = "Many pieces of this model are very small."
+    small = "Many of the pieces are very small."
     told = {caution.hazard: caution.signal for caution in cautions(content())}
     assert told[small] is Signal.WARNING
     large = WHOLE.replace("  knob: {stock: pin}\n", "").replace("high: 30 mm", "high: 40 mm")

@@ -1,0 +1,60 @@
+"""What the lists say of pieces that are more than the rectangle of their size.
+
+In: a `CutPart` and a `Wording`.  Out: sentences in the cutting list: round, curved, three-sided,
+cut to its template; and under a cutting layout, whose cuts end at the rectangle, what is still to
+do to which letters.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from markupsafe import Markup, escape
+
+from patternpress.assembly.cutparts import CutPart, by_letter
+from patternpress.assembly.outlines import area, bounding_box
+from patternpress.assembly.shape import Arc, Line, Outline
+from patternpress.booklet.wording import Wording
+
+
+def outline_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    """A sentence where the outline is not the rectangle of the size.
+
+    Straight ends cut at an angle have a sentence of their own, with the angle.
+    """
+    shape = wording.model.worked.shapes.get(part.name)
+    key = _key(shape.outline) if shape is not None else ""
+    if not key or (key == "shape_straight" and part.part.ends):
+        return
+    told = part.name in wording.model.worked.templates
+    yield wording.say("note_shaped" if told else "note_shape", shape=wording.say(key))
+
+
+def still_to_cut(parts: Sequence[CutPart], wording: Wording) -> Iterator[Markup]:
+    """What a layout leaves to do: outlines by the template, and ends by the cutting list."""
+    worked = wording.model.worked
+    shaped = [p for p in parts if p.name in worked.templates and _more_than_square(p, wording)]
+    ended = [p for p in parts if p.part.ends and p not in shaped]
+    for key, found in (("lay_outlines", shaped), ("lay_ends", ended)):
+        if found:
+            letters = dict.fromkeys(p.letter for p in found)
+            listed = (Markup(escape(each)) for each in sorted(letters, key=by_letter))
+            yield wording.say(key, letters=wording.listed(listed))
+
+
+def _more_than_square(part: CutPart, wording: Wording) -> bool:
+    shape = wording.model.worked.shapes.get(part.name)
+    return bool(shape is not None and _key(shape.outline))
+
+
+def _key(outline: Outline) -> str:
+    """What an outline is called; nothing for the rectangle."""
+    arcs = [each for each in outline.segments if isinstance(each, Arc)]
+    if len(arcs) == len(outline.segments) and len({each.centre for each in arcs}) == 1:
+        return "shape_round"
+    if not all(isinstance(each, Line) for each in outline.segments):
+        return "shape_curved"
+    box = bounding_box(outline)
+    if abs(area(outline)) == (box.right - box.left) * (box.top - box.bottom):
+        return ""
+    return "shape_triangle" if len(outline.segments) == 3 else "shape_straight"
