@@ -39,7 +39,8 @@ class Waiting:
 
     `axis` is wide, deep or high; of a groove or hole that `feature` names, wide or deep.  `ends`
     are those of the range that change it, thinnest first; empty where the board of this edition
-    is not the one whose range is known.
+    is not the one whose range is known.  `per`: how much the size grows, in mm, for each mm that
+    the board is thicker.
     """
 
     part: str
@@ -48,6 +49,7 @@ class Waiting:
     stock: str
     planned: Fraction
     ends: tuple[End, ...]
+    per: Fraction
 
 
 def measured_first(plain: Worked, made: Worked) -> tuple[Waiting, ...]:
@@ -81,7 +83,8 @@ def _of_stock(
             if key in before and sizes.get(key, before[key]) != before[key]
         ]
         if moved:
-            yield Waiting(*key, stock.name.value, size, tuple(moved) if known else ())
+            per = (moved[0].size - size) / (moved[0].thickness - label)
+            yield Waiting(*key, stock.name.value, size, tuple(moved) if known else (), per)
 
 
 def _made_from(worked: Worked, stock: Stock, thickness: Fraction) -> Worked:

@@ -18,7 +18,7 @@ from patternpress.booklet.wording import Wording
 from patternpress.measure.digits import Display, System, beside
 from patternpress.measure.figures import markup, show_size
 from patternpress.measure.inches import MM_PER_INCH
-from patternpress.measure.quantity import Kind, Quantity
+from patternpress.measure.quantity import Kind, Quantity, Thickness
 from patternpress.measure.rounding import round_half_even
 
 _HAIR = Fraction(1, 20)  # mm
@@ -80,3 +80,16 @@ def in_system(mm: Fraction, display: Display, system: System) -> Markup:
     """A length in mm, as it is printed in one system alone."""
     one = replace(display, first=system, second=None, beside=(), ranges=())
     return Markup(markup(show_size((Quantity(mm, Kind.LENGTH),), one)))
+
+
+def fine(mm: Fraction, system: System, wording: Wording) -> Markup:
+    """A small length in one system: hundredths of a mm; thousandths of an inch, or a fraction.
+
+    A fraction only where it is the length: 1/64 in for 0.2 mm would be twice as much.
+    """
+    display = wording.model.edition.display
+    inches = mm / MM_PER_INCH
+    named = (inches * display.inch_denominator).denominator == 1
+    alone = replace(display, first=system, second=None, beside=(), ranges=())
+    one = replace(alone, mm_step=Fraction(1, 100), unnamed=() if named else (mm,))
+    return Markup(markup(show_size((Thickness(mm, Kind.LENGTH),), one)))

@@ -10,7 +10,8 @@ from patternpress.booklet.lists import as_columns, as_csv, as_text
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording
-from tests.whole.small import BODY, STEP, TOP, model
+from patternpress.closing.close import close
+from tests.whole.small import BODY, STEP, TOP, model, read
 
 RANGED = BODY.replace(
     "board: {sheet: 2 mm,", "board: {sheet: 2 mm, really: 1.8 to 2.1 mm,"
@@ -58,11 +59,10 @@ def test_a_part_says_by_how_much_it_would_be_off(language: str, told: str) -> No
 
 def test_both_systems_are_told_where_their_steps_can_show_it() -> None:
     body = RANGED.replace("1.8 to 2.1 mm", "1.5 to 2.1 mm")
-    # A step of 1/64 in is 25.4/64 mm: 1 mm is 2.5 of them and 0.2 mm half of one; 2 mm and 2.1 mm
-    # are both 5/64 in, so thicknesses are told in millimetres alone.
+    # In thousandths of an inch: 1/64 in is 0.4 mm, and beside 0.2 mm would be twice as much.
     assert notes("both", body=body) == [
-        "Measure your board before you cut: the length is 1 mm (3/64 in) more at 1.5 mm thick, "
-        "0.2 mm (1/64 in) less at 2.1 mm thick."
+        "Measure your board before you cut: the length is 1 mm (0.039 in) more at "
+        "1.5 mm (0.059 in) thick, 0.2 mm (0.008 in) less at 2.1 mm (0.083 in) thick."
     ]
 
 
@@ -72,8 +72,42 @@ def test_ends_that_print_like_the_label_are_not_figures() -> None:
     )
     # 0.18 mm is printed (0.2), 1.98 mm is not told from 2 mm at a step of 0.1 mm.
     assert notes(body=body) == [
-        "Measure your board before you cut: the length follows from its thickness."
+        "Measure your board before you cut: for each 0.1 mm that it is thicker than 2 mm, "
+        "make the length 0.9 mm less; where it is thinner, the other way."
     ]
+
+
+# A board that shops sell by the inch and whose range is not known there: 1/64 in on the rule, and
+# twice as much off what stands between two such boards.
+INCH = RANGED.replace("really:", "nearest: {size: 3/32 in, sold: 4 x 24 in}, really:")
+RATES = [
+    (
+        "en",
+        "Measure your board before you cut: for each 1/64 in that it is thicker than 3/32 in, "
+        "make the length 1/32 in less; where it is thinner, the other way.",
+    ),
+    (
+        "de",
+        "Vor dem Zuschneiden messen, wie dick board wirklich ist: "
+        "je 1/64 in dicker als 3/32 in: Länge 1/32 in weniger; wo dünner, umgekehrt.",
+    ),
+    (
+        "fr",
+        "Mesurez votre board avant de couper : pour chaque 1/64 po d’épaisseur au-delà de "
+        "3/32 po, longueur 1/32 po de moins ; en deçà, l’inverse.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("language", "told"), RATES)
+def test_where_no_range_is_known_the_rule_is_told_with_its_figures(
+    language: str, told: str
+) -> None:
+    reading = read(TOP + INCH + STEP + f"editions:\n  shop: {{units: in, language: {language}}}\n")
+    words = Wording(close(reading, "shop").model, read_phrases(language))
+    part = words.model.worked.part("shelf")
+    assert part is not None
+    assert [plain_words(each) for each in board_notes(part, words)] == [told]
 
 
 def test_what_no_printed_figure_shows_is_not_said() -> None:
