@@ -129,8 +129,12 @@ def _scale(wording: Wording) -> Markup:
     return wording.say("scale_words", ratio=ratio_words(scale))
 
 
-def _size(sizes: Sizes, wording: Wording, times: Fraction = Fraction(1)) -> Markup:
-    return wording.size(*(Quantity(each * times, Kind.LENGTH) for each in sizes))
+def _size(sizes: Sizes, wording: Wording) -> Markup:
+    return wording.size(*_lengths(sizes))
+
+
+def _lengths(sizes: Sizes) -> list[Quantity]:
+    return [Quantity(each, Kind.LENGTH) for each in sizes]
 
 
 def _level(book: Book, wording: Wording) -> Markup:
@@ -158,7 +162,7 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     facts = [c.Fact(wording.say("fact_finished"), _size(sizes, wording))]
     scale = wording.model.edition.scale
     if scale != 1:
-        facts.append(c.Fact(wording.say("fact_full"), _size(sizes, wording, 1 / scale)))
+        facts.append(c.Fact(wording.say("fact_full"), wording.enlarged(_lengths(sizes), 1 / scale)))
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
     facts += _scaled(wording)
     if wording.model.edition.second_rounded:

@@ -7,8 +7,8 @@ units, pieces with their letters, and the author's prose with every reference fi
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -24,6 +24,7 @@ from patternpress.booklet.prose import blocks, inline, is_list
 from patternpress.design.reads import Prose
 from patternpress.design.references import Ref
 from patternpress.design.span import Said
+from patternpress.measure.digits import as_printed
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.figures import Figure, markup, show_angle, show_measure, show_size
 from patternpress.measure.formula import Formula
@@ -120,6 +121,22 @@ class Wording:
     def size(self, *lengths: Quantity) -> Markup:
         """Lengths that belong together: 80 × 42 × 2 mm."""
         return _marked(show_size(lengths, self.model.edition.display)) if lengths else NOTHING
+
+    def enlarged(self, lengths: Sequence[Quantity], times: Fraction) -> Markup:
+        """Lengths that belong together, so many times as large as they are printed.
+
+        Who multiplies the figure of the page must come to this one, in either system.
+        """
+        if not lengths:
+            return NOTHING
+        display = self.model.edition.display
+        first, *rest = (
+            [as_printed(each, system, display) * times for each in lengths]
+            for system in display.systems
+        )
+        pairs = tuple(zip(first, *rest, strict=True)) if rest else ()
+        large = replace(display, beside=pairs)
+        return _marked(show_size([Quantity(each, Kind.LENGTH) for each in first], large))
 
     def mm(self, value: Fraction) -> Markup:
         """One length given in millimetres."""

@@ -93,6 +93,15 @@ def beside(quantity: Quantity, system: System, display: Display) -> Quantity:
     return quantity if known is None else Quantity(known, quantity.kind)
 
 
+def as_printed(quantity: Quantity, system: System, display: Display) -> Fraction:
+    """What a printed length comes to, mm.  Raises MeasureError `uncertain-rounding`."""
+    quantity = beside(quantity, system, display)
+    if system == "mm":
+        return certain_round(quantity, display.mm_step, round_half_even)
+    step = Fraction(1, display.inch_denominator)
+    return certain_round(inches(quantity), step, round_half_even) * MM_PER_INCH
+
+
 def inches(quantity: Quantity) -> Quantity:
     """The same length with inches for its unit."""
     return Quantity(quantity.value / MM_PER_INCH, quantity.kind, quantity.error / MM_PER_INCH)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from markupsafe import Markup
@@ -19,6 +20,7 @@ from patternpress.booklet.fill import content_of
 from patternpress.booklet.fillcutting import cutting
 from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording, wording_of
 from patternpress.closing.close import close
 from patternpress.cutting.layouts import layouts
@@ -177,6 +179,22 @@ def test_the_finished_size_and_its_full_scale() -> None:
     shown = {key: Markup(value).striptags().replace("\u00a0", " ") for key, value in facts.items()}
     assert shown["Finished size"] == "80 × 40 × 4 mm"
     assert shown["At full scale"] == "960 × 480 × 48 mm"
+
+
+@pytest.mark.parametrize("design", ["keepers-desk", "signal-shelf"])
+def test_who_multiplies_the_printed_size_comes_to_the_full_scale(design: str) -> None:
+    """In either system: 12 × 3 3/8 in is 40 1/2 in, and 12 × 86 mm is 1032 mm."""
+    made = close(read_design(DESIGNS / f"{design}.yaml"), "both").model
+    facts = {fact.label: Markup(fact.value).striptags() for fact in content_of(made).making.facts}
+    finished, full = (
+        [sum(map(Fraction, size.split())) for size in re.findall(r"[\d./]+(?: \d+/\d+)?", said)]
+        for said in (
+            plain_words(facts["Finished size"]),
+            plain_words(facts["At full scale"]),
+        )
+    )
+    assert len(full) == 6
+    assert full == [12 * each for each in finished]
 
 
 def test_brought_pieces_are_counted_over_all_steps() -> None:
