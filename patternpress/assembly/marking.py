@@ -14,12 +14,12 @@ from fractions import Fraction
 from itertools import permutations
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.broadface import PAGE_AXES, on_far_face
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
 from patternpress.assembly.shape import MarkLine, Point, Shape
 from patternpress.assembly.sizes import AXES
-from patternpress.assembly.specs import PAGE_AXES
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
 from patternpress.design.phrases import Target
@@ -125,7 +125,9 @@ def _mark_line(line: DerivedLine, part: CutPart, shape: Shape, worked: Worked) -
             else:
                 high -= far.value
     ends = ((at, low), (at, high)) if page == 0 else ((low, at), (high, at))
-    return MarkLine(line.mark, Point(*ends[0]), Point(*ends[1]))
+    mine = [t for group in mark.on for t in group if t.thing in (part.name, *part.pieces)]
+    behind = bool(mine) and all(on_far_face(part, each) for each in mine)
+    return MarkLine(line.mark, Point(*ends[0]), Point(*ends[1]), behind)
 
 
 def found_opening(opening: Opening, worked: Worked, assembly: Assembly) -> dict[str, Fraction]:

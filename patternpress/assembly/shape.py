@@ -139,19 +139,21 @@ class Groove:
 
 @dataclass(frozen=True, slots=True)
 class MarkLine:
-    """A line drawn on the part before it is used."""
+    """A line drawn on the part before it is used; `far`: on the face that its view hides."""
 
     name: str
     start: Point
     to: Point
+    far: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class MarkPoint:
-    """A point pricked or drawn on the part before it is used."""
+    """A point pricked or drawn on the part before it is used; `far` as a line's."""
 
     name: str
     at: Point
+    far: bool = False
 
 
 Mark = MarkLine | MarkPoint

@@ -11,8 +11,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from patternpress.assembly import blank
+from patternpress.assembly.broadface import (
+    LOW_SIDES,
+    NEAR_FACE,
+    PAGE_AXES,
+    VIEW_OF_THIN,
+    on_far_face,
+)
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.shape import Axis, Face, Mark, MarkLine, MarkPoint, Point, View
+from patternpress.assembly.shape import Axis, Face, Mark, MarkLine, MarkPoint, Point
 from patternpress.assembly.sizes import Solver
 from patternpress.design import phrases
 from patternpress.design.kinds import parts as kinds
@@ -23,17 +30,6 @@ from patternpress.design.records.parts import Mark as SaidMark
 from patternpress.design.span import Said, Span
 from patternpress.measure.formula import Formula
 from patternpress.measure.quantity import Kind, Quantity
-
-# The thin axis decides the view; a view's axes are the two that lie on the page.
-VIEW_OF_THIN = {"deep": View.FRONT, "wide": View.RIGHT, "high": View.ABOVE}
-PAGE_AXES = {
-    View.FRONT: ("wide", "high"),
-    View.RIGHT: ("deep", "high"),
-    View.LEFT: ("deep", "high"),
-    View.ABOVE: ("wide", "deep"),
-}
-LOW_SIDES = {"wide": "left", "deep": "front", "high": "bottom"}
-NEAR_FACE = {View.FRONT: "front", View.RIGHT: "right", View.LEFT: "left", View.ABOVE: "top"}
 
 
 class Draft:
@@ -366,15 +362,16 @@ def _mark(draft: Draft, mark: SaidMark) -> Iterator[Mark]:
     broad = [t for t in mine if not t.sides or draft.page_axis(t.sides[0]) is None]
     if not broad:
         return
+    far = all(on_far_face(draft.part, target) for target in broad)
     if mark.line is not None:
-        yield from _mark_line(draft, mark, mark.line)
+        yield from _mark_line(draft, mark, mark.line, far)
     position = mark.point or mark.dot
     at = draft.point(position, mark.span) if position else None
     if at:
-        yield MarkPoint(mark.name.value, at)
+        yield MarkPoint(mark.name.value, at, far)
 
 
-def _mark_line(draft: Draft, mark: SaidMark, line: phrases.Line) -> Iterator[Mark]:
+def _mark_line(draft: Draft, mark: SaidMark, line: phrases.Line, far: bool) -> Iterator[Mark]:
     if line.how == "along":
         return  # derived from the joins by the placing
     if line.offset is not None:
@@ -394,7 +391,7 @@ def _mark_line(draft: Draft, mark: SaidMark, line: phrases.Line) -> Iterator[Mar
         if kept and kept[0] != axis:
             low, high = (kept[1], high) if offset.side in LOW_SIDES.values() else (low, kept[1])
     ends = (Point(at, low), Point(at, high)) if axis == 0 else (Point(low, at), Point(high, at))
-    yield MarkLine(mark.name.value, *ends)
+    yield MarkLine(mark.name.value, *ends, far)
 
 
-__all__ = ["NEAR_FACE", "PAGE_AXES", "Quantity", "needs_template", "spec_of"]
+__all__ = ["NEAR_FACE", "PAGE_AXES", "VIEW_OF_THIN", "Quantity", "needs_template", "spec_of"]

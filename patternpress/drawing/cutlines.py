@@ -48,7 +48,7 @@ class CutLines:
 
 
 def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLines:
-    """Return a shape's lines for a cutter; for grooves on the far face see `far_lines`.
+    """Return a shape's lines for a cutter; for what is on the far face see `far_lines`.
 
     Raises ValueError if the kerf leaves nothing of the part.
     """
@@ -58,7 +58,7 @@ def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLine
     cuts = [*_moved(through, -half), *_moved([shape.outline], half)]
     if not cuts:
         raise ValueError(f"a kerf of {float(kerf)} mm leaves nothing of {title}")
-    strokes = (*_grooves(shape, far=False), *_marks(shape))
+    strokes = (*_grooves(shape, far=False), *_marks(shape, far=False))
     return _titled(shape, title, cuts=tuple(cuts), marks=blind, strokes=strokes)
 
 
@@ -69,7 +69,7 @@ def far_lines(shape: Shape, title: str) -> CutLines | None:
     left as it is.
     """
     turned = mirrored_shape(shape)
-    strokes = tuple(_grooves(turned, far=True))
+    strokes = (*_grooves(turned, far=True), *_marks(turned, far=True))
     if not strokes:
         return None
     through = (hole.outline for hole in turned.holes if hole.depth is None)
@@ -125,10 +125,12 @@ def _grooves(shape: Shape, far: bool) -> Iterator[Edge]:
                 yield from clipped(ring, start, to)
 
 
-def _marks(shape: Shape) -> Iterator[Edge]:
-    """Yield marked lines as far as they lie on the part, and a cross at each marked point."""
+def _marks(shape: Shape, far: bool) -> Iterator[Edge]:
+    """Yield marked lines of one face as far as they lie on the part, and a cross at each point."""
     ring = flattened(shape.outline, FLAT)
     for mark in shape.marks:
+        if mark.far is not far:
+            continue
         if isinstance(mark, MarkLine):
             start = (float(mark.start.x), float(mark.start.y))
             yield from clipped(ring, start, (float(mark.to.x), float(mark.to.y)))

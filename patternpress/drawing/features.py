@@ -158,18 +158,22 @@ def _hatching(band: Extent) -> Iterator[Edge]:
 
 def _marks(shape: Shape, ring: Polygon, style: DrawingStyle) -> Iterator[Feature]:
     for mark in shape.marks:
+        pen = style.hidden if mark.far else style.mark
         if isinstance(mark, MarkLine):
             start = (float(mark.start.x), float(mark.start.y))
             to = (float(mark.to.x), float(mark.to.y))
             edges = clipped(ring, start, to) or [(start, to)]
             tracks = tuple(straight(*edge) for edge in edges)
-            ink = Stroke(tracks, style.mark, drawn("mark", mark.name), Sign.MARK)
+            sign = Sign.FAR if mark.far else Sign.MARK
+            ink = Stroke(tracks, pen, drawn("mark", mark.name), sign)
             middle = ((start[0] + to[0]) / 2, (start[1] + to[1]) / 2)
             upright = abs(to[1] - start[1]) > abs(to[0] - start[0])
-            yield Feature(mark.name, (ink,), middle, 0.0, (), tuple(edges), upright=upright)
+            yield Feature(mark.name, (ink,), middle, 0.0, (), tuple(edges), mark.far, upright)
         else:
             x, y = float(mark.at.x), float(mark.at.y)
             lines: tuple[Edge, ...] = (((x - 1, y), (x + 1, y)), ((x, y - 1), (x, y + 1)))
             tracks = tuple(straight(*edge) for edge in lines)
-            cross = Stroke(tracks, style.mark, drawn("point", mark.name), Sign.POINT)
-            yield Feature(mark.name, (cross,), (x, y), 1.0, (Extent(x - 1, y - 1, x + 1, y + 1),))
+            sign = Sign.FAR if mark.far else Sign.POINT
+            cross = Stroke(tracks, pen, drawn("point", mark.name), sign)
+            around = (Extent(x - 1, y - 1, x + 1, y + 1),)
+            yield Feature(mark.name, (cross,), (x, y), 1.0, around, underneath=mark.far)

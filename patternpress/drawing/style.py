@@ -28,7 +28,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "make": "make {count}",
         "left hand": "left hand",
         "right hand": "right hand",
-        "underneath": "(underneath)",
+        "underneath": "(on the far side)",
         "drill": ": drill {metric} or {inch}",
         "deep": " deep",
         "planned": "planned only: measure before you cut",

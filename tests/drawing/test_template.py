@@ -175,7 +175,7 @@ def test_holes_that_say_the_same_are_called_out_once() -> None:
 
 def test_a_groove_underneath_is_dashed_and_says_so() -> None:
     cell = drawn(samples.SIDE)
-    assert "back groove (underneath)" in texts(cell)
+    assert "back groove (on the far side)" in texts(cell)
     assert any(isinstance(ink, Stroke) and ink.pen == STYLE.hidden for ink in cell.ink)
 
 
