@@ -31,6 +31,7 @@ from patternpress.measure.printers import Correction
 
 _ROWS = 2  # of the key over the bar; further ones stand above these, as wide as the page
 _KEY = 9.0  # mm, so many rows
+_CLEAR = 2.5  # mm that further ones are higher, to keep off the square and its words
 _ABOVE = 4.0  # mm between foot and templates
 BAND = 9.0
 _UNDER_BAND = 3.0
@@ -69,7 +70,8 @@ class Frame:
     @property
     def foot(self) -> float:
         """How high the foot is, mm."""
-        return lying_bar(self.style).height + _KEY + self.further * ROW + _ABOVE
+        further = self.further * ROW + (_CLEAR if self.further else 0.0)
+        return lying_bar(self.style).height + _KEY + further + _ABOVE
 
     def key(self, signs: Iterable[Sign]) -> Rows | None:
         """Return the rows of the key of some signs, no more than they need; None without room."""
@@ -122,7 +124,10 @@ def furniture(
     rows = frame.key(signs)
     if rows is None:
         raise ValueError("the key of a page needs a higher foot")
-    ink = [*shifted(key_ink(rows, style), 1.0, bar.height + 0.8)]
+    low_rows, further = rows[-_ROWS:], rows[:-_ROWS]
+    base = bar.height + 0.8
+    ink = [*shifted(key_ink(low_rows, style), 1.0, base)]
+    ink += shifted(key_ink(further, style), 1.0, base + len(low_rows) * ROW + _CLEAR)
     ink += _advice(frame, (beside + square.width + 2.5, square.height - 3.0), advice)
     low = Extent(0.0, 0.0, frame.width - upright.width, frame.foot - _ABOVE)
     column = frame.column
