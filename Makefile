@@ -28,10 +28,10 @@ test: $(TESTED) libraries browser ## set up if need be, then run every check and
 	$(IN_VENV) ruff check
 	$(IN_VENV) ruff format --check
 	$(IN_VENV) mypy --strict patternpress
-	$(IN_VENV) pytest -n 2 --dist loadfile -q
+	$(IN_VENV) pytest -n 2 --dist worksteal -q
 
 explore: $(TESTED) libraries browser ## run the tests on fresh random examples
-	EXAMPLES=fresh $(IN_VENV) pytest -n 2 --dist loadfile -q
+	EXAMPLES=fresh $(IN_VENV) pytest -n 2 --dist worksteal -q
 
 bench: $(TESTED) libraries ## time the builds and write build/bench.json
 	$(IN_VENV) python -m tests.bench

@@ -47,6 +47,7 @@ def _judged(
     worked: Worked, assembly: Assembly, use: Use, hole: Target, nearest: _Nearest, room: Fraction
 ) -> Iterator[Problem]:
     facts = {"piece": use.name, "other": hole.thing, "hole": hole.feature, "step": str(use.step)}
+    facts["goes"] = "turn in"
     part = worked.part(nearest.placed.part)
     thick = [q.value for name, q in part.extents.items() if name != part.along] if part else []
     if nearest.beside > room / 2:

@@ -170,15 +170,15 @@ class TooThickForHole(Kind):
 
 
 class BesideItsHole(Kind):
-    """A piece is said to turn free in a hole, and does not reach into it.
+    """A piece is said to sit or to turn in a hole, and does not reach into it.
 
-    At the bench: the door has no pin to hang on, or it hangs askew.
+    At the bench: the peg meets solid wood; the door has no pin to hang on, or it hangs askew.
 
-    To mend: give the hole and the piece the same distances, name the hole that it really turns in
-    after `turns in`, or make the piece longer.
+    To mend: give the hole and the piece the same distances, and a row of pieces as many holes as it
+    has, as far apart; name the hole that it really goes into, or make the piece longer.
     """
 
-    what = "in step {step} “{piece}” is to turn in the {hole} of “{other}”, and {where}"
+    what = "in step {step} “{piece}” is to {goes} the {hole} of “{other}”, and {where}"
 
 
 class LeansTwice(Kind):
