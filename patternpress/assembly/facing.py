@@ -10,9 +10,9 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
-from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS, Plane
+from patternpress.assembly.body import SIDE_AXIS, Plane
 from patternpress.assembly.equations import SAME_PLACE, Equation
-from patternpress.assembly.marked import hole_centre, in_world, mark_coordinates
+from patternpress.assembly.marked import hole_axis, hole_centre, in_world, mark_coordinates
 from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
 from patternpress.assembly.realedge import set_back
 from patternpress.assembly.thing import Thing, along_of, sign_of
@@ -186,7 +186,7 @@ def _in_hole(
     hole = next((h for h in holes if h.name.value == place.target.feature), None)
     if part is None or hole is None:
         return
-    axis = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
+    axis = hole_axis(hole, part)
     _, inner = other.bodies[0]
     pose = other.pose.after(inner)
     local = hole_centre(hole, part, axis, worked)
@@ -226,7 +226,7 @@ def _centred_on_hole(
     hole = next((h for h in holes if h.name.value == place.target.feature), None)
     if part is None or hole is None:
         return
-    axis = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
+    axis = hole_axis(hole, part)
     _, inner = other.bodies[0]
     centre = other.pose.after(inner).point(hole_centre(hole, part, axis, worked))
     for side in sides:

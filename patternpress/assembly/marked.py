@@ -70,6 +70,11 @@ def in_world(bearer: Thing, part: CutPart, side: str, far: Fraction) -> tuple[in
     return world, pose.point((point[0], point[1], point[2]))[world]
 
 
+def hole_axis(hole: Hole, part: CutPart) -> int:
+    """The axis that a hole runs along: of the side it is said to be on, else through the part."""
+    return SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
+
+
 def hole_centre(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Vector:
     """The centre of a hole in its part's frame."""
     at = [_extent(part, index) / 2 for index in range(3)]

@@ -10,14 +10,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
-from patternpress.assembly.marked import hole_centre
+from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS, Body
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.marked import hole_axis, hole_centre
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.pose import (
     DIRECTION,
     ONE,
     ORIGIN,
-    ZERO,
+    UNIT,
     Matrix,
     Pose,
     Vector,
@@ -37,7 +38,6 @@ from patternpress.design.records.parts import Mark
 from patternpress.design.span import NOWHERE, Span
 from patternpress.measure.quantity import Kind, Quantity
 
-_UNIT: tuple[Vector, ...] = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
 _EDGE = 2  # sides that name an edge
 
 
@@ -104,7 +104,7 @@ def all_motions(worked: Worked, assembly: Assembly) -> Iterator[Motion | Problem
             thing = _thing(assembly, use.builds, name)
             if by is not None and thing is not None:
                 keys = _carried(worked, assembly, use, name)
-                plain = Motion(name, use.builds, use.step, keys, by, said.toward, _UNIT[0])
+                plain = Motion(name, use.builds, use.step, keys, by, said.toward, UNIT[0])
                 yield _opened(worked, assembly, replace(plain, span=said.by.span), said, thing)
 
 
@@ -145,8 +145,13 @@ def line_of(
     if part is None or part.form != "rod" or about.sides or about.feature:
         return None
     body, inner = thing.bodies[0]
+    return middle_line(body, inner, part)
+
+
+def middle_line(body: Body, pose: Pose, part: CutPart) -> tuple[Vector, Vector]:
+    """The middle of a piece and the direction of its length, where its pose puts them."""
     middle = [max(c[axis] for c in body.corners) / 2 for axis in range(3)]
-    return inner.point((middle[0], middle[1], middle[2])), inner.turn(_UNIT[AXIS_INDEX[part.along]])
+    return pose.point((middle[0], middle[1], middle[2])), pose.turn(UNIT[AXIS_INDEX[part.along]])
 
 
 def _hole_line(worked: Worked, about: Target, thing: Thing) -> tuple[Vector, Vector] | None:
@@ -155,9 +160,9 @@ def _hole_line(worked: Worked, about: Target, thing: Thing) -> tuple[Vector, Vec
     hole = next((each for each in holes if each.name.value == about.feature), None)
     if part is None or hole is None:
         return None
-    axis = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
+    axis = hole_axis(hole, part)
     _, pose = thing.bodies[0]
-    return pose.point(hole_centre(hole, part, axis, worked)), pose.turn(_UNIT[axis])
+    return pose.point(hole_centre(hole, part, axis, worked)), pose.turn(UNIT[axis])
 
 
 def _edge(thing: Thing, one: str, two: str) -> tuple[Vector, Vector] | None:

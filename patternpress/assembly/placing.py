@@ -35,7 +35,7 @@ from patternpress.assembly.pose import (
 )  # fmt: skip
 from patternpress.assembly.solids import solid_of
 from patternpress.assembly.thing import Thing
-from patternpress.assembly.usage import MAIN, row_of
+from patternpress.assembly.usage import MAIN, Use, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import SaidTwoWays, TooLittleSaid
 from patternpress.design.problem import Problem
@@ -117,6 +117,12 @@ class Assembly:
     kept: dict[str, Any] = field(
         default_factory=dict, compare=False, repr=False
     )  # solids, once made
+
+    def coming(self, use: Use) -> Iterator[Placed]:
+        """The pieces that a use brings to its work."""
+        for each in self.works.get(use.builds, ()):
+            if each.step == use.step and each.brought in (use.name, *use.brings):
+                yield each
 
 
 def assemble(worked: Worked) -> Assembly:

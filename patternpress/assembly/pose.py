@@ -30,6 +30,7 @@ DIRECTION: dict[str, Vector] = {
     "bottom": (ZERO, ZERO, -ONE),
     "top": (ZERO, ZERO, ONE),
 }
+UNIT = (DIRECTION["right"], DIRECTION["back"], DIRECTION["top"])  # along wide, deep and high
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS, Body
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_centre
+from patternpress.assembly.marked import hole_axis, hole_centre
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.pose import DIRECTION, Vector
 from patternpress.assembly.thing import along_of, sign_of
@@ -89,7 +89,7 @@ def _lines(placed: Iterable[Placed], worked: Worked, bodies: Mapping[str, Body])
         for hole in part.part.holes:
             if hole.round is not None:
                 words = f"{hole.name.value} of {each.piece}"
-                axis = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX[part.thin]
+                axis = hole_axis(hole, part)
                 for at in _centres(hole, part, axis, worked):
                     yield _line(words, each, hole.span, axis, at, body)
 

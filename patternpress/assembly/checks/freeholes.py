@@ -68,12 +68,11 @@ def _nearest(worked: Worked, assembly: Assembly, use: Use, hole: Target) -> _Nea
         return None
     through, along = line
     found = []
-    for each in assembly.works.get(use.builds, ()):
-        if each.step == use.step and each.brought in (use.name, *use.brings):
-            thing = Thing(each.piece, ((assembly.bodies[each.part], each.pose),), each.part)
-            out = plus(middle_of(thing), through, -1)
-            across = plus(out, along, -dot(out, along))
-            found.append(_Nearest(each, thing, root(dot(across, across)), along))
+    for each in assembly.coming(use):
+        thing = Thing(each.piece, ((assembly.bodies[each.part], each.pose),), each.part)
+        out = plus(middle_of(thing), through, -1)
+        across = plus(out, along, -dot(out, along))
+        found.append(_Nearest(each, thing, root(dot(across, across)), along))
     return min(found, key=lambda each: each.beside, default=None)
 
 

@@ -13,18 +13,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_centre
+from patternpress.assembly.marked import hole_axis, hole_centre
+from patternpress.assembly.moving import middle_line
 from patternpress.assembly.placing import Assembly, Placed, both_units
-from patternpress.assembly.pose import DIRECTION, ORIGIN, Vector, dot, plus
+from patternpress.assembly.pose import DIRECTION, ORIGIN, UNIT, Vector, dot, plus
 from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import BesideItsHole
 from patternpress.design.phrases import Place
 from patternpress.design.problem import Problem
-
-_UNIT = (DIRECTION["right"], DIRECTION["back"], DIRECTION["top"])
 
 
 class _Round(NamedTuple):
@@ -56,10 +54,10 @@ def _row(
     said = next((each for each in held.part.holes if each.name.value == named), None)
     if said is None:
         return
-    axis = SIDE_AXIS[said.on.value[0]] if said.on else AXIS_INDEX.get(held.thin, 1)
+    axis = hole_axis(said, held)
     holes = [*_holes(worked, held, axis)]
-    mine = [e for e in there if e.step == use.step and e.brought in (use.name, *use.brings)]
-    mouths = [_mouth(assembly, each, bearer, _UNIT[axis], part) for each in mine]
+    mine = [*assembly.coming(use)]
+    mouths = [_mouth(assembly, each, bearer, UNIT[axis], part) for each in mine]
     if not mouths or mouths[0] is None:
         return
     own = plus(mouths[0], bearer.pose.point(hole_centre(said, held, axis, worked)), -1)
@@ -67,7 +65,7 @@ def _row(
         if mouth is None:
             continue
         at = plus(mouth, own, -1)
-        beside = [_beside(at, hole, bearer, _UNIT[axis]) for hole in holes]
+        beside = [_beside(at, hole, bearer, UNIT[axis]) for hole in holes]
         if beside and all(far > hole.wide / 2 for far, hole in zip(beside, holes, strict=True)):
             facts = {"piece": use.name, "other": held.name, "step": str(use.step)}
             facts |= {"goes": "sit in", "hole": f"row of the {named}"}
@@ -80,9 +78,8 @@ def _row(
 def _holes(worked: Worked, held: CutPart, axis: int) -> Iterator[_Round]:
     """The round holes of a part that run along an axis, those of rows one by one."""
     for hole in held.part.holes:
-        own = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(held.thin, axis)
         wide = worked.solver.value(hole.round) if hole.round else None
-        if own != axis or wide is None:
+        if hole_axis(hole, held) != axis or wide is None:
             continue
         centre = hole_centre(hole, held, axis, worked)
         yield _Round(centre, wide.value)
@@ -98,9 +95,7 @@ def _mouth(
 ) -> Vector | None:
     """Where the middle line of a peg comes out of the face that it goes into."""
     body, wood = assembly.bodies[peg.part], assembly.bodies[bearer.part]
-    middle = [max(corner[axis] for corner in body.corners) / 2 for axis in range(3)]
-    at = peg.pose.point((middle[0], middle[1], middle[2]))
-    line = peg.pose.turn(_UNIT[AXIS_INDEX[part.along]])
+    at, line = middle_line(body, peg.pose, part)
     out = bearer.pose.turn(along)
     back = plus(ORIGIN, out, -1)
     if 2 * dot(at, out) < wood.reach(bearer.pose, out) - wood.reach(bearer.pose, back):
