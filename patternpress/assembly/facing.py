@@ -12,10 +12,10 @@ from fractions import Fraction
 
 from patternpress.assembly.body import SIDE_AXIS, Plane
 from patternpress.assembly.equations import SAME_PLACE, Equation
-from patternpress.assembly.marked import hole_axis, hole_centre, in_world, mark_coordinates
-from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
+from patternpress.assembly.marked import extent, hole_axis, hole_centre, in_world, mark_coordinates
+from patternpress.assembly.pose import DIRECTION, ONE, UNIT, ZERO, Vector, dot
 from patternpress.assembly.realedge import set_back
-from patternpress.assembly.thing import Thing, along_of, sign_of
+from patternpress.assembly.thing import Thing, along_of, end_of, middle_of, sign_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
 from patternpress.design.phrases import OPPOSITE, Place, Target
@@ -190,31 +190,59 @@ def _in_hole(
     _, inner = other.bodies[0]
     pose = other.pose.after(inner)
     local = hole_centre(hole, part, axis, worked)
-    centre = pose.point(local)
-    unit: list[Fraction] = [ZERO, ZERO, ZERO]
-    unit[axis] = ONE
-    way = pose.turn((unit[0], unit[1], unit[2]))
+    way = pose.turn(UNIT[axis])
     world = max(range(3), key=lambda i: abs(way[i]))
     if SIDE_AXIS[side] != world:
         facts = {"side": side, "piece": thing.name, "hole": hole.name.value, "other": other.name}
         yield Problem(kinds.NotInHole, place.target.span, facts)
         return
-    for cross in range(3):
-        if cross != world:
-            low = ("left", "front", "bottom")[cross]
-            value = centre[cross] - _middle(thing, low)
-            yield _equation(low, along_of(low), value, place)
-    if place.how == "through hole":
-        return  # along the hole it goes where another side says
-    deep = worked.solver.value(place.distance or hole.deep) if place.distance or hole.deep else None
     # In a notch or a hollow the hole begins where the wood does.
     drilled = hole.on.value[0] if hole.on else ""
     behind = set_back(part, worked.shapes.get(part.name), drilled, local)
-    entry = _coordinate(other, OPPOSITE[side]) + sign_of(side) * behind
-    depth = deep.value if deep else _coordinate(other, side) * sign_of(side) - entry * sign_of(side)
-    yield _equation(
-        side, along_of(side), entry + sign_of(side) * depth - _coordinate(thing, side), place
-    )
+    high = sign_of(side) * way[world] < 0
+    mouth = pose.point(_put(local, axis, extent(part, axis) - behind if high else behind))
+    end, into = end_of(thing, side)
+    if abs(into[world]) == ONE or len(thing.bodies) > 1:
+        end, into = _square_end(thing, side), DIRECTION[side]
+    for cross in range(3):
+        if cross != world:
+            yield _on_axis(place, cross, (end, into), mouth, world)
+    if place.how == "through hole":
+        return  # along the hole it goes where another side says
+    deep = worked.solver.value(place.distance or hole.deep) if place.distance or hole.deep else None
+    # Depth is measured along the hole, as the bit goes; what goes right through ends flush.
+    value = _coordinate(other, side) - _coordinate(thing, side)
+    if deep is not None:
+        value = mouth[world] + deep.value * into[world] - end[world]
+    yield _equation(side, along_of(side), value, place)
+
+
+def _on_axis(
+    place: Place, cross: int, axis: tuple[Vector, Vector], mouth: Vector, world: int
+) -> Equation:
+    """One of the two statements that the middle line of a peg runs through the mouth of its hole.
+
+    For an end E, a direction u and a mouth M: (E + t - M) is along u, so in each direction c
+    across the hole t_c - t_w u_c / u_w = (M - E)_c - (M - E)_w u_c / u_w.
+    """
+    end, into = axis
+    low = ("left", "front", "bottom")[cross]
+    slope = into[cross] / into[world]
+    normal = list(along_of(low))
+    normal[world] = -slope
+    value = mouth[cross] - end[cross] - slope * (mouth[world] - end[world])
+    return _equation(low, (normal[0], normal[1], normal[2]), value, place)
+
+
+def _square_end(thing: Thing, side: str) -> Vector:
+    """The middle of the box around a thing, moved to its outermost point on a side."""
+    return _put(middle_of(thing), SIDE_AXIS[side], _coordinate(thing, side))
+
+
+def _put(point: Vector, axis: int, at: Fraction) -> Vector:
+    moved = list(point)
+    moved[axis] = at
+    return moved[0], moved[1], moved[2]
 
 
 def _centred_on_hole(

@@ -40,7 +40,7 @@ def mark_coordinates(
         if far is not None:
             yield in_world(bearer, part, offset.side, far.value)
     for side in centred:
-        half = _extent(part, SIDE_AXIS[side]) / 2
+        half = extent(part, SIDE_AXIS[side]) / 2
         yield in_world(bearer, part, side, half)
 
 
@@ -52,7 +52,8 @@ def _across(direction: str, mark: Mark, part: CutPart) -> list[str]:
     return [("left", "front", "bottom")[axis] for axis in rest]
 
 
-def _extent(part: CutPart, axis: int) -> Fraction:
+def extent(part: CutPart, axis: int) -> Fraction:
+    """The size of a part along an axis of its own frame, mm; nought where it has none."""
     name = next(each for each, index in AXIS_INDEX.items() if index == axis)
     return part.extents[name].value if name in part.extents else ZERO
 
@@ -60,7 +61,7 @@ def _extent(part: CutPart, axis: int) -> Fraction:
 def in_world(bearer: Thing, part: CutPart, side: str, far: Fraction) -> tuple[int, Fraction]:
     """A distance from a side of a part as drawn, as a coordinate of the work."""
     axis = SIDE_AXIS[side]
-    local = far if sign_of(side) < 0 else _extent(part, axis) - far
+    local = far if sign_of(side) < 0 else extent(part, axis) - far
     point = [ZERO, ZERO, ZERO]
     point[axis] = local
     _, inner = bearer.bodies[0]
@@ -77,10 +78,10 @@ def hole_axis(hole: Hole, part: CutPart) -> int:
 
 def hole_centre(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Vector:
     """The centre of a hole in its part's frame."""
-    at = [_extent(part, index) / 2 for index in range(3)]
+    at = [extent(part, index) / 2 for index in range(3)]
     for offset in hole.at.offsets:
         far = worked.solver.value(offset.distance)
         index = SIDE_AXIS[offset.side]
         if far is not None and index != axis:
-            at[index] = far.value if sign_of(offset.side) < 0 else _extent(part, index) - far.value
+            at[index] = far.value if sign_of(offset.side) < 0 else extent(part, index) - far.value
     return (at[0], at[1], at[2])

@@ -108,6 +108,8 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     places.check_pins,
     freeholes.check_turning,
     leaningpegs.check_leaning,
+    leaningpegs.check_leans_alike,
+    leaningpegs.check_leaning_holes,
     places.check_leans,
     check_tolerance,
     covered.check_marks_covered,

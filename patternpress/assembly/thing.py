@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from patternpress.assembly.body import SIDE_AXIS, Body, Plane
-from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Pose, Vector, dot
+from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Pose, Vector, dot, plus
 
 IN_PLACE = Pose()
 # Turns are cut at 1e-18, so what lies in a plane may be off by far less than this.
@@ -106,3 +106,19 @@ def middle_of(thing: Thing) -> Vector:
     high = [thing.reach(DIRECTION[side]) for side in ("right", "back", "top")]
     x, y, z = ((one + two) / 2 for one, two in zip(low, high, strict=True))
     return x, y, z
+
+
+def end_of(thing: Thing, side: str) -> tuple[Vector, Vector]:
+    """The middle of one end of a piece, and the way its middle line leaves there; both in the work.
+
+    Of a piece whose end is not square, the middle of what its outermost point there reaches to.
+    A sub-assembly counts as the first of its pieces.
+    """
+    body, inner = thing.bodies[0]
+    pose = thing.pose.after(inner)
+    looks = thing.face(side).normal
+    ways = (pose.turn(way) for way in DIRECTION.values())
+    into = max(ways, key=lambda way: dot(way, looks))
+    x, y, z = (max(corner[axis] for corner in body.corners) / 2 for axis in range(3))
+    middle = pose.point((x, y, z))
+    return plus(middle, into, body.reach(pose, into) - dot(middle, into)), into

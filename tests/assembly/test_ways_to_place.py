@@ -187,6 +187,27 @@ def test_what_leans_is_placed_by_its_lowest_and_outermost_points(degrees: float)
     assert far == pytest.approx(wanted, abs=1e-6)
 
 
+@pytest.mark.parametrize("degrees", [5, 15, 40])
+@pytest.mark.parametrize("place", ["in peg hole of base, 1 mm deep", "through peg hole of base"])
+@pytest.mark.parametrize(("toward", "way"), [("right", (1, 0)), ("front", (0, -1))])
+def test_a_leaning_peg_runs_through_the_mouth_of_its_hole(
+    degrees: float, place: str, toward: str, way: tuple[int, int]
+) -> None:
+    """The mouth is at (12, 8, 2); the peg is 9 mm long.  Depth is measured along the peg."""
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    through = place.startswith("through")
+    # What goes through is held at its top: its highest point is the far rim of its end.
+    above = ", top: 7 mm beyond base" if through else ""
+    places = f"leans: top {degrees} deg to the {toward}, bottom: '{place}'{above}"
+    assembly = assembled("peg", places)
+    assert [each.what for each in assembly.problems] == []
+    pose = next(each for each in assembly.placed if each.piece == "peg").pose
+    end = [float(each) for each in pose.point((Fraction(3, 2), Fraction(3, 2), Fraction(0)))]
+    deep = 9 - (7 - 1.5 * s) / c if through else 1
+    wanted = (12 - way[0] * deep * s, 8 - way[1] * deep * s, 2 - deep * c)
+    assert end == pytest.approx(wanted, abs=1e-6)
+
+
 LEANING = """
 sub-assemblies:
   easel:

@@ -1,7 +1,8 @@
-"""Does every peg of a row that leans come to a hole?
+"""Does what leans in a hole find its hole, and does the hole keep within the wood?
 
 In: a `Worked` design and its `Assembly`.  Out: problems of pegs that meet the wood beside the
-holes.  Straight ones run into the wood and are told for that; a leaning peg runs into it by its
+holes, lean otherwise than the hole's other pegs, or too far, and of holes that come out where they
+lean to.  Straight pegs run into the wood and are told for that; a leaning peg runs into it by its
 lean, since its hole is drilled at that angle and drawn straight.  So the others of a row are asked
 to come out of the face as the first does, beside whose hole its join puts it.
 """
@@ -14,15 +15,23 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_axis, hole_centre
+from patternpress.assembly.leaning import Leaning, bearer_of, hole_of, leaning_holes
+from patternpress.assembly.marked import extent, hole_axis, hole_centre
 from patternpress.assembly.moving import middle_line
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import DIRECTION, ORIGIN, UNIT, Vector, dot, plus
+from patternpress.assembly.sizes import AXES
 from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds.placing import BesideItsHole
+from patternpress.design.kinds.fit import HoleBreaksOut
+from patternpress.design.kinds.placing import BesideItsHole, LeansApart, LeansTooFar
 from patternpress.design.phrases import Place
 from patternpress.design.problem import Problem
+from patternpress.design.records.parts import Hole
+
+# Degrees; beyond it a bit slides over the face.  Common practice, no source.
+MOST = 45
+_CUT = 1e-6  # turns are cut at 1e-18
 
 
 class _Round(NamedTuple):
@@ -45,14 +54,10 @@ def check_leaning(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
 def _row(
     worked: Worked, assembly: Assembly, use: Use, place: Place, part: CutPart
 ) -> Iterator[Problem]:
-    there = assembly.works.get(use.builds, ())
-    thing, named = place.target.thing, place.target.feature
-    bearer = next((each for each in there if thing in (each.piece, each.part)), None)
+    bearer = bearer_of(assembly, use, place)
     held = worked.part(bearer.part) if bearer else None
-    if bearer is None or held is None:
-        return
-    said = next((each for each in held.part.holes if each.name.value == named), None)
-    if said is None:
+    said = hole_of(held, place)
+    if bearer is None or held is None or said is None:
         return
     axis = hole_axis(said, held)
     holes = [*_holes(worked, held, axis)]
@@ -68,7 +73,7 @@ def _row(
         beside = [_beside(at, hole, bearer, UNIT[axis]) for hole in holes]
         if beside and all(far > hole.wide / 2 for far, hole in zip(beside, holes, strict=True)):
             facts = {"piece": use.name, "other": held.name, "step": str(use.step)}
-            facts |= {"goes": "sit in", "hole": f"row of the {named}"}
+            facts |= {"goes": "sit in", "hole": f"row of the {said.name.value}"}
             far = both_units(min(beside))
             facts["where"] = f"“{each.piece}” meets the wood {far} beside the nearest hole"
             yield Problem(BesideItsHole, place.target.span, facts)
@@ -78,16 +83,22 @@ def _row(
 def _holes(worked: Worked, held: CutPart, axis: int) -> Iterator[_Round]:
     """The round holes of a part that run along an axis, those of rows one by one."""
     for hole in held.part.holes:
-        wide = worked.solver.value(hole.round) if hole.round else None
-        if hole_axis(hole, held) != axis or wide is None:
-            continue
-        centre = hole_centre(hole, held, axis, worked)
-        yield _Round(centre, wide.value)
-        every = worked.solver.value(hole.row.every) if hole.row else None
-        if hole.row and every is not None:
-            way = DIRECTION[hole.row.toward.value[0]]
-            for count in range(1, hole.row.quantity.value):
-                yield _Round(plus(centre, way, count * every.value), wide.value)
+        if hole_axis(hole, held) == axis:
+            yield from _rounds(worked, held, hole, axis)
+
+
+def _rounds(worked: Worked, held: CutPart, hole: Hole, axis: int) -> Iterator[_Round]:
+    """A round hole and those in a row with it."""
+    wide = worked.solver.value(hole.round) if hole.round else None
+    if wide is None:
+        return
+    centre = hole_centre(hole, held, axis, worked)
+    yield _Round(centre, wide.value)
+    every = worked.solver.value(hole.row.every) if hole.row else None
+    if hole.row and every is not None:
+        way = DIRECTION[hole.row.toward.value[0]]
+        for count in range(1, hole.row.quantity.value):
+            yield _Round(plus(centre, way, count * every.value), wide.value)
 
 
 def _mouth(
@@ -112,3 +123,64 @@ def _beside(mouth: Vector, hole: _Round, bearer: Placed, along: Vector) -> Fract
     off = plus(mouth, bearer.pose.point(hole.centre), -1)
     across = plus(off, out, -dot(off, out))
     return Fraction(round(math.sqrt(dot(across, across)), 6))
+
+
+# ------------------------------------------------------------------ the angle of a hole
+
+
+def check_leans_alike(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """What sits in one hole, or one row of holes, leans alike, and not too far to be drilled."""
+    first: dict[tuple[str, str], Leaning] = {}
+    for each in leaning_holes(worked, assembly):
+        facts = {"piece": each.use.name, "other": each.part, "hole": each.hole.name.value}
+        before = first.setdefault((each.part, each.hole.name.value), each)
+        if each.rod and each.degrees > MOST + _CUT:
+            facts |= {"angle": f"{each.degrees:.0f} degrees", "most": str(MOST)}
+            yield Problem(LeansTooFar, each.place.target.span, facts)
+        elif before.ways != each.ways:
+            facts |= {"first": before.use.name, "lean": _said(each), "before": _said(before)}
+            yield Problem(LeansApart, each.place.target.span, facts)
+
+
+def _said(leaning: Leaning) -> str:
+    ways = [f"leans {float(angle):g} degrees to the {side}" for angle, side in leaning.ways]
+    return " and ".join(ways) or "stands square"
+
+
+def check_leaning_holes(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
+    """Round holes at an angle stay within the wood: blind ones at the end, all at the sides."""
+    told = set()
+    for each in leaning_holes(worked, assembly):
+        key = (each.part, each.hole.name.value)
+        part = worked.part(each.part)
+        if part is None or not each.ways or key in told or each.degrees > MOST + _CUT:
+            continue
+        out = max(_out_of(worked, part, each), key=lambda found: found[1], default=("", 0.0))
+        if out[1] >= 0 and out[0]:
+            told.add(key)
+            over = both_units(Fraction(round(out[1], 6)))
+            facts = {"hole": each.hole.name.value, "part": f"“{part.name}”"}
+            facts["where"] = f"{out[0]}, drilled {each.degrees:.3g} degrees from square"
+            yield Problem(HoleBreaksOut, each.hole.span, {**facts, "by": f", by {over}"})
+
+
+def _out_of(worked: Worked, part: CutPart, leaning: Leaning) -> Iterator[tuple[str, float]]:
+    """How far a hole comes out of its part's box at its far end and its sides; negative within.
+
+    A hole of radius r that is drilled d along a direction of unit length u ends in a circle across
+    u: along an axis it reaches d u + r sqrt(1 - u²) from where it began.
+    """
+    axis, hole = leaning.axis, leaning.hole
+    deep = worked.solver.value(hole.deep) if hole.deep else None
+    ahead = abs(float(leaning.out[axis]))
+    far = float(deep.value) if deep else float(extent(part, axis)) / ahead
+    for each in _rounds(worked, part, hole, axis):
+        for index in range(len(AXES)):
+            u, size = -float(leaning.out[index]), float(extent(part, index))
+            start = float(each.centre[index]) if index != axis else (0.0 if u > 0 else size)
+            wide = float(each.wide) / 2 * math.sqrt(max(0.0, 1 - u * u))
+            end = start + far * u
+            if index != axis:
+                yield "side", max(end + wide - size, wide - end)
+            elif deep is not None:
+                yield "far end", end + wide - size if u > 0 else wide - end

@@ -224,12 +224,12 @@ class WoodMoves(Kind):
 
 
 class HoleBreaksOut(Kind):
-    """A hole drilled into an edge comes out through a face, or at the far end.
+    """A hole that is drilled into an edge, or at an angle, comes out at a side or at its end.
 
     At the bench: the drill tears out the face just where it shows.
 
-    To mend: take a thinner drill, keep to the middle of the edge, or drill less deep; a hole that
-    is to go right through says no depth.
+    To mend: take a thinner drill, keep to the middle of the edge, or drill less deep or less
+    steeply; a hole that is to go right through says no depth.
     """
 
     what = "the hole “{hole}” in {part} breaks out at its {where}{by}"

@@ -191,3 +191,25 @@ class LeansTwice(Kind):
     """
 
     what = "“{piece}” leans already, by what its part says"
+
+
+class LeansApart(Kind):
+    """Pieces that sit in one hole, or in one row of holes, do not lean alike.
+
+    At the bench: a row is drilled at one angle, so some of the pieces stand askew or do not go in.
+
+    To mend: let them lean alike, or give each its own hole.
+    """
+
+    what = "“{piece}” {lean} in the {hole} of “{other}”, and “{first}” {before} in it"
+
+
+class LeansTooFar(Kind):
+    """A round piece leans so far that nobody drills the hole for it.
+
+    At the bench: the bit slides over the face, or tears the hole out to a slot.
+
+    To mend: let it lean 45 degrees from the hole at most, or name the side that goes in.
+    """
+
+    what = "“{piece}” leans {angle} from the {hole} of “{other}”; {most} can be drilled at most"

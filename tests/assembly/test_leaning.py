@@ -1,0 +1,91 @@
+"""Holes that lean because of what goes into them: how far, which way, and whether they stay in."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import cos, radians, sin
+from pathlib import Path
+
+import pytest
+
+from patternpress.assembly.leaning import ways_of
+from patternpress.assembly.model import check
+from patternpress.assembly.placing import assemble
+from patternpress.assembly.worked import work
+from patternpress.design.read import Reading, read_text
+
+RAIL = """design: Rail
+hangs: yes
+stock:
+  board: {sheet: 6 mm}
+  rod: {rod: 3 mm}
+parts:
+  rail:
+    stock: board
+    wide: 60 mm
+    high: 24 mm
+    holes: {peg hole: {HOLE}}
+  peg: {stock: rod, deep: 20 mm, leans: LEAN}
+steps:
+  - step: Drill it
+    start: rail
+    treat:
+      - drill: rail
+  - step: Glue the peg in
+    join:
+      peg: {back: PLACE}
+"""
+MIDDLE = "round: 3 mm, at: centre, deep: 4 mm"
+
+
+def read(lean: str, hole: str = MIDDLE, place: str = "in peg hole of rail") -> Reading:
+    text = RAIL.replace("HOLE", hole).replace("LEAN", lean).replace("PLACE", place)
+    reading = read_text(text, "rail.yaml", Path())
+    assert [each.what for each in reading.problems] == []
+    return reading
+
+
+@pytest.mark.parametrize(
+    ("lean", "wanted"),
+    [
+        ("front raised by 15 deg", [(15, "top")]),
+        ("front lowered by 7.5 deg", [(Fraction(15, 2), "bottom")]),
+        ("front raised by 0 deg", None),
+    ],
+)
+def test_a_hole_leans_as_what_goes_into_it(
+    lean: str, wanted: list[tuple[Fraction, str]] | None
+) -> None:
+    reading = read(lean)
+    assert reading.book is not None
+    worked = work(reading.book, reading.names)
+    found = ways_of(worked, assemble(worked)).get(("rail", "peg hole"))
+    assert (list(found) if found else None) == wanted
+
+
+# Worked out by hand: d deep and r in radius, the rim of the end lies d c + r s behind the face, and
+# d s + r c below the mouth.
+R = 1.5
+
+
+@pytest.mark.parametrize(("degrees", "deep"), [(10, 5), (20, 5), (45, 5), (20, 5.7), (30, 5.7)])
+def test_a_blind_hole_that_leans_stays_in_the_wood(degrees: float, deep: float) -> None:
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    out = deep * c + R * s - 6
+    found = check(
+        read(f"front raised by {degrees} deg", f"round: 3 mm, at: centre, deep: {deep} mm")
+    )
+    said = [each.what for each in found if each.code == "hole-breaks-out"]
+    assert len(said) == (out >= 0)
+    assert all("far end" in each and f"by {out:.2f}".rstrip("0") in each for each in said)
+
+
+@pytest.mark.parametrize(("height", "out"), [(4, None), (3, "0.06 mm (0.002 in)")])
+def test_a_hole_that_leans_down_stays_off_the_edge(height: float, out: str | None) -> None:
+    """Through 6 mm at 15 degrees it comes out 1.61 mm lower, where its rim is 1.45 mm across."""
+    hole = f"round: 3 mm, at: centred and {height} mm from bottom"
+    found = check(read("front raised by 15 deg", hole, "'in peg hole of rail, 5 mm deep'"))
+    said = [each.what for each in found if each.code == "hole-breaks-out"]
+    side = "breaks out at its side, drilled 15 degrees from square, by"
+    wanted = [f"the hole “peg hole” in “rail” {side} {out}"]
+    assert said == (wanted if out else [])
