@@ -130,6 +130,7 @@ def compose(
                 photographs={at: data for at, data in content.photographs.items() if at in html},
                 parts=len(run),
                 names=names,
+                paper=(_points(style.width), _points(style.height)),
             )
         )
     return tuple(made)
@@ -162,12 +163,15 @@ def page_css(theme: Theme, style: PageStyle, *, pages: bool = True) -> str:
     """Return the theme's values as CSS custom properties and, unless `pages` is False, the page.
 
     The margins leave exactly the live area, less the theme's `head` above and `foot` below for
-    the running words.  A page called `whole` has no head: covers and templates use it.
+    the running words.  Pages are laid out on A4 whatever their paper, and put on it afterwards;
+    running words are laid out on the paper itself.  A page called `whole` has no head: covers and
+    templates use it.
     """
     live_width = min(style.live_width, style.width - 2 * style.clear)
     live_height = min(style.live_height, style.height - 2 * style.clear)
-    side = _mm((style.width - live_width) / 2)
-    ends = _mm((style.height - live_height) / 2)
+    sheet = A4 if pages else style
+    side = _mm((sheet.width - live_width) / 2)
+    ends = _mm((sheet.height - live_height) / 2)
     values = {
         **custom_properties(theme, style.letters, style.ink),
         "--live-width": _mm(live_width),
@@ -180,7 +184,7 @@ def page_css(theme: Theme, style: PageStyle, *, pages: bool = True) -> str:
     root = f":root {{\n{lines}\n}}\n"
     if not pages:
         return root
-    size = f"{_mm(style.width)} {_mm(style.height)}"
+    size = f"{_mm(sheet.width)} {_mm(sheet.height)}"
     head, foot = values.get("--size-head", "0mm"), values["--size-foot"]
     margins = f"calc({ends} + {head}) {side} calc({ends} + {foot}) {side}"
     whole = f"@page whole {{ margin-top: {ends}; }}\n"
@@ -305,3 +309,7 @@ def _template(theme: Theme, name: str) -> tuple[str, str, None]:
 def _mm(length: Fraction) -> str:
     """Return an exact length in mm for CSS; every length of a page has a finite decimal."""
     return f"{Decimal(length.numerator) / Decimal(length.denominator)}mm"
+
+
+def _points(length: Fraction) -> float:
+    return float(length * 72 / Fraction(254, 10))

@@ -307,7 +307,6 @@ class Imprint:
     statements: tuple[Text, ...] = ()
     changes: tuple[Change, ...] = ()
     design: Text = ""
-    edition: Text = ""
 
 
 @dataclass(frozen=True)

@@ -213,7 +213,6 @@ def _imprint(book: Book, wording: Wording) -> c.Imprint:
             *wording.paragraphs(book.imprint),
         ),
         changes=changes,
-        edition=edition_words(wording),
     )
 
 

@@ -46,7 +46,9 @@ class Section:
     `lang`; `css` are the texts of stylesheets; addresses are read from the folder `base`;
     `photographs` are JPEGs by their addresses, which are fingerprints of them.  Where a section
     holds several `parts`, each has a top heading and a line in the outline; `names` says what a
-    place is called when a link leads to it.  The two families of `fonts` are always there.
+    place is called when a link leads to it.  `paper`: width and height, in points, of what its
+    pages are put on once they are drawn (`onpaper`); None: as they are.  The two families
+    of `fonts` are always there.
     """
 
     key: str
@@ -58,6 +60,7 @@ class Section:
     photographs: Mapping[str, bytes] = field(default_factory=dict)
     parts: int = 1
     names: Mapping[str, str] = field(default_factory=dict)
+    paper: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)

@@ -22,6 +22,7 @@ from typing import NamedTuple
 from patternpress.booklet.feet import Foot, feet_section
 from patternpress.booklet.fetch import Fence, digest
 from patternpress.booklet.join import BookInfo, join, missing_anchors
+from patternpress.booklet.onpaper import put_on
 from patternpress.booklet.prepress import (
     anchors_in,
     anchors_wanted,
@@ -207,11 +208,11 @@ def _draw(stand: _Stand, section: Section, fence: Fence, memory: Cache) -> Press
     """Return the pages of a section that stands, with the page numbers of `section`."""
     kept = memory.get(section_key(section, fence))
     if isinstance(kept, Pressed) and kept.pdf and _fresh(kept):
-        return kept
+        return put_on(kept, section.paper)
     laid = stand.laid or lay_out_section(section, fence)
     pressed = draw_section(laid, section)
     _keep(pressed, section, fence, memory)
-    return pressed
+    return put_on(pressed, section.paper)
 
 
 def _keep(pressed: Pressed, section: Section, fence: Fence, memory: Cache) -> None:

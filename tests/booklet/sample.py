@@ -387,7 +387,6 @@ IMPRINT = c.Imprint(
         c.Change("1.1", "9 March 2025", "Letter edition added."),
     ),
     design="LQ-004 Keeper’s wall cupboard",
-    edition="Metric, A4",
 )
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import gc
 import io
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
 
-from patternpress.booklet import build
+from patternpress.booklet import build, pressroom
 from patternpress.booklet.build import (
     PressError,
     few_sweeps,
@@ -18,6 +19,7 @@ from patternpress.booklet.build import (
     press_model,
     sections_of,
 )
+from patternpress.booklet.press import Laid, Section
 from patternpress.booklet.pressroom import Booklet, Complaint
 from patternpress.booklet.writing import write_whole
 from tests.whole.small import BODY, STEP, TOP, model, read
@@ -100,6 +102,27 @@ def test_a_cache_changes_nothing_and_spares_pressing() -> None:
     again = press_model(made, cache=cache)
     assert again.pdf == first.pdf
     assert len(cache) == filled > 0
+
+
+def test_an_edition_on_another_paper_is_pressed_no_second_time(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """What names the paper is pressed again: the cover, and the feet of all pages."""
+    laid: list[str] = []
+    before = pressroom.lay_out_section
+
+    def counted(section: Section, *a: Any, **k: Any) -> Laid:
+        laid.append(section.key)
+        return before(section, *a, **k)
+
+    monkeypatch.setattr(pressroom, "lay_out_section", counted)
+    text = TEXT + "editions:\n  one: {units: mm}\n  other: {units: mm, paper: Letter}\n"
+    cache: dict[str, object] = {}
+    make_edition(read(text), "one", cache=cache)
+    first = set(laid)
+    laid.clear()
+    make_edition(read(text), "other", cache=cache)
+    assert set(laid) == {"cover", "running feet"} < first
 
 
 def test_editions_that_share_a_cache_come_out_as_if_they_did_not() -> None:

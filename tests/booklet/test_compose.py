@@ -338,19 +338,14 @@ def test_letters_are_never_too_small() -> None:
         assert base * float(sizes["small"].removesuffix("rem")) >= least
 
 
-@pytest.mark.parametrize(
-    ("style", "page"),
-    [
-        (A4, "size: 210mm 297mm; margin: calc(18.8mm + 8mm) 10mm calc(18.8mm + 8mm) 10mm"),
-        (
-            LETTER,
-            "size: 215.9mm 279.4mm; margin: calc(10mm + 8mm) 12.95mm calc(10mm + 8mm) 12.95mm",
-        ),
-    ],
-)
-def test_both_papers_share_one_live_area(style: object, page: str) -> None:
-    section = compose(sample(), load_theme("quay"), style)[0]  # type: ignore[arg-type]
-    assert page in section.css[1]
+def test_both_papers_share_one_live_area_and_are_laid_out_alike() -> None:
+    """ISO 216: A4 is 210 by 297 mm; ASME Y14.1: Letter is 8 1/2 by 11 in."""
+    metric, letter = (compose(sample(), load_theme("quay"), style)[0] for style in (A4, LETTER))
+    page = "size: 210mm 297mm; margin: calc(18.8mm + 8mm) 10mm calc(18.8mm + 8mm) 10mm"
+    assert page in metric.css[1]
+    assert letter.css == metric.css
+    assert metric.paper == pytest.approx((595.276, 841.89), abs=0.001)
+    assert letter.paper == pytest.approx((612, 792), abs=1e-9)
 
 
 def test_the_foot() -> None:

@@ -7,6 +7,7 @@ import io
 from dataclasses import replace
 
 import pdfplumber
+import pikepdf
 import pytest
 
 from patternpress.booklet import content as c
@@ -112,3 +113,37 @@ def test_what_is_brought_begins_beside_its_label_though_its_size_is_long() -> No
     (label,) = (each for each in words if each["text"] == "Bring")
     (letter,) = (each for each in words if each["text"] == "Y")
     assert abs(letter["bottom"] - label["bottom"]) < 1 * MM
+
+
+def test_pages_are_the_same_on_either_paper_and_only_put_elsewhere_on_it() -> None:
+    """Letters, links and the places of names move by what the papers differ, and no more."""
+    (a4, plain), (letter, moved) = press(sample()), press(sample(), LETTER)
+    assert letter.numbers == a4.numbers
+    across, down = (215.9 - 210) / 2 * MM, (279.4 - 297) / 2 * MM
+    for before, after in zip(plain, moved, strict=True):
+        assert (after.width, after.height) == pytest.approx((612, 792))
+        for kind in ("chars", "annots", "lines", "curves"):
+            for one, other in zip(getattr(before, kind), getattr(after, kind), strict=True):
+                if kind == "chars" and one["text"] != other["text"]:
+                    continue  # the foot names the paper
+                place = one["x0"] + across, one["top"] + down
+                assert (other["x0"], other["top"]) == pytest.approx(place, abs=0.02)
+    tops = [places_of(book.pdf) for book in (a4, letter)]
+    assert tops[0].keys() == tops[1].keys() > {"templates", "plan"}
+    for name, (page, x, y) in tops[0].items():
+        # On the paper from its upper edge: a section's own place is its sheet's upper corner.
+        there, beside, up = tops[1][name]
+        assert there == page
+        if (x, y) != (0.0, pytest.approx(841.89, abs=0.01)):
+            assert (beside, 792 - up) == pytest.approx((x + across, 841.89 - y + down), abs=0.02)
+
+
+def places_of(pdf: bytes) -> dict[str, tuple[int, float, float]]:
+    """The page, x and y of each named place."""
+    book = pikepdf.open(io.BytesIO(pdf))
+    numbers = {page.obj.objgen: number for number, page in enumerate(book.pages)}
+    pairs = book.Root.Names.Dests.Names.as_list()
+    return {
+        str(name): (numbers[to[0].objgen], float(to[2]), float(to[3]))
+        for name, to in zip(pairs[::2], pairs[1::2], strict=True)
+    }

@@ -19,10 +19,10 @@ import pikepdf
 import pypdfium2
 
 from patternpress.assembly.model import edition_names
-from patternpress.booklet.build import build_edition
+from patternpress.booklet.build import Cache, build_edition
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
-from patternpress.design.read import read_design
+from patternpress.design.read import Reading, read_design
 from patternpress.design.records.book import Book
 
 DESIGNS = Path(__file__).parents[2] / "designs"
@@ -165,13 +165,22 @@ def built(demo: Demo, shared: Path) -> Built:
 def _build(demo: Demo, folder: Path) -> str:
     """Build a demo; returns why it failed, so that each test need not fail by itself at length."""
     try:
-        reading = read_design(demo.design)
-        build_edition(reading, demo.edition, folder)
+        reading, kept = read_once(demo.design)
+        build_edition(reading, demo.edition, folder, cache=kept)
     except Exception:
         return traceback.format_exc()
     text = json.dumps(closed_facts(close(reading, demo.edition)))
     (folder / f"{demo}.json").write_text(text, encoding="utf-8")
     return ""
+
+
+@cache
+def read_once(design: Path) -> tuple[Reading, Cache]:
+    """A design, read once a process, and what its editions have in common.
+
+    That a cache changes nothing is `test_same.py`'s to show: it builds in a fresh process.
+    """
+    return read_design(design), {}
 
 
 @cache

@@ -14,14 +14,13 @@ import pdfplumber
 import pypdfium2
 import pytest
 
-from patternpress.assembly.model import work_out
 from patternpress.booklet.build import press_model
 from patternpress.booklet.themes import load_theme
-from patternpress.design.read import read_design
+from patternpress.closing.close import close
 from patternpress.proof.prove import prove
 from patternpress.proof.telling import as_text
 from tests.whole import pagechecks as checks
-from tests.whole.demos import MM, SECTIONS, demos, read_tops
+from tests.whole.demos import MM, SECTIONS, Demo, built, demos, read_once, read_tops
 
 THEMES = ("quay", "rod")
 DESIGNS = sorted({demo.design for demo in demos()})
@@ -57,10 +56,15 @@ def printed(request: pytest.FixtureRequest, shared: Path) -> Printed:
 @cache
 def print_in(design: Path, theme: str, shared: Path) -> Printed:
     """Press a design's first edition in a theme."""
-    model = work_out(read_design(design), FIRST[design])
-    model = replace(model, edition=replace(model.edition, theme=theme))
+    reading, kept = read_once(design)
+    model = close(reading, FIRST[design]).model
     path = shared / f"{design.stem}-{theme}.pdf"
-    path.write_bytes(press_model(model).pdf)
+    if model.edition.theme == theme:
+        pdf = built(Demo(design, FIRST[design]), shared).pdf.read_bytes()
+    else:
+        model = replace(model, edition=replace(model.edition, theme=theme))
+        pdf = press_model(model, cache=kept).pdf
+    path.write_bytes(pdf)
     sizes = load_theme(theme).sizes
     head, foot = (float(sizes[key].removesuffix("mm")) for key in ("head", "foot"))
     pages = tuple(pdfplumber.open(io.BytesIO(path.read_bytes())).pages)

@@ -28,6 +28,7 @@ from patternpress.booklet.fillquick import (
     refilled,
     templated,
 )
+from patternpress.booklet.onpaper import put_on
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Pressed, Section, press_section, section_key
 from patternpress.booklet.pressroom import Booklet, numbered, press_kept
@@ -218,7 +219,8 @@ def _one_page(place: Atelier, last: Seen, fence: Fence) -> tuple[Page, ...] | No
     first = next((n for n, page in enumerate(last.pages) if page.section == home), None)
     if section is None or first is None:
         return None
-    made = _pages(press_section(numbered(section, last.numbers), fence), home, soon=True)
+    pressed = press_section(numbered(section, last.numbers), fence)
+    made = _pages(put_on(pressed, section.paper), home, soon=True)
     spot = first + at - 1
     moved = last.digests != digests_of(place)  # then hardly a page stays as it is
     pages = tuple(replace(page, old=moved) for page in last.pages)
