@@ -41,12 +41,15 @@ def digests(folder: Path) -> dict[str, str]:
 @pytest.mark.parametrize("demo", [ONE], ids=str)
 def test_two_processes_give_the_same_bytes(demo: Demo, shared: Path, tmp_path: Path) -> None:
     root = str(Path(__file__).parents[2])
+    passing = tmp_path / "passing"
+    passing.mkdir()
     subprocess.run(
         [sys.executable, "-c", BUILD, str(demo.design), demo.edition, str(tmp_path / "out")],
         cwd=tmp_path,
-        env={**os.environ, **ODD, "PYTHONPATH": root},
+        env={**os.environ, **ODD, "PYTHONPATH": root, "TMPDIR": str(passing)},
         check=True,
     )
     here = digests(built(demo, shared).folder)
     assert len(here) == 6
     assert digests(tmp_path / "out") == here
+    assert [*passing.iterdir()] == []  # nothing is left in the computer's folder for the passing
