@@ -207,7 +207,8 @@ def _kept_look(css: tuple[str, ...], base: Path, fence: Fence) -> _Look:
 @atexit.register
 def _forget_looks() -> None:
     """The engine keeps fonts in a folder until their last user is gone; Python, as it ends, does
-    not tell what it still holds that it is gone, and 2 MB stayed behind after every build."""
+    not tell what it still holds that it is gone, and 2 MB stayed behind after every build.
+    """
     _kept_look.cache_clear()
     gc.collect()
 
