@@ -23,6 +23,7 @@ from patternpress.assembly.moving import motions_of
 from patternpress.assembly.placefacts import (
     by_size,
     joint_facts,
+    leaning_facts,
     marks_facts,
     motion_facts,
     place_facts,
@@ -84,6 +85,7 @@ def facts(model: Model) -> dict[str, Any]:
         "measure_first": [_waiting(each, model) for each in model.waiting],
         "places": [place_facts(placed) for placed in model.assembly.placed],
         "places_in": works_facts(model.assembly),
+        "leaning_holes": [*leaning_facts(worked, model.assembly)],
         "motions": [motion_facts(each) for each in motions_of(worked, model.assembly)],
         "by_size": by_size(worked, model.assembly),
         "left_free": {name: list(ways) for name, ways in model.assembly.loose.items()},

@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_axis
+from patternpress.assembly.marked import hole_axis, hole_centre
 from patternpress.assembly.placing import Assembly, Placed
-from patternpress.assembly.pose import UNIT, Vector, dot
+from patternpress.assembly.pose import DIRECTION, UNIT, Vector, dot, plus
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.thing import Thing, end_of
 from patternpress.assembly.usage import Use
@@ -25,7 +26,15 @@ from patternpress.design.records.parts import Hole
 
 # Degrees.  Nobody holds a drill to a twentieth of a degree: common practice, no source.
 SQUARE = 0.05
+Ways = tuple[tuple[Fraction, str], ...]  # degrees, and the side of the part it leans toward
 SIDES = (("left", "right"), ("front", "back"), ("bottom", "top"))
+
+
+class Round(NamedTuple):
+    """A round hole: its middle in its part's frame, and its diameter, mm."""
+
+    centre: Vector
+    wide: Fraction
 
 
 @dataclass(frozen=True)
@@ -47,7 +56,7 @@ class Leaning:
     rod: bool
 
     @property
-    def ways(self) -> tuple[tuple[Fraction, str], ...]:
+    def ways(self) -> Ways:
         """How far it leans, and toward which sides."""
         ahead = abs(float(self.out[self.axis]))
         found = []
@@ -86,7 +95,49 @@ def _hole(
     along = peg.pose.turn(UNIT[AXES.index(part.along)]) if part.form == "rod" else into
     lean = min(1.0, abs(float(dot(along, bearer.pose.turn(UNIT[axis])))))
     degrees = math.degrees(math.acos(lean))
-    yield Leaning(held.name, hole, axis, out, use, place, degrees, part.form == "rod")
+    first = Leaning(held.name, hole, axis, out, use, place, degrees, part.form == "rod")
+    yield first
+    if use.joined and use.joined.row:
+        yield from _others(worked, assembly, bearer, first)
+
+
+def _others(
+    worked: Worked, assembly: Assembly, bearer: Placed, first: Leaning
+) -> Iterator[Leaning]:
+    """The other holes that the rest of a row goes into: those as far on as its pegs are."""
+    held, (peg, *more) = worked.part(bearer.part), assembly.coming(first.use)
+    if held is None:
+        return
+    start = hole_centre(first.hole, held, first.axis, worked)
+    for each in more:
+        far = plus(each.pose.offset, peg.pose.offset, -1)
+        x, y, z = (dot(bearer.pose.turn(way), far) for way in UNIT)
+        at = plus(start, (x, y, z))
+        for hole, one in round_holes(worked, held, first.axis):
+            off = plus(at, one.centre, -1)
+            if hole is not first.hole and dot(off, off) <= (one.wide / 2) ** 2:
+                yield replace(first, hole=hole)
+
+
+def round_holes(worked: Worked, held: CutPart, axis: int) -> Iterator[tuple[Hole, Round]]:
+    """The round holes of a part that run along an axis, those of rows one by one."""
+    for hole in held.part.holes:
+        if hole_axis(hole, held) == axis:
+            yield from ((hole, each) for each in rounds_of(worked, held, hole, axis))
+
+
+def rounds_of(worked: Worked, held: CutPart, hole: Hole, axis: int) -> Iterator[Round]:
+    """A round hole and those in a row with it."""
+    wide = worked.solver.value(hole.round) if hole.round else None
+    if wide is None:
+        return
+    centre = hole_centre(hole, held, axis, worked)
+    yield Round(centre, wide.value)
+    every = worked.solver.value(hole.row.every) if hole.row else None
+    if hole.row and every is not None:
+        way = DIRECTION[hole.row.toward.value[0]]
+        for count in range(1, hole.row.quantity.value):
+            yield Round(plus(centre, way, count * every.value), wide.value)
 
 
 def bearer_of(assembly: Assembly, use: Use, place: Place) -> Placed | None:
@@ -101,9 +152,7 @@ def hole_of(held: CutPart | None, place: Place) -> Hole | None:
     return next((each for each in holes if each.name.value == place.target.feature), None)
 
 
-def ways_of(
-    worked: Worked, assembly: Assembly
-) -> dict[tuple[str, str], tuple[tuple[Fraction, str], ...]]:
+def ways_of(worked: Worked, assembly: Assembly) -> dict[tuple[str, str], Ways]:
     """How the drill leans, by part and hole; those that are drilled square are left out."""
     found = ((each, each.ways) for each in leaning_holes(worked, assembly))
     return {(each.part, each.hole.name.value): ways for each, ways in found if ways}

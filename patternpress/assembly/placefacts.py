@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.leaning import ways_of
 from patternpress.assembly.marked import mark_coordinates
 from patternpress.assembly.moving import Motion
 from patternpress.assembly.placing import WAYS, Assembly, Contact, Placed
@@ -121,3 +122,10 @@ def _unnamed(piece: str, worked: Worked) -> Iterator[int]:
     for axis in range(3):
         if sum(SIDE_AXIS[side] == axis for side in named) < 2:
             yield axis
+
+
+def leaning_facts(worked: Worked, assembly: Assembly) -> Iterator[dict[str, Any]]:
+    """The holes that are not drilled square: how far the drill leans, toward which sides."""
+    for (part, hole), ways in ways_of(worked, assembly).items():
+        leans = [{"degrees": str(angle), "toward": side} for angle, side in ways]
+        yield {"part": part, "hole": hole, "leans": leans}

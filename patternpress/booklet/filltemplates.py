@@ -6,19 +6,26 @@ and how to use them.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup
 
+from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.model import Model
-from patternpress.assembly.specs import NEAR_FACE
+from patternpress.assembly.sizes import AXES
+from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES
+from patternpress.assembly.turning import mirrored_shape
 from patternpress.booklet import content as c
 from patternpress.booklet.fillbits import sawn_holes
 from patternpress.booklet.fillcutting import end_notes
+from patternpress.booklet.holewords import lean_words
+from patternpress.booklet.sidewords import holes_named
 from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import OPPOSITE
 from patternpress.drawing.bars import lying_bar, upright_bar
 from patternpress.drawing.fromparts import template_parts
 from patternpress.drawing.ink import Tagged
@@ -30,7 +37,10 @@ from patternpress.drawing.style import WORDS, DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.drawing.tags import bar
 from patternpress.drawing.treated import treated
+from patternpress.measure.figures import Figure, plain, show_angle
+from patternpress.measure.pieces import joined
 from patternpress.measure.printers import Correction
+from patternpress.measure.quantity import Kind, Quantity
 
 BAR_ROOM = 110.0  # mm
 TEMPLATE_AREA = (Fraction(190), Fraction(236))
@@ -69,13 +79,16 @@ def template_pages(
 
     `kept` holds those of the same parts that were drawn before.
     """
+    leans = ways_of(model.worked, model.assembly)
 
-    def notes(part: CutPart) -> tuple[str, ...]:
-        said = (*end_notes(part, wording), *template_notes(part, wording))
+    def notes(part: CutPart, twin: bool) -> tuple[str, ...]:
+        leaning = _leaning(part, leans, twin, wording)
+        said = (*end_notes(part, wording), *leaning, *template_notes(part, wording))
         return tuple(str(each.striptags()) for each in said)
 
     style = template_style(wording)
-    found = template_parts(model.worked, model.edition, notes, style.say("deep"))
+    angles = {key: _angle(ways, wording) for key, ways in leans.items()}
+    found = template_parts(model.worked, model.edition, notes, style.say("deep"), angles)
     sawn = set(sawn_holes(wording))
     parts = tuple(replace(part, drills=_drills(part, sawn, wording)) for part in found)
     if not parts:
@@ -84,6 +97,38 @@ def template_pages(
     said = [replace(part, show=in_millimetres) for part in parts]
     content = (said, model.edition.display, style, correction)
     return once(kept, "sheets", content, lambda: sheets(parts, TEMPLATE_AREA, style, correction))
+
+
+def _leaning(
+    part: CutPart, leans: Mapping[tuple[str, str], Ways], twin: bool, wording: Wording
+) -> Iterator[Markup]:
+    """Which way holes lean whose angle stands beside them.
+
+    On a twin left and right change places, but not where it is seen from its other side.
+    """
+    shape, like = wording.model.worked.shapes.get(part.name), dict[Ways, list[str]]()
+    for hole in part.part.holes:
+        ways = leans.get((part.name, hole.name.value), ())
+        if twin and shape is not None and mirrored_shape(shape).view is shape.view:
+            across = AXES.index(PAGE_AXES[shape.view][0])
+            ways = tuple((a, OPPOSITE[s] if SIDE_AXIS[s] == across else s) for a, s in ways)
+        if ways:
+            like.setdefault(ways, []).append(hole.name.value)
+    angles = [plain(_angle(ways, wording)) for ways in like]
+    for (ways, names), angle in zip(like.items(), angles, strict=True):
+        if len(ways) == 1 and angles.count(angle) == 1:
+            side = wording.say(f"side_{ways[0][1]}")
+            yield wording.say("template_leans_to", angle=angle, side=side)
+        else:
+            said = {"holes": holes_named(names, wording), "ways": lean_words(ways, wording)}
+            yield wording.say("template_leans", **said)
+
+
+def _angle(ways: Ways, wording: Wording) -> Figure:
+    """How far a hole is off square, as it stands beside it."""
+    display = wording.model.edition.display
+    first, *more = (show_angle(Quantity(each, Kind.ANGLE), display) for each, _ in ways)
+    return joined(first, *(joined(" + ", each) for each in more))
 
 
 def _drills(

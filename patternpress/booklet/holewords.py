@@ -13,6 +13,7 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.realedge import corner_is_cut
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
@@ -28,7 +29,8 @@ Words = Iterator[tuple[Markup, bool]]
 
 def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Words:
     """The sentences of all holes of a treatment."""
-    groups: dict[tuple[str, str, Markup, Markup], list[Hole]] = {}
+    leans = ways_of(wording.model.worked, wording.model.assembly)
+    groups: dict[tuple[str, str, Markup, Markup, Ways], list[Hole]] = {}
     plain: list[Target] = []
     for target in targets:
         holes = _holes(target, wording)
@@ -39,15 +41,17 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
                 _verb(treatment, hole, wording),
                 _size(hole, wording),
                 _deep(treatment, hole, wording),
+                leans.get((_part_name(target, wording), hole.name.value), ()),
             )
             groups.setdefault(key, []).append(hole)
     for target in plain:
         yield wording.say("do_drill", what=named(target.thing, wording)), True
-    for (thing, verb, size, deep), holes in groups.items():
+    for (thing, verb, size, deep, ways), holes in groups.items():
         yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
         part = wording.model.worked.part(thing)
         if part is None:
             continue
+        yield from ((words, False) for words in _leans(thing, part, ways, wording))
         placed = [h for h in holes if h.row is not None or not _shown(part, h, wording)]
         for hole in placed:
             places = _place((thing, part), hole, len(holes) > 1, wording)
@@ -55,6 +59,26 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
         sides = dict.fromkeys(side for hole in placed for side in _sides(hole))
         notes = (each for side in sides for each in otherwise(thing, side, part, wording))
         yield from ((note, False) for note in dict.fromkeys(notes))
+
+
+def _part_name(target: Target, wording: Wording) -> str:
+    part = wording.model.worked.part(target.thing)
+    return part.name if part else ""
+
+
+def _leans(thing: str, part: CutPart, ways: Ways, wording: Wording) -> Iterator[Markup]:
+    """How the drill is held where what goes in leans: a bit that starts at an angle wanders."""
+    as_it_stands = tuple((angle, side_as_it_stands(thing, side, part)) for angle, side in ways)
+    if ways:
+        yield wording.say("hole_leans", ways=lean_words(as_it_stands, wording))
+
+
+def lean_words(ways: Ways, wording: Wording) -> Markup:
+    """How far something leans, and which way: “15° toward the top”."""
+    return wording.listed(
+        wording.say("lean_toward", angle=wording.degrees(angle), side=wording.say(f"side_{side}"))
+        for angle, side in ways
+    )
 
 
 def _sides(hole: Hole) -> Iterator[str]:

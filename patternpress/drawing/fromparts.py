@@ -6,9 +6,10 @@ gets a template: its shape, its figures in the edition's units, its grain, hands
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 
 from patternpress.assembly.calls import Calls, calls_of
 from patternpress.assembly.cutparts import CutPart
@@ -30,34 +31,41 @@ from patternpress.measure.figures import Display, Figure, show_length, show_size
 from patternpress.measure.pieces import joined
 from patternpress.measure.quantity import Kind, Quantity
 
-Notes = Callable[[CutPart], tuple[str, ...]]
+# The notes of a part, or of its mirrored twin.
+Notes = Callable[[CutPart, bool], tuple[str, ...]]
+Angles = Mapping[tuple[str, str], Figure]
 # The sign for a diameter that both bundled typefaces have.
 DIAMETER = "Ø"
 SAME = Fraction(1, 10**6)
 
 
 def template_parts(
-    worked: Worked, edition: Published, notes: Notes, deep: str = WORDS["deep"]
+    worked: Worked,
+    edition: Published,
+    notes: Notes,
+    deep: str = WORDS["deep"],
+    angles: Angles = MappingProxyType({}),
 ) -> Iterator[TemplatePart]:
     """Every part that gets a template, in the order of the design.
 
-    `deep` is what is written behind the depth of a hole or groove.
+    `deep` is what is written behind the depth of a hole or groove; `angles` are those at which
+    holes are drilled that are not square, by part and hole.
     """
     calls = calls_of(worked.book, edition.language)
     for part in worked.parts:
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
-            made = _template(part, shape, edition, worked, notes(part))
+            made = _template(part, shape, edition, worked, notes)
             yield replace(
                 made,
                 name=calls.one(part.name),
                 stock=calls.one(part.stock.name.value),
-                callouts=dict(_callouts(shape, edition.display, calls, deep)),
+                callouts=_said(part, dict(_callouts(shape, edition.display, calls, deep)), angles),
             )
 
 
 def _template(
-    part: CutPart, shape: Shape, edition: Published, worked: Worked, notes: tuple[str, ...]
+    part: CutPart, shape: Shape, edition: Published, worked: Worked, notes: Notes
 ) -> TemplatePart:
     display = edition.display
 
@@ -78,7 +86,8 @@ def _template(
         grain=_grain(part, axes),
         hand=Hand.LEFT if twins else None,
         twins=twins,
-        notes=notes,
+        notes=notes(part, False),
+        twin_notes=notes(part, True) if twins else None,
         levels=levels_of(shape, show),
         twin_levels=levels_of(mirrored_shape(shape), show) if twins else Levels(),
         manner=_manner(part, worked),
@@ -112,6 +121,16 @@ def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
     if not part.grain or part.along not in axes:
         return None
     return Axis.X if part.along == axes[0] else Axis.Y
+
+
+def _said(part: CutPart, found: dict[str, Figure], angles: Angles) -> dict[str, Figure]:
+    """The callouts of a part, with the angle behind those of holes that are not square."""
+    for hole in part.part.holes:
+        name, count = hole.name.value, hole.row.quantity.value if hole.row else 1
+        for each in (name, *(f"{name} {number}" for number in range(2, count + 1))):
+            if (part.name, name) in angles and each in found:
+                found[each] = joined(found[each], ", ", angles[part.name, name])
+    return found
 
 
 def _callouts(

@@ -95,8 +95,8 @@ class TemplatePart:
     `across` and `up` are the sizes of what is drawn; `size` is the whole size for the label.
     `callouts` holds, by name of hole, groove or mark, what is written there instead of the
     name; an empty figure writes nothing.  A handed part is drawn for both hands, `quantity` of
-    this one and `twins` of the other.  `planned`: it is cut only after measuring.  `show` prints
-    a further length.
+    this one and `twins` of the other, with `twin_notes` where these differ.  `planned`: it is cut
+    only after measuring.  `show` prints a further length.
     """
 
     letter: str
@@ -119,3 +119,4 @@ class TemplatePart:
     treated: tuple[Treated, ...] = ()
     drills: tuple[Drilled, ...] = ()
     show: Callable[[Fraction], Figure] = field(default=in_millimetres, compare=False)
+    twin_notes: tuple[str, ...] | None = None

@@ -83,6 +83,8 @@ def hands(part: TemplatePart) -> tuple[tuple[TemplatePart, int], ...]:
         return ((part, part.quantity),)
     shape = mirrored_shape(part.shape)
     twin = replace(part, shape=shape, hand=part.hand.other, levels=part.twin_levels)
+    if part.twin_notes is not None:
+        twin = replace(twin, notes=part.twin_notes)
     return (part, part.quantity), (twin, part.twins)
 
 

@@ -219,7 +219,7 @@ def test_both_hands_of_a_part_are_drawn_only_where_they_differ() -> None:
 
     def quantities(text: str) -> tuple[int, int]:
         made = model(text)
-        parts = template_parts(made.worked, made.edition, lambda part: ())
+        parts = template_parts(made.worked, made.edition, lambda part, twin: ())
         side = next(part for part in parts if part.name == "side")
         return side.quantity, side.twins
 

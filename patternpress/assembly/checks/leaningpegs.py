@@ -12,14 +12,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.leaning import Leaning, bearer_of, hole_of, leaning_holes
+from patternpress.assembly.leaning import (
+    Leaning,
+    Round,
+    bearer_of,
+    hole_of,
+    leaning_holes,
+    round_holes,
+    rounds_of,
+)  # fmt: skip
 from patternpress.assembly.marked import extent, hole_axis, hole_centre
 from patternpress.assembly.moving import middle_line
 from patternpress.assembly.placing import Assembly, Placed, both_units
-from patternpress.assembly.pose import DIRECTION, ORIGIN, UNIT, Vector, dot, plus
+from patternpress.assembly.pose import ORIGIN, UNIT, Vector, dot, plus
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
@@ -27,18 +34,10 @@ from patternpress.design.kinds.fit import HoleBreaksOut
 from patternpress.design.kinds.placing import BesideItsHole, LeansApart, LeansTooFar
 from patternpress.design.phrases import Place
 from patternpress.design.problem import Problem
-from patternpress.design.records.parts import Hole
 
 # Degrees; beyond it a bit slides over the face.  Common practice, no source.
 MOST = 45
 _CUT = 1e-6  # turns are cut at 1e-18
-
-
-class _Round(NamedTuple):
-    """A hole: its middle in its part's frame, and its diameter, mm."""
-
-    centre: Vector
-    wide: Fraction
 
 
 def check_leaning(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
@@ -60,7 +59,7 @@ def _row(
     if bearer is None or held is None or said is None:
         return
     axis = hole_axis(said, held)
-    holes = [*_holes(worked, held, axis)]
+    holes = [each for _, each in round_holes(worked, held, axis)]
     mine = [*assembly.coming(use)]
     mouths = [_mouth(assembly, each, bearer, UNIT[axis], part) for each in mine]
     if not mouths or mouths[0] is None:
@@ -80,27 +79,6 @@ def _row(
             return
 
 
-def _holes(worked: Worked, held: CutPart, axis: int) -> Iterator[_Round]:
-    """The round holes of a part that run along an axis, those of rows one by one."""
-    for hole in held.part.holes:
-        if hole_axis(hole, held) == axis:
-            yield from _rounds(worked, held, hole, axis)
-
-
-def _rounds(worked: Worked, held: CutPart, hole: Hole, axis: int) -> Iterator[_Round]:
-    """A round hole and those in a row with it."""
-    wide = worked.solver.value(hole.round) if hole.round else None
-    if wide is None:
-        return
-    centre = hole_centre(hole, held, axis, worked)
-    yield _Round(centre, wide.value)
-    every = worked.solver.value(hole.row.every) if hole.row else None
-    if hole.row and every is not None:
-        way = DIRECTION[hole.row.toward.value[0]]
-        for count in range(1, hole.row.quantity.value):
-            yield _Round(plus(centre, way, count * every.value), wide.value)
-
-
 def _mouth(
     assembly: Assembly, peg: Placed, bearer: Placed, along: Vector, part: CutPart
 ) -> Vector | None:
@@ -117,7 +95,7 @@ def _mouth(
     return plus(at, line, (wood.reach(bearer.pose, out) - dot(at, out)) / steep)
 
 
-def _beside(mouth: Vector, hole: _Round, bearer: Placed, along: Vector) -> Fraction:
+def _beside(mouth: Vector, hole: Round, bearer: Placed, along: Vector) -> Fraction:
     """How far a point is from the middle line of a hole, to a millionth of a millimetre."""
     out = bearer.pose.turn(along)
     off = plus(mouth, bearer.pose.point(hole.centre), -1)
@@ -174,7 +152,7 @@ def _out_of(worked: Worked, part: CutPart, leaning: Leaning) -> Iterator[tuple[s
     deep = worked.solver.value(hole.deep) if hole.deep else None
     ahead = abs(float(leaning.out[axis]))
     far = float(deep.value) if deep else float(extent(part, axis)) / ahead
-    for each in _rounds(worked, part, hole, axis):
+    for each in rounds_of(worked, part, hole, axis):
         for index in range(len(AXES)):
             u, size = -float(leaning.out[index]), float(extent(part, index))
             start = float(each.centre[index]) if index != axis else (0.0 if u > 0 else size)
