@@ -156,6 +156,7 @@ def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:
         css,
         head_marks(runs, content, phrases),
         head_words(phrases),
+        int({**theme.sizes, **theme.letters[style.letters]}["running-most"]),
     )
 
 

@@ -12,7 +12,7 @@ apart, they leave every section as it was.  A theme styles them as ordinary HTML
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass
 from html import escape
@@ -61,7 +61,8 @@ class HeadWords:
 class Foot:
     """The words of foot and head.  `{page}` and `{pages}` are filled in; what is not markup is
 
-    escaped.  `css`: the theme's own; `marks`: what the head may name, in the order of the pages.
+    escaped.  `css`: the theme's own; `marks`: what the head may name, in the order of the pages;
+    `most`: how many letters it has room for.
     """
 
     left: str
@@ -69,6 +70,7 @@ class Foot:
     css: tuple[str, ...] = ()
     marks: tuple[HeadMark, ...] = ()
     head: HeadWords = HeadWords()
+    most: int = 100
 
 
 def feet_section(
@@ -76,11 +78,13 @@ def feet_section(
     pages: Sequence[tuple[str, float, float]],
     base: Path,
     numbers: Mapping[str, int] | None = None,
+    tops: Collection[str] = (),
 ) -> Section:
     """Return the section that holds all heads and feet.
 
     `pages`: for each page of the booklet the key of its section, its width and height in points;
-    `numbers`: the page of each place, without which no head is set.
+    `numbers`: the page of each place, without which no head is set; `tops`: the places at the head
+    of their page.
     """
     sizes = list(dict.fromkeys((width, height) for _, width, height in pages))
     rules = [
@@ -90,7 +94,7 @@ def feet_section(
     ]
     sheets = "".join(
         f'<div class="sheet s{sizes.index((w, h))} sheet-{escape(key)}">'
-        f"{_head(running_head(foot, number, numbers or {}))}"
+        f"{_head(running_head(foot, number, numbers or {}, tops))}"
         f'<div class="foot"><span class="foot-left">{_words(foot.left, number, len(pages))}</span> '
         f'<span class="foot-right">{_words(foot.right, number, len(pages))}</span></div></div>'
         for number, (key, w, h) in enumerate(pages, start=1)
@@ -99,20 +103,27 @@ def feet_section(
     return Section(KEY, KEY, html, (_CSS, *foot.css, "\n".join(rules)), base, in_contents=False)
 
 
-def running_head(foot: Foot, page: int, numbers: Mapping[str, int]) -> str:
-    """Return what the head of a page says: the parts and steps that begin on it.
+def running_head(
+    foot: Foot, page: int, numbers: Mapping[str, int], tops: Collection[str] = ()
+) -> str:
+    """Return what the head of a page says: the parts and steps that are on it.
 
-    Where nothing begins, it is what goes on from the page before.
+    What goes on from the page before comes first, unless the first that begins here stands at the
+    head of the page (`tops`).  Where nothing begins, it is all there is; where there is no room for
+    all, what begins is named, or as much of that, from the first, as there is room for.
     """
     known = [mark for mark in foot.marks if mark.anchor in numbers]
     here = [mark for mark in known if numbers[mark.anchor] == page]
-    if here:
-        return " · ".join(_named(foot, here))
-    before = [mark for mark in known if numbers[mark.anchor] < page]
-    if not before:
-        return ""
-    last = before[-1]
-    return foot.head.on.format(number=last.step) if last.step else last.title
+    before = [mark for mark in known if numbers[mark.anchor] < page][-1:]
+    if not here:
+        return "".join(
+            foot.head.on.format(number=last.step) if last.step else last.title for last in before
+        )
+    goes_on = () if here[0].anchor in tops else before
+    fewer = [here[:count] for count in range(len(here), 0, -1)]
+    tries = [" · ".join(_named(foot, marks)) for marks in ([*goes_on, *here], *fewer)]
+    said = [words for words in tries if words]
+    return next((words for words in said if len(words) <= foot.most), "".join(said[-1:]))
 
 
 def _named(foot: Foot, marks: Sequence[HeadMark]) -> Iterator[str]:

@@ -30,7 +30,7 @@ from patternpress.booklet.fonts import font_css, font_roots
 from patternpress.booklet.inktags import keeping_tags
 from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
-from patternpress.booklet.standing import stands
+from patternpress.booklet.standing import stands, tops
 
 ENGINE = f"WeasyPrint {weasyprint.__version__}"
 VARIANT = "pdf/ua-1"
@@ -70,7 +70,8 @@ class Pressed:
     """The pages of one section; `pdf` is empty if it was only laid out, to count its pages.
 
     `sizes`: width and height of each page in points; `anchors`: id -> page within the section,
-    counted from 1; `reads`: file -> fingerprint; `stands`: see `standing.stands`.
+    counted from 1; `tops`: those at the head of their page; `reads`: file -> fingerprint;
+    `stands`: see `standing.stands`.
     """
 
     key: str
@@ -81,6 +82,7 @@ class Pressed:
     complaints: tuple[str, ...] = ()
     reads: Mapping[Path, str] = field(default_factory=dict)
     stands: tuple[str, ...] = ()
+    tops: frozenset[str] = frozenset()
 
     @property
     def pages(self) -> int:
@@ -134,7 +136,8 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
         for anchor in sheet.anchors:
             anchors.setdefault(anchor, number)
     sizes = tuple((p.width * _PT_PER_PX, p.height * _PT_PER_PX) for p in document.pages)
-    pressed = Pressed(section.key, b"", sizes, anchors, stands=tuple(stands(document.pages)))
+    told, first = tuple(stands(document.pages)), frozenset(tops(document.pages))
+    pressed = Pressed(section.key, b"", sizes, anchors, stands=told, tops=first)
     laid = Laid(section, pressed, document, variant, fetcher, look, tuple(said))
     return replace(laid, pressed=_answered(laid, b""))
 

@@ -111,7 +111,8 @@ def press_book(
     feet_pdf = b""
     if foot is not None and pressed:
         pages = [(p.key, width, height) for p in pressed for width, height in p.sizes]
-        strip = feet_section(foot, pages, sections[0].base, numbers)
+        tops = frozenset().union(*(p.tops for p in pressed))
+        strip = feet_section(foot, pages, sections[0].base, numbers, tops)
         feet = _draw(_laid(strip, fence, memory, tagged=False), strip, fence, memory)
         complaints += _complaints(feet)
         feet_pdf = feet.pdf

@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import Any
 
 ROOMY = 0.66  # of a page: what is lower has room to grow
+TOP = 26  # CSS pixels, 7 mm: less than a line of prose and the gap after it
 HEAD = "head"  # the class of a part's heading
 STANDS = "data-stands"
 
@@ -44,6 +45,16 @@ def stands(pages: Iterable[Any]) -> Iterator[str]:
             name, classes = after.steps[0]
             if "torn" in classes.split():
                 yield f"{name} torn"
+
+
+def tops(pages: Iterable[Any]) -> Iterator[str]:
+    """Yield the anchors that begin at the head of a page; `pages` are the engine's."""
+    begun: set[str] = set()  # what goes on over a page has its anchor there too
+    for page in pages:
+        top = page._page_box.content_box_y()
+        new = {name: y for name, (_, y, *_) in page.anchors.items() if name not in begun}
+        yield from (name for name, y in new.items() if y - top < TOP)
+        begun.update(new)
 
 
 def told(html: str, names: Iterable[str]) -> str:

@@ -8,7 +8,9 @@ import io
 from pathlib import Path
 
 import pdfplumber
+import pytest
 
+from patternpress.booklet.feet import Foot, HeadMark, HeadWords, running_head
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.press import Section, lay_out_section
@@ -90,3 +92,54 @@ def test_what_grows_is_pressed_so_and_keeps_its_page() -> None:
 def test_the_author_s_page_shows_the_same() -> None:
     _, _, numbers = book(step("a", 40), step("b", 90))
     assert 'class="step roomy"' in numbered(section_of(step("a", 40)), numbers).html
+
+
+def tall(name: str, rows: int) -> str:
+    """An element that may be torn between its rows of 10 mm."""
+    return f'<div id="{name}">' + '<div style="height: 10mm">row</div>' * rows + "</div>"
+
+
+def test_what_begins_at_the_head_of_a_page_is_known_and_what_only_goes_on_there_is_not() -> None:
+    parts = (tall("a", 14), tall("b", 6), tall("c", 3), tall("d", 9))  # 140, 60, 30 and 90 mm
+    laid = lay_out_section(section_of(*parts), Fence(())).pressed
+    assert laid.anchors == {"a": 1, "b": 2, "c": 3, "d": 3}
+    assert laid.tops == {"a", "c"}
+
+
+@pytest.mark.parametrize(
+    ("page", "words"),
+    [
+        (1, "Plan"),
+        (2, "Plan · Step 1"),  # the plan goes on above it
+        (3, "Steps 2 to 4"),  # step 2 stands at the head of the page
+        (4, "Steps 4 and 5"),
+        (5, "Step 5, continued"),
+        (6, "About"),
+    ],
+)
+def test_the_running_head_names_all_that_is_on_its_page(page: int, words: str) -> None:
+    steps = [HeadMark(f"step-{n}", "", str(n)) for n in range(1, 6)]
+    marks = (HeadMark("plan", "Plan"), HeadMark("steps", "Steps"), *steps, HeadMark("end", "About"))
+    said = HeadWords(
+        "Step {number}", "Steps {first} and {last}", "Steps {first} to {last}",
+        "Step {number}, continued",
+    )  # fmt: skip
+    numbers = {"plan": 1, "steps": 2, "step-1": 2, "step-2": 3, "step-3": 3, "step-4": 3}
+    numbers |= {"step-5": 4, "end": 6}
+    foot = Foot("", "", marks=marks, head=said)
+    assert running_head(foot, page, numbers, {"plan", "step-2", "end"}) == words
+
+
+@pytest.mark.parametrize(
+    ("most", "words"),
+    [
+        (31, "Plan · Cutting list · Templates"),
+        (30, "Cutting list · Templates"),
+        (23, "Cutting list"),
+        (5, "Cutting list"),
+    ],
+)
+def test_a_running_head_without_room_names_what_begins(most: int, words: str) -> None:
+    marks = (HeadMark("a", "Plan"), HeadMark("b", "Cutting list"), HeadMark("c", "Templates"))
+    foot = Foot("", "", marks=marks, most=most)
+    assert running_head(foot, 2, {"a": 1, "b": 2, "c": 2}) == words
