@@ -30,7 +30,7 @@ from patternpress.booklet.fonts import font_css, font_roots
 from patternpress.booklet.inktags import keeping_tags
 from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
-from patternpress.booklet.standing import stands, tops
+from patternpress.booklet.standing import places, stands, tops
 
 ENGINE = f"WeasyPrint {weasyprint.__version__}"
 VARIANT = "pdf/ua-1"
@@ -71,7 +71,7 @@ class Pressed:
 
     `sizes`: width and height of each page in points; `anchors`: id -> page within the section,
     counted from 1; `tops`: those at the head of their page; `reads`: file -> fingerprint;
-    `stands`: see `standing.stands`.
+    `stands`, `places`: see `standing`.
     """
 
     key: str
@@ -83,6 +83,7 @@ class Pressed:
     reads: Mapping[Path, str] = field(default_factory=dict)
     stands: tuple[str, ...] = ()
     tops: frozenset[str] = frozenset()
+    places: Mapping[str, tuple[tuple[float, ...], ...]] = field(default_factory=dict)
 
     @property
     def pages(self) -> int:
@@ -137,7 +138,8 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
             anchors.setdefault(anchor, number)
     sizes = tuple((p.width * _PT_PER_PX, p.height * _PT_PER_PX) for p in document.pages)
     told, first = tuple(stands(document.pages)), frozenset(tops(document.pages))
-    pressed = Pressed(section.key, b"", sizes, anchors, stands=told, tops=first)
+    where = places(document.pages)
+    pressed = Pressed(section.key, b"", sizes, anchors, stands=told, tops=first, places=where)
     laid = Laid(section, pressed, document, variant, fetcher, look, tuple(said))
     return replace(laid, pressed=_answered(laid, b""))
 

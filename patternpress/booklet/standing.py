@@ -57,6 +57,19 @@ def tops(pages: Iterable[Any]) -> Iterator[str]:
         begun.update(new)
 
 
+def places(pages: Iterable[Any]) -> dict[str, tuple[tuple[float, ...], ...]]:
+    """Return where each step stands: for each page it is on, the page (from 1), how far below the
+    top of the page it begins, and how high it is there, in CSS pixels.  `pages` are the engine's.
+    """
+    found: dict[str, tuple[tuple[float, ...], ...]] = {}
+    for number, page in enumerate(pages, start=1):
+        for box in filter(_stands, _blocks(page._page_box.children[:1])):
+            name = box.element.get("id", "")
+            spot = (number, round(box.position_y, 2), round(_foot(box) - box.position_y, 2))
+            found[name] = (*found.get(name, ()), spot)
+    return found
+
+
 def told(html: str, names: Iterable[str]) -> str:
     """Return `html` in which elements have the classes that `names` give them: `step-9 roomy`."""
     for name, _, added in (each.partition(" ") for each in names if " " in each):

@@ -55,9 +55,18 @@ def done(text: str, path: Path, seen: dict[str, Seen], cache: Recent) -> list[Ne
 def test_the_page_of_a_changed_step_comes_before_its_section(rounds: Rounds) -> None:
     _, changed, _ = rounds
     what = [news.what for news in changed]
-    assert what[:4] == ["problems", "figures", "soon", "old"]
-    assert what[4:-1] == ["section"] * (len(what) - 5)
-    assert what[-1] == "pages"
+    assert what == ["problems", "figures", "soon", "section", "old", "pages"]
+
+
+def test_its_section_is_up_to_date_with_that_page_and_stays(rounds: Rounds) -> None:
+    _, changed, _ = rounds
+    section, marked, last = (news.pages or () for news in changed[-3:])
+    assert section == marked
+    assert not any(page.old for page in marked)
+    (new,) = [number for number, page in enumerate(section) if page.soon]
+    assert words_on(last[new]).startswith(words_on(section[new]))  # the last has its foot as well
+    for number, (early, late) in enumerate(zip(section, last, strict=True)):
+        assert number == new or words_on(early) == words_on(late)
 
 
 def test_that_page_has_the_new_words_where_the_old_ones_were(rounds: Rounds) -> None:

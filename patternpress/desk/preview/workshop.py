@@ -358,7 +358,7 @@ class Workshop:
     def numbers(self, edition: str) -> dict[str, int]:
         """The page of each section and step in the booklet last pressed."""
         seen = self._seen.get(edition)
-        return seen.numbers if seen else {}
+        return dict(seen.numbers) if seen else {}
 
     @property
     def leading(self) -> str:
