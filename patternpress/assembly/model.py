@@ -45,7 +45,7 @@ from patternpress.assembly.extent import check_overall
 from patternpress.assembly.measurefirst import Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
-from patternpress.assembly.wordless import remembered, wordless
+from patternpress.assembly.wordless import digest_of, remembered
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.kinds.fit import (
     CannotGoIn,
@@ -183,7 +183,7 @@ def _places_told(reading: Reading, worked: Worked, assembly: Assembly) -> tuple[
     """The problems of places; found once for all texts that differ in nothing but sentences."""
     return remembered(
         reading.memory,
-        f"places:{wordless(worked.book)}",
+        f"places:{digest_of(reading.memory, worked.book)}",
         lambda: tuple(hands.with_hands(worked, _misfits(worked, assembly), _fits)),
     )
 

@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 
 from patternpress.assembly.prosework import record_fields
 from patternpress.design.reads import Prose
+from patternpress.design.records.book import Book
 
 Memory = MutableMapping[str, Any]
 _Made = TypeVar("_Made")
@@ -31,6 +32,16 @@ def wordless(record: object) -> str:
         mixed.update(each.encode())
         mixed.update(b"\0")
     return mixed.hexdigest()
+
+
+def digest_of(memory: Memory, book: Book) -> str:
+    """The digest of a book; that of the book asked for last is remembered, for a check and the
+    closing of each edition ask for the same, and walking through one takes a tenth of a check.
+    """
+    last: tuple[Book, str] | None = memory.get("digest")
+    if last is None or last[0] is not book:
+        last = memory["digest"] = (book, wordless(book))
+    return last[1]
 
 
 def _walk(record: object, *, telling: bool) -> Iterator[str]:

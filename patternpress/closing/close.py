@@ -15,7 +15,7 @@ from patternpress.assembly.editions import Published, published
 from patternpress.assembly.measurefirst import measured_first
 from patternpress.assembly.model import Model, edition_names, modelled
 from patternpress.assembly.placing import Assembly, assemble
-from patternpress.assembly.wordless import Memory, remembered, wordless
+from patternpress.assembly.wordless import Memory, digest_of, remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.analysed import Analysed, analysed, waiting
 from patternpress.closing.besides import besides, bores_beside, ranges_beside
@@ -141,7 +141,7 @@ def _closed(reading: Reading, edition: str) -> Closed:
         # What was rounded is written without the formulas that a real board's thickness enters.
         remembered(
             reading.memory,
-            f"waiting:{wordless(made.book)}:{wordless(figures.book)}",
+            f"waiting:{digest_of(reading.memory, made.book)}:{wordless(figures.book)}",
             lambda: measured_first(work(made.book, reading.names), figures.worked),
         ),
     )
@@ -210,7 +210,7 @@ def close_book(
     """
     kept: Memory = {} if memory is None else memory
     alike = replace(edition, name="", paper="", letters="", ink="", theme="", labels=False)
-    name = f"closed:{wordless(book)}:{alike!r}:{system}:{pins!r}"
+    name = f"closed:{digest_of(kept, book)}:{alike!r}:{system}:{pins!r}"
     if (chosen := kept.get(name)) is not None:
         found, task, choice = chosen
         sold, stock = named_stock(book, edition, task.grid, found)

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from patternpress.assembly import model
+from patternpress.assembly import wordless as digests
 from patternpress.assembly.model import examine
 from patternpress.assembly.wordless import wordless
 from patternpress.closing import close as closing
@@ -55,6 +56,22 @@ def test_after_changed_words_nothing_is_found_anew(
     assert table(remembered) == table(anew)
     assert remembered.model.waiting == anew.model.waiting
     assert "lines meet across them well" in str(remembered.model.worked.book.steps)
+
+
+def test_a_book_is_digested_once_for_its_check_and_its_closing(
+    memory: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    digested: list[object] = []
+
+    def counted(book: object) -> str:
+        digested.append(book)
+        return wordless(book)
+
+    monkeypatch.setattr(digests, "wordless", counted)
+    reading = desk(DESK.replace(IN_STEPS, f"{IN_STEPS} twice"), dict(memory))
+    examine(reading)
+    close(reading, "metric")
+    assert [book is reading.book for book in digested] == [True]
 
 
 def test_editions_on_other_paper_share_their_figures(
