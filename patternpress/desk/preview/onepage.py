@@ -87,7 +87,12 @@ def one_page(place: Atelier, last: Seen, fence: Fence) -> Iterator[Ahead]:
     model = place.wording.model
     (new,) = compose(made, load_theme(model.edition.theme), page_style(model), "steps")
     stood, came = _apart(old.html), _apart(numbered(new, last.numbers).html)
-    if stood is None or came is None or new.css != old.css or not {*here} <= {*stood.steps}:
+    if (
+        stood is None
+        or came is None
+        or new.css != old.css
+        or not {*here} <= {*stood.steps} & {*came.steps}
+    ):
         return
     taken = {a: came.steps[a] for a in here if anchors[a] in changed}
     html = old.html
@@ -154,7 +159,7 @@ def _cut(section: Section, stood: Pressed, span: tuple[int, int], *, more: bool)
     if apart is None:
         return None
     names = [*apart.steps]
-    here = [n for n, a in enumerate(names) if span[0] <= stood.anchors[a] <= span[1]]
+    here = [n for n, a in enumerate(names) if span[0] <= stood.anchors.get(a, 0) <= span[1]]
     parts = [*_OPENS.finditer(apart.before)]
     if not here or not parts:
         return None
@@ -177,6 +182,8 @@ def _settled(pressed: Pressed, stood: Pressed, span: tuple[int, int], changed: s
         anchor: tuple((page + at - 1, *rest) for page, *rest in each)
         for anchor, each in pressed.places.items()
     }
+    if not changed <= {*moved} <= {*stood.places}:
+        return 0  # a theme sets its steps some other way than down the page
     if not _begins_alike(pressed, moved, stood, at):
         return 0
     stays = all(stood.places[anchor] == spots for anchor, spots in moved.items())
