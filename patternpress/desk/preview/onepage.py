@@ -19,6 +19,7 @@ from itertools import pairwise
 from patternpress.booklet.atelier import Atelier
 from patternpress.booklet.build import page_style
 from patternpress.booklet.compose import compose
+from patternpress.booklet.content import Content
 from patternpress.booklet.crossrefs import step_anchor
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fillquick import changed_steps, digests_of, pictured, refilled
@@ -100,8 +101,13 @@ def one_page(place: Atelier, last: Seen, fence: Fence) -> Iterator[Ahead]:
         html = html.replace(stood.steps[anchor], step, 1)
     put = replace(new, key=key, html=html, photographs={**old.photographs, **new.photographs})
     alone = {*taken} == {a for a, number in anchors.items() if number in changed}
-    sure = alone and last.digests == digests_of(place)
+    sure = alone and last.digests == digests_of(place) and _titles(words) == _titles(last.content)
     yield from _pressed(put, last.stood[key], (at, {*taken}), fence, sure=sure)
+
+
+def _titles(content: Content) -> tuple[str, ...]:
+    """The titles of the steps, which the bench plan in the same section shows as well."""
+    return tuple(step.title for step in content.every_step)
 
 
 def _first_changed(changed: Iterable[str], last: Seen) -> tuple[str, int] | None:
