@@ -17,7 +17,7 @@ from patternpress.drawing.style import DrawingStyle
 TITLE = 7.0  # mm from the left, where titles begin
 FEED = 4.2  # mm from one line of words to the next
 TALLEST = 190.0  # mm of rows in one picture
-_ROOM = 1.5  # mm of a row beside its lines
+_ROOM = 0.8  # mm of a row beside its lines
 _LINES = 2  # of a title; what is longer ends in dots
 
 

@@ -54,14 +54,15 @@ class Inked:
 
 def look(page: pypdfium2.PdfPage) -> Inked:
     """Draw a page with and without its letters."""
-    full = _drawn(page)
+    full = drawn(page)
     letters = tuple(_letters(page, full.shape[0]))
     for each in _texts(page):
         pdfium.FPDFTextObj_SetTextRenderMode(each, pdfium.FPDF_TEXTRENDERMODE_INVISIBLE)
-    return Inked(full, _drawn(page), letters)
+    return Inked(full, drawn(page), letters)
 
 
-def _drawn(page: pypdfium2.PdfPage) -> Ink:
+def drawn(page: pypdfium2.PdfPage) -> Ink:
+    """A page as it is printed on a grey printer."""
     found: Ink = page.render(scale=SCALE, grayscale=True).to_numpy().astype(numpy.int16)
     return found.reshape(found.shape[:2])
 
@@ -134,7 +135,7 @@ def _told(inked: Inked, wrong: list[bool], what: str) -> Iterator[str]:
             yield f"{what} “{signs}”, {across} mm from the left, {down} mm from the top"
 
 
-def emptiest(inked: Inked, top: float, bottom: float) -> float:
+def emptiest(full: Ink, top: float, bottom: float) -> float:
     """The largest empty oblong between two heights (mm from the top), as a share of that area.
 
     Margins of 10 mm are left out on both sides; the rest is looked at in cells of 4 mm.
@@ -142,7 +143,7 @@ def emptiest(inked: Inked, top: float, bottom: float) -> float:
     cell = round(CELL / MM * SCALE)
     margin = round(10 / MM * SCALE)
     rows = slice(round(top / MM * SCALE), round(bottom / MM * SCALE))
-    area = inked.full[rows, margin:-margin]
+    area = full[rows, margin:-margin]
     high, wide = (side // cell for side in area.shape)
     cells = area[: high * cell, : wide * cell].reshape(high, cell, wide, cell)
     blank = cells.min(axis=(1, 3)) >= PAPER
