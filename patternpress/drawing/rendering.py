@@ -23,7 +23,13 @@ from patternpress.drawing.ink import Ink, Place, Stroke, Tone, Track, straight
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
-from patternpress.drawing.visibility import Flattened, VisibleFacet, facets_seen, laid_flat
+from patternpress.drawing.visibility import (
+    Flattened,
+    VisibleFacet,
+    covered,
+    facets_seen,
+    laid_flat,
+)
 
 # How far shapes are grown to close the hair between facets, mm at the scale drawn.
 _HAIR = 0.01
@@ -110,7 +116,7 @@ class Render:
     @cached_property
     def whole(self) -> Any:
         """The silhouette of everything."""
-        return shapely.union_all(self.shapes)
+        return covered(self._laid)
 
     @cached_property
     def _merged(self) -> dict[tuple[str, tuple[Hashable, ...]], Any]:
@@ -132,8 +138,7 @@ class Render:
         """What some solids would cover if nothing else stood in the way."""
         name = ("outline", tuple(keys))
         if name not in self._merged:
-            solids = [solid for key, solid in self.scene if key in name[1]]
-            self._merged[name] = silhouette(solids, self.view)
+            self._merged[name] = covered(self._laid, name[1])
         return self._merged[name]
 
 

@@ -110,6 +110,11 @@ def laid_flat(scene: Scene, view: View) -> Flattened:
     return Flattened(scene, flat, _outlines(flat))
 
 
+def covered(laid: Flattened, only: Collection[Hashable] | None = None) -> Any:
+    """Return what all solids cover on the paper, or some when nothing else stands in the way."""
+    return united(laid.outlines[_asked(laid.flat, only)], laid.flat.near)
+
+
 def facets_seen(
     laid: Flattened, only: Collection[Hashable] | None = None
 ) -> tuple[VisibleFacet, ...]:
@@ -165,7 +170,7 @@ def _visible(flat: FlatScene, outlines: _Shapes, rows: Whole) -> _Shapes:
     # What is still there after some has many small things before it: these go all at once.
     going = np.flatnonzero((counts > _SINGLY) & ~shapely.is_empty(left))
     rest = [covers[first[row] + _SINGLY : first[row + 1]] for row in going.tolist()]
-    together = np.array([_united(each, flat.near) for each in rest], dtype=object)
+    together = np.array([united(each, flat.near) for each in rest], dtype=object)
     _take_off(left, going, together, flat.near)
     return left
 
@@ -177,11 +182,12 @@ def _take_off(left: _Shapes, going: Whole, covers: _Shapes, near: float) -> None
         left[going] = _without_slivers(rest, near)
 
 
-def _united(covers: _Shapes, near: float) -> Any:
+def united(shapes: _Shapes, near: float) -> Any:
+    """Return shapes as one, mended first where they cannot be united as they are."""
     try:
-        return shapely.union_all(covers)
+        return shapely.union_all(shapes)
     except shapely.errors.GEOSException:
-        return shapely.union_all(shapely.make_valid(covers), grid_size=_GRID * near)
+        return shapely.union_all(shapely.make_valid(shapes), grid_size=_GRID * near)
 
 
 def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Shapes]:
