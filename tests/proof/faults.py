@@ -284,15 +284,17 @@ def list_size_retyped(pdf: Pdf) -> None:
 
 
 def step_figure_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["steps"], "13", "19")
+    s.retyped(pdf, s.places(pdf)["step-9"], "13", "19")
 
 
 def step_letter_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["steps"], r"\(B\)", "(T)")
+    s.retyped(pdf, s.places(pdf)["step-9"], r"\(B\)", "(T)")
 
 
 def contents_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["contents"], "^5$", "6")
+    """The page of one step, which no other line of the contents leads to."""
+    page = s.places(pdf)["step-9"]
+    s.retyped(pdf, s.places(pdf)["contents"], f"^{page}$", f"{page + 1}")
 
 
 def reference_retyped(pdf: Pdf) -> None:
@@ -351,14 +353,14 @@ def words_shrunk(pdf: Pdf) -> None:
 
 
 def words_changed(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["steps"], "e", "a")
+    s.retyped(pdf, s.places(pdf)["step-9"], "e", "a")
 
 
 # ------------------------------------------------------------------ sheets and the file
 
 
 def page_taken_out(pdf: Pdf) -> None:
-    del pdf.pages[s.places(pdf)["steps"]]
+    del pdf.pages[s.places(pdf)["step-9"]]
 
 
 def template_sheet_taken_out(pdf: Pdf) -> None:
@@ -366,7 +368,7 @@ def template_sheet_taken_out(pdf: Pdf) -> None:
 
 
 def pages_swapped(pdf: Pdf) -> None:
-    at = s.places(pdf)["steps"]
+    at = s.places(pdf)["step-9"]
     first = pdf.pages[at]
     del pdf.pages[at]
     pdf.pages.insert(at + 1, first)
