@@ -104,13 +104,10 @@ def missing_anchors(sections: Sequence[tuple[Section, Pressed]]) -> tuple[str, .
 
 def _anchors(source: Pdf, first_page: int) -> dict[str, Place]:
     """Return where each named place of a section will be in the book."""
-    if Name.Names not in source.Root or Name.Dests not in source.Root.Names:
-        return {}
-    pairs = source.Root.Names.Dests.Names.as_list()
     pages = outline.page_numbers(source)
     return {
-        str(name): (first_page + pages[dest[0].objgen], float(dest[2]), float(dest[3]))
-        for name, dest in zip(pairs[::2], pairs[1::2], strict=True)
+        name: (first_page + pages[dest[0].objgen], float(dest[2]), float(dest[3]))
+        for name, dest in outline.named_places(source)
     }
 
 

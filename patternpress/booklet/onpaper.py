@@ -11,8 +11,9 @@ import io
 from collections.abc import Iterator
 from dataclasses import replace
 
-from pikepdf import Array, Dictionary, Name, Object, ObjectStreamMode, Page, Pdf
+from pikepdf import Array, Name, Object, ObjectStreamMode, Page, Pdf
 
+from patternpress.booklet.outline import named_places
 from patternpress.booklet.press import Pressed
 
 Paper = tuple[float, float]
@@ -60,9 +61,7 @@ def _move(pdf: Pdf, page: Page, paper: Paper) -> tuple[float, float]:
 
 def _places(pdf: Pdf) -> Iterator[Object]:
     """What points to a place of a page: `[page /XYZ x y zoom]`, of names and of headings."""
-    names = pdf.Root.get(Name.Names, Dictionary()).get(Name.Dests)
-    if names is not None:
-        yield from names.Names.as_list()[1::2]
+    yield from (place for _, place in named_places(pdf))
     outlines = pdf.Root.get(Name.Outlines)
     if outlines is not None:
         yield from _headings(outlines)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pikepdf import Array, Name, Object, OutlineItem, Pdf
+from pikepdf import Array, Dictionary, Name, Object, OutlineItem, Pdf
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,13 @@ Chapter = Heading
 def page_numbers(source: Pdf) -> dict[tuple[int, int], int]:
     """Return the number, from 0, of each page object."""
     return {page.obj.objgen: number for number, page in enumerate(source.pages)}
+
+
+def named_places(source: Pdf) -> tuple[tuple[str, Object], ...]:
+    """Return the names of places in a section, each with where it leads: `[page /XYZ x y zoom]`."""
+    names = source.Root.get(Name.Names, Dictionary()).get(Name.Dests)
+    pairs: list[Object] = names.Names.as_list() if names is not None else []
+    return tuple((str(name), dest) for name, dest in zip(pairs[::2], pairs[1::2], strict=True))
 
 
 def chapters(title: str, parts: int, source: Pdf, first_page: int) -> tuple[Chapter, ...]:
