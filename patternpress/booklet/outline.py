@@ -34,7 +34,7 @@ def page_numbers(source: Pdf) -> dict[tuple[int, int], int]:
 def named_places(source: Pdf) -> tuple[tuple[str, Object], ...]:
     """Return the names of places in a section, each with where it leads: `[page /XYZ x y zoom]`."""
     names = source.Root.get(Name.Names, Dictionary()).get(Name.Dests)
-    pairs: list[Object] = names.Names.as_list() if names is not None else []
+    pairs = list(names.Names.as_list()) if names is not None else []
     return tuple((str(name), dest) for name, dest in zip(pairs[::2], pairs[1::2], strict=True))
 
 
