@@ -284,11 +284,11 @@ def list_size_retyped(pdf: Pdf) -> None:
 
 
 def step_figure_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["step-9"], "13", "19")
+    s.retyped(pdf, s.places(pdf)["steps"], "13", "19")
 
 
 def step_letter_retyped(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["step-9"], r"\(B\)", "(T)")
+    s.retyped(pdf, s.places(pdf)["steps"], r"\(B\)", "(T)")
 
 
 def contents_retyped(pdf: Pdf) -> None:
@@ -353,14 +353,14 @@ def words_shrunk(pdf: Pdf) -> None:
 
 
 def words_changed(pdf: Pdf) -> None:
-    s.retyped(pdf, s.places(pdf)["step-9"], "e", "a")
+    s.retyped(pdf, s.places(pdf)["steps"], "e", "a")
 
 
 # ------------------------------------------------------------------ sheets and the file
 
 
 def page_taken_out(pdf: Pdf) -> None:
-    del pdf.pages[s.places(pdf)["step-9"]]
+    del pdf.pages[s.places(pdf)["steps"]]
 
 
 def template_sheet_taken_out(pdf: Pdf) -> None:
@@ -368,7 +368,7 @@ def template_sheet_taken_out(pdf: Pdf) -> None:
 
 
 def pages_swapped(pdf: Pdf) -> None:
-    at = s.places(pdf)["step-9"]
+    at = s.places(pdf)["steps"]
     first = pdf.pages[at]
     del pdf.pages[at]
     pdf.pages.insert(at + 1, first)
