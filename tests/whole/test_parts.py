@@ -6,12 +6,14 @@ import codecs
 import csv
 import io
 import re
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from patternpress.assembly.calls import calls_of
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.model import check, work_out
 from patternpress.booklet.phrases import read_phrases
@@ -19,7 +21,7 @@ from patternpress.booklet.plain import words_in
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
 from patternpress.design.read import Reading, read_design
-from tests.whole.demos import Built, Demo, demos
+from tests.whole.demos import Built, Demo, demos, read_once
 
 ROW = re.compile(r"^([A-HJ-NP-Z]{1,2}) (\d+) ", re.MULTILINE)
 LETTER = re.compile(r"\(([A-HJ-NP-Z]{1,2})\)")
@@ -59,6 +61,41 @@ def in_steps(booklet: Built) -> set[str]:
 
 def test_the_cutting_list_says_the_numbers_of_the_facts(booklet: Built) -> None:
     assert listed(booklet) == {part["letter"]: part["quantity"] for part in cut(booklet)}
+
+
+def unnamed(pages: Iterable[str], woods: Mapping[str, str]) -> Iterator[str]:
+    """Rows of the cutting list above which their page does not name the wood; by their letters.
+
+    Of like lines the first is the row: labels in pictures after the list may read like one.
+    """
+    seen: set[str] = set()
+    for text in pages:
+        above = ""
+        for line in text.splitlines():
+            above = next((each for each in woods.values() if line.startswith(f"{each},")), above)
+            row = ROW.match(f"{line} ")
+            if row and row[1] not in seen and woods.get(row[1], above) != above:
+                yield row[1]
+            seen |= {row[1]} if row else set()
+
+
+def test_the_wood_stands_above_its_rows_on_every_page(booklet: Built) -> None:
+    book = read_once(booklet.demo.design)[0].book
+    assert book is not None
+    calls = calls_of(book, booklet.facts["edition"]["language"])
+    woods = {part["letter"]: calls.one(part["stock"]) for part in cut(booklet)}
+    pages = [booklet.texts[number - 1] for number in booklet.pages_of("cutting")]
+    assert [*unnamed(pages, woods)] == []
+
+
+def test_a_row_without_its_wood_is_found() -> None:
+    woods = {"A": "lime board", "B": "lime board", "C": "oak rod"}
+    sound = [
+        "lime board, 2 mm\nA 2 shelf 40 mm",
+        "lime board, 2 mm\nB 1 back\noak rod, 3 mm\nC 1 peg",
+    ]
+    assert [*unnamed(sound, woods)] == []
+    assert [*unnamed([sound[0], sound[1].partition("\n")[2]], woods)] == ["B"]
 
 
 def test_every_letter_of_the_list_is_used_and_every_letter_used_is_a_part(booklet: Built) -> None:
