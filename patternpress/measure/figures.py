@@ -15,13 +15,14 @@ from patternpress.measure.digits import (
     FINER,
     MIL,
     Display,
+    Ends,
     System,
-    beside,
     decimal,
     in_system,
     inches,
     stacked,
 )
+from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.nodes import Manner, Measure
 from patternpress.measure.pieces import (
     NO_BREAK,
@@ -168,17 +169,39 @@ def _range(low: Quantity, high: Quantity, display: Display, pattern: str) -> Fig
             _filled(pattern, *_length_ends(least, most, system, display)), system, display
         )
 
+    if _is_other(low, high, display):
+        return one(display.first)
     return _both(one, display)
 
 
 def _ends_beside(
     low: Quantity, high: Quantity, system: System, display: Display
 ) -> tuple[Quantity, Quantity]:
-    """Both ends in the second system, where they were worked out; else as they are."""
-    known = dict(display.ranges).get((low.value, high.value)) if display.ranges else None
+    """Both ends in the second system, where they were worked out together; else as they are.
+
+    What was worked out for a single length of an end's value says nothing of it: a board that is
+    sold as 1/8 in is no reason to let a range that ends at 3 mm go on to 1/8 in.
+    """
+    known = _known(low, high, display)
     if known is None or system != display.second:
-        return beside(low, system, display), beside(high, system, display)
+        return low, high
     return Quantity(known[0], low.kind), Quantity(known[1], high.kind)
+
+
+def _is_other(low: Quantity, high: Quantity, display: Display) -> bool:
+    """Whether what was worked out beside a range reaches beyond it: it is that of another then."""
+    known, close = _known(low, high, display), _closeness(display)
+    return known is not None and (known[0] <= low.value - close or known[1] >= high.value + close)
+
+
+def _known(low: Quantity, high: Quantity, display: Display) -> Ends | None:
+    return dict(display.ranges).get((low.value, high.value)) if display.ranges else None
+
+
+def _closeness(display: Display) -> Fraction:
+    """How far a figure of the second system may be from its like, mm: closing moves none so far."""
+    inch = MM_PER_INCH / display.inch_denominator
+    return (inch if display.second == "in" else display.mm_step) * 3 / 2
 
 
 def _length_ends(

@@ -217,6 +217,45 @@ def test_printed_limits_never_overstep(low: Fraction, span: Fraction) -> None:
         assert low <= read.low.value < read.high.value <= high
 
 
+def test_the_ends_of_a_range_are_no_names_of_boards() -> None:
+    """A board of 2 mm is sold as 3/32 in, and one of 3 mm as 1/8 in, which is more than 3 mm."""
+    sold = ((Fraction(2), length("3/32 in")), (Fraction(3), length("1/8 in")))
+    display = Display("mm", "in", beside=sold)
+    assert shown("2 mm to 3 mm", display) == "2 to 3~mm (3/32 to 7/64~in)"
+    assert shown("3 mm", display) == "3~mm (1/8~in)"
+
+
+def test_what_was_worked_out_beside_another_range_is_left_out() -> None:
+    ends = (Fraction(2), Fraction(3))
+    closed = Display("mm", "in", ranges=((ends, (length("3/32 in"), length("7/64 in"))),))
+    other = Display("mm", "in", ranges=((ends, (length("3/32 in"), length("5/32 in"))),))
+    assert shown("2 mm to 3 mm", closed) == "2 to 3~mm (3/32 to 7/64~in)"
+    assert shown("2 mm to 3 mm", other) == "2 to 3~mm"
+
+
+tenths = st.integers(0, 400).map(lambda each: Fraction(each, 10))
+marks = st.integers(0, 120).map(lambda each: Fraction("25.4") * each / 64)
+
+
+@given(tenths, tenths, marks, marks, st.booleans())
+def test_both_ends_of_a_range_convert_to_what_stands_beside_them(
+    one: Fraction, other: Fraction, here: Fraction, there: Fraction, ranged: bool
+) -> None:
+    """Whatever was worked out for lengths that happen to be as long."""
+    low, high = min(one, other), max(one, other) + Fraction(1, 10)
+    beside = tuple({low: here, high: there}.items())
+    ranges = (((low, high), (min(here, there), max(here, there))),)
+    display = Display("mm", "in", ranges=ranges) if ranged else Display("mm", "in", beside=beside)
+    text = shown(f"({low} mm) to ({high} mm)", display).replace("~", "\u00a0")
+    first, _, second = text.removesuffix(")").partition(" (")
+    assert evaluate(parse(first), NO_NAMES).low.value == low
+    if second:
+        read = evaluate(parse(second), NO_NAMES)
+        least, most = read.low.value, (read.high or read.low).value
+        off = Fraction("25.4") / 64 * 3 / 2 if ranged else Fraction(1, 10**9)
+        assert low - off < least <= most < high + off
+
+
 @given(sizes)
 def test_a_figure_never_breaks_between_number_and_unit(size: Fraction) -> None:
     text = plain(show_length(millimetres(size), BOTH))
