@@ -13,6 +13,7 @@ from patternpress.assembly import marking
 from patternpress.assembly.checks import (
     covered,
     cutting,
+    endholes,
     figures,
     fit,
     freeholes,
@@ -55,6 +56,7 @@ from patternpress.design.kinds.fit import (
 )
 from patternpress.design.kinds.parts import SizeUnused, StockUnused
 from patternpress.design.kinds.placing import BesideItsHole, TooThickForHole
+from patternpress.design.kinds.thickness import ClashAtThickness, TooThickForHoleAtThickness
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
 from patternpress.design.problem import Kind, Problem, in_order
 from patternpress.design.read import Reading
@@ -117,6 +119,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     movement.check_movement,
     fit.check_fit,
     gaps.check_gaps,
+    endholes.check_end_holes,
     thickness.check_thickness,
     slack.check_slack,
     opening.check_opening,
@@ -197,7 +200,9 @@ def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     thick = {each.facts["piece"] for each in found if each.kind in (TooThickForHole, BesideItsHole)}
     # What does not even go in, or does not come out, opens no further: told once.
     shut = {each.facts["piece"] for each in found if each.kind in (CannotGoIn, MovingPieceJams)}
+    ends = {each.facts["piece"] for each in found if each.kind is TooThickForHoleAtThickness}
     instead: dict[type[Kind], set[str]] = {PiecesClash: thick, OpensInto: shut, **_at_label(found)}
+    instead[ClashAtThickness] = ends
     told = (p for p in found if p.facts.get("piece") not in instead.get(p.kind, ()))
     return tuple(with_step(each, worked) for each in (*assembly.problems, *told))
 

@@ -42,6 +42,7 @@ class Draft:
         self.axes = PAGE_AXES[self.view]
         self.size = tuple(part.extents[axis].value for axis in self.axes)
         self.problems: list[Problem] = []
+        self.deep: list[Problem] = []  # what goes right through; it has a shape all the same
 
     def page_axis(self, side: str) -> int | None:
         """0 for a side across the page, 1 for one up it, None for a face of the part."""
@@ -108,7 +109,7 @@ def spec_of(
         grooves=grooves,
         marks=tuple(each for mark in marks for each in _mark(draft, mark)),
     )
-    return (None if draft.problems else spec), tuple(draft.problems)
+    return (None if draft.problems else spec), (*draft.problems, *draft.deep)
 
 
 def needs_template(part: CutPart, spec: blank.ShapeSpec, usual: str = "") -> bool:
@@ -316,7 +317,7 @@ def _check_depth(draft: Draft, thing: str, said: Said[Formula] | None) -> None:
         facts = {"thing": thing, "part": f"“{draft.part.name}”", "thick": _mm(thick)}
         # A figure as it was typed; of a sum, what it comes to.
         facts["deep"] = said.text if said.text[:1].isdigit() else f"{_mm(deep)} ({said.text})"
-        draft.problems.append(Problem(kinds.GrooveTooDeep, said.span, facts))
+        draft.deep.append(Problem(kinds.GrooveTooDeep, said.span, facts))
 
 
 def _mm(value: Fraction) -> str:

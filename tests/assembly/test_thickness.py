@@ -170,3 +170,31 @@ def test_halves_that_are_closed_to_a_grid_raise_no_alarm(wide: str) -> None:
     text += "front: flush with rail}\n"
     problems = rooms.check(read_text(text + HALVES, "tray.yaml", Path()))
     assert [each.what for each in problems] == []
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        ("too-deep", "deep: 1.9 mm", "deep: thickness of board - 0.1 mm"),
+        ("breaks-out", "{round: 1.8 mm", "{round: thickness of board - 0.2 mm"),
+        ("stem-too-long", "hole of front, 2 mm deep", "hole of front, 1.8 mm deep"),
+        ("too-thick-for-hole", "wide: 2 mm", "wide: thickness of board"),
+        ("out-of-hole", "wide: 37.3 mm", "wide: 37.5 mm"),
+    ],
+)
+def test_holes_and_grooves_are_silent_where_they_follow_the_board(
+    name: str, old: str, new: str
+) -> None:
+    """And a hole that goes right through at an end is still a hole: its peg runs into no wood."""
+    told = at_ends(name)
+    assert set(told) == {f"{name}-at-thickness"}
+    if name == "too-deep":
+        assert at_ends(name, (old, new), ("deep: 1.8 mm", "deep: 1.7 mm")) == []
+    elif name == "breaks-out":
+        assert at_ends(name, (old, new), ("rod: 1.8 mm", "rod: 1.6 mm")) == []
+    else:
+        assert at_ends(name, (old, new)) == []
+
+
+def test_a_hole_that_is_too_deep_at_the_label_is_told_once() -> None:
+    assert at_ends("too-deep", ("deep: 1.9 mm", "deep: 2 mm")) == ["groove-too-deep"]

@@ -106,7 +106,7 @@ def _changed(label: Assembly, moved: Assembly, work: str) -> tuple[Pairs, bool]:
     pieces = moved.works[work]
     if len(pieces) < 2 or len(label.works.get(work, ())) != len(pieces):
         return set(), False
-    before, after = _apart(label, work), _apart(moved, work)
+    before, after = apart_in(label, work), apart_in(moved, work)
     changed = (np.abs(after - before) > CLOSE).any(axis=2)
     inside = changed & (after < -CLOSE).all(axis=2)
     met = (before <= CLOSE).all(axis=2) & (after > CLOSE).any(axis=2)
@@ -114,7 +114,7 @@ def _changed(label: Assembly, moved: Assembly, work: str) -> tuple[Pairs, bool]:
     return pairs, bool(np.triu(met, 1).any())
 
 
-def _apart(assembly: Assembly, work: str) -> Array:
+def apart_in(assembly: Assembly, work: str) -> Array:
     """How far the boxes of each two pieces of a work are apart along each axis; less than nought
     where they overlap.
     """

@@ -100,3 +100,82 @@ class SlackAtThickness(Kind):
         "with the {boards} boards that are sold under the label, “{piece}” of step {step} has "
         "{by} of room {ways}; {usual} is usual"
     )
+
+
+class TooDeepAtThickness(Kind):
+    """A hole or a groove with a depth goes through the board where it is thinner than its label.
+
+    At the bench: the drill comes out on the face that was to stay whole.
+
+    To mend: make it shallower, or work its depth out from `thickness of` the board, such as
+    `thickness of board - 0.5 mm`; then the list says that it is cut to the real board.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, a {thing} in {part} goes right "
+        "through: it is {deep} deep, and the part is then {thick} thick"
+    )
+
+
+class BreaksOutAtThickness(Kind):
+    """A hole in an edge, or at an angle, comes out where boards are thinner than their label.
+
+    At the bench: the drill tears out the face just where it shows.
+
+    To mend: take a thinner drill, keep to the middle of the edge, or drill less deep; or work its
+    sizes out from `thickness of` the board.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, the hole “{hole}” in {part} "
+        "breaks out at its {where}{by}"
+    )
+
+
+class StemTooLongAtThickness(Kind):
+    """A piece goes deeper into its hole than the hole is where boards are thinner or thicker.
+
+    At the bench: it comes out on the other side, or stands proud of the face.
+
+    To mend: push it in less deep, or work the figure out from `thickness of` the board.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, in step {step} “{piece}” goes "
+        "{far} deep into the {hole} of “{other}”, which is then only {deep} deep"
+    )
+
+
+class TooThickForHoleAtThickness(Kind):
+    """A piece goes into its hole or groove at the label, and not where boards are thicker.
+
+    At the bench: it does not go in, and forcing it splits thin stock.
+
+    To mend: work the width of the groove or hole out from `thickness of` the board; then the list
+    says that it is cut after the real board has been measured.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, in step {step} “{piece}” is "
+        "{size} thick; the {hole} of “{other}” is {room} wide"
+    )
+
+
+class OutOfHoleAtThickness(Kind):
+    """A piece sits in a hole or a groove at the label, and no more where boards are thinner or
+    thicker.
+
+    At the bench: the peg or the panel hangs in the air, or falls out.
+
+    To mend: let it reach further in, or work its size out from `thickness of` the board.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, “{piece}” of step {step} no "
+        "longer reaches into “{other}”"
+    )
