@@ -17,7 +17,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
 from patternpress.assembly.hands import twins_of
 from patternpress.assembly.marking import DerivedLine, derived_lines
-from patternpress.assembly.measurefirst import Waiting
+from patternpress.assembly.measurefirst import Waiting, between
 from patternpress.assembly.model import Model
 from patternpress.assembly.moving import motions_of
 from patternpress.assembly.placefacts import (
@@ -71,7 +71,7 @@ def facts(model: Model) -> dict[str, Any]:
         "parts": [_part(part, model) for part in worked.parts],
         "openings": {
             each.name.value: {
-                axis: length(found, model)
+                axis: _opening(found, each.name.value, axis, model)
                 for axis in ("wide", "deep", "high")
                 if (found := worked.solver.opening(each, axis))
             }
@@ -119,6 +119,13 @@ def length(quantity: Quantity, model: Model) -> dict[str, str]:
     if quantity.kind is Kind.LENGTH:
         shown["printed"] = plain(show_size((quantity,), model.edition.display))
     return shown
+
+
+def _opening(planned: Quantity, name: str, axis: str, model: Model) -> dict[str, Any]:
+    """The planned size of an opening, and between which two it lies with the boards as sold."""
+    ends = between(model.openings, name, axis)
+    told = [length(Quantity(each, Kind.LENGTH), model) for each in ends or ()]
+    return {**length(planned, model), **({"between": told} if told else {})}
 
 
 def _size(model: Model, name: str) -> dict[str, str]:

@@ -8,7 +8,7 @@ and how deep; that it leans follows from the join.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
@@ -21,12 +21,19 @@ from patternpress.assembly.sizes import AXES
 from patternpress.assembly.thing import Thing, end_of
 from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
-from patternpress.design.phrases import Place
+from patternpress.design.phrases import OPPOSITE, Lean, Place
 from patternpress.design.records.parts import Hole
+from patternpress.design.records.work import Joined
 
 # Degrees.  Nobody holds a drill to a twentieth of a degree: common practice, no source.
 SQUARE = 0.05
 Ways = tuple[tuple[Fraction, str], ...]  # degrees, and the side of the part it leans toward
+MIRRORED: Mapping[str, tuple[str, ...]] = {
+    "as drawn": (),
+    "mirrored left to right": ("left", "right"),
+    "mirrored front to back": ("front", "back"),
+    "mirrored both ways": ("left", "right", "front", "back"),
+}
 SIDES = (("left", "right"), ("front", "back"), ("bottom", "top"))
 
 
@@ -150,6 +157,25 @@ def hole_of(held: CutPart | None, place: Place) -> Hole | None:
     """The hole of a part that a place speaks of."""
     holes = held.part.holes if held else ()
     return next((each for each in holes if each.name.value == place.target.feature), None)
+
+
+def lean_of(worked: Worked, joined: Joined) -> Lean | None:
+    """How a piece leans where it comes: by its join, or by its part as this copy stands.
+
+    None where it stands straight, and where it is turned as well: its sides are others then.
+    """
+    part = worked.part(joined.piece.value)
+    own = part.part.leans if part is not None else None
+    if joined.leans is not None or own is None or part is None:
+        return joined.leans
+    pieces = (each for each in part.part.pieces if each.name.value == joined.piece.value)
+    piece = next(pieces, None)
+    stands = piece.stands.value if piece is not None and piece.stands else "as drawn"
+    if joined.turned or (piece is not None and piece.turned) or stands not in MIRRORED:
+        return None
+    mirror = {side: OPPOSITE[side] for side in MIRRORED[stands]}
+    angles = tuple((angle, mirror.get(side, side)) for angle, side in own.angles)
+    return Lean(mirror.get(own.end, own.end), angles)
 
 
 def ways_of(worked: Worked, assembly: Assembly) -> dict[tuple[str, str], Ways]:

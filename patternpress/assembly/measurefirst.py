@@ -2,12 +2,13 @@
 
 In: a sound `Worked` design.  Out: a `Waiting` for each size of a part, and each width or depth of
 a groove or hole, that follows from the thickness of a board which comes thicker and thinner than
-its label; with the size that it would have from a board at either end of that range.
+its label; with the size that it would have from a board at either end of that range.  The same of
+each planned size of an opening, which is measured all the same.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -21,6 +22,7 @@ from patternpress.design.records.goods import Stock
 # How far a thickness is moved to see what follows from it, where no range holds for the board
 # of this edition; a part in a hundred moves every size that follows and turns none about.
 NUDGE = Fraction(101, 100)
+OPENING = ": opening"  # in place of a feature, whose name has no colon
 
 Key = tuple[str, str, str]  # part, axis, feature
 
@@ -37,7 +39,8 @@ class End:
 class Waiting:
     """A size that follows from the real thickness of a board.
 
-    `axis` is wide, deep or high; of a groove or hole that `feature` names, wide or deep.  `ends`
+    `axis` is wide, deep or high; of a groove or hole that `feature` names, wide or deep.  Of an
+    opening `part` is its name, and `feature` is OPENING.  `ends`
     are those of the range that change it, thinnest first; empty where the board of this edition
     is not the one whose range is known.  `per`: how much the size grows, in mm, for each mm that
     the board is thicker.
@@ -68,6 +71,21 @@ def measured_first(plain: Worked, made: Worked) -> tuple[Waiting, ...]:
     return tuple(found)
 
 
+def between(waiting: Iterable[Waiting], name: str, axis: str) -> tuple[Fraction, Fraction] | None:
+    """The least and the most, mm, that an opening comes to with the boards that are sold; None
+    where their thickness does not move it, or is not known.
+    """
+    key = (name, axis, OPENING)
+    mine = [each for each in waiting if (each.part, each.axis, each.feature) == key and each.ends]
+    if not mine:
+        return None
+    low = high = mine[0].planned
+    for each in mine:
+        sizes = [each.planned, *(end.size for end in each.ends)]
+        low, high = low + min(sizes) - each.planned, high + max(sizes) - each.planned
+    return low, high
+
+
 def _of_stock(
     plain: Worked, stock: Stock, label: Fraction, planned: Mapping[Key, Fraction]
 ) -> Iterator[Waiting]:
@@ -92,13 +110,18 @@ def _made_from(worked: Worked, stock: Stock, thickness: Fraction) -> Worked:
 
 
 def _sizes(worked: Worked) -> Iterator[tuple[Key, Fraction]]:
-    """The sizes that are sawn, and those of grooves and holes, in mm."""
+    """The sizes that are sawn, those of grooves and holes, and those of openings, in mm."""
     for part in worked.parts:
         for axis in _sawn(part):
             yield (part.name, axis, ""), part.extents[axis].value
         if part.name in worked.shapes:
             for feature, axis, size in _features(worked.shapes[part.name]):
                 yield (part.name, axis, feature), size
+    for opening in worked.book.openings:
+        for axis in AXES:
+            planned = worked.solver.opening(opening, axis)
+            if planned is not None:
+                yield (opening.name.value, axis, OPENING), planned.value
 
 
 def _sawn(part: CutPart) -> Iterator[str]:

@@ -43,7 +43,7 @@ from patternpress.assembly.editions import (
     published,
 )  # fmt: skip
 from patternpress.assembly.extent import check_overall
-from patternpress.assembly.measurefirst import Waiting, measured_first
+from patternpress.assembly.measurefirst import OPENING, Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
 from patternpress.assembly.wordless import digest_of, remembered
@@ -149,6 +149,7 @@ class Model:
     edition: Published
     reading: Reading
     waiting: tuple[Waiting, ...] = ()  # sizes to cut once a board has been measured
+    openings: tuple[Waiting, ...] = ()  # those of openings that the boards' thickness moves
 
 
 def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
@@ -263,7 +264,9 @@ def modelled(
     shapes = marking.marked_shapes(plain, assembly)
     derived = {line.part for line in marking.derived_lines(plain, assembly)}
     worked = replace(plain, shapes=shapes, templates=plain.templates | derived)
-    return Model(worked, assembly, edition, reading, waiting)
+    cut = tuple(each for each in waiting if each.feature != OPENING)
+    openings = tuple(each for each in waiting if each.feature == OPENING)
+    return Model(worked, assembly, edition, reading, cut, openings)
 
 
 __all__ = [

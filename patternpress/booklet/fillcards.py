@@ -15,6 +15,7 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.measurefirst import between
 from patternpress.assembly.shown import shown_extent
 from patternpress.assembly.sizes import AXES, shared
 from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow
@@ -88,6 +89,25 @@ def _words(
     ]
     if reckoned:
         yield wording.say("card_board", boards=wording.listed(reckoned))
+    axes = measured_along(opening, wording)
+    expected = [words for axis in axes if (words := _expected(opening, axis, wording))]
+    if expected:
+        yield wording.say("card_expect", sizes=Markup("; ").join(expected))
+
+
+def _expected(opening: Opening, axis: str, wording: Wording) -> Markup:
+    """Between which figures an opening lies with the boards as sold, where they print apart."""
+    ends = between(wording.model.openings, opening.name.value, axis)
+    display, shown = wording.model.edition.display, []
+    for system in display.systems if ends else ():
+        one = replace(display, first=system, second=None)
+        low, high = (round_half_even(each, step_of(one, system)) for each in ends or ())
+        if low != high:
+            shown.append(_shown(low, high, one, wording))
+    if not shown:
+        return NOTHING
+    size = _second_in_brackets(shown)
+    return wording.say("card_size", axis=wording.say(f"card_{axis}"), size=size)
 
 
 # ------------------------------------------------------------------ the sums

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
+from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import Place, Target
 from patternpress.design.records.work import Joined
@@ -94,14 +95,15 @@ def _said(worked: Worked, joined: Joined, mirror: dict[str, str]) -> Hashable:
         )
         for sides, place in joined.places
     )
-    lean = joined.leans
+    lean = lean_of(worked, joined)
     angles = (
         tuple((worked.solver.value(angle), _turned(to, mirror)) for angle, to in lean.angles)
         if lean
         else ()
     )
     glue = joined.glue.value if joined.glue else ""
-    return places, lean.end if lean else "", angles, glue, _turn(worked, joined, mirror)
+    end = _turned(lean.end, mirror) if lean else ""
+    return places, end, angles, glue, _turn(worked, joined, mirror)
 
 
 def _turn(worked: Worked, joined: Joined, mirror: dict[str, str]) -> Fraction:

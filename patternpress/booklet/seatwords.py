@@ -12,6 +12,7 @@ from functools import partial
 
 from markupsafe import Markup
 
+from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.pose import DIRECTION, dot
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.plain import key_of, lower, short
@@ -60,16 +61,17 @@ def _flush(wording: Wording, sides: Markup) -> Markup:
 
 
 def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
-    """How far a piece leans."""
-    if joined.leans is not None:
-        for angle, toward in joined.leans.angles:
-            end = joined.leans.end
-            yield wording.say(
-                "do_tilt" if toward in ("raised", "lowered") else "do_lean",
-                end=wording.say(f"side_{end}" if end != "foot" else "end_foot"),
-                angle=wording.said(angle),
-                way=wording.say(f"lean_{toward}"),
-            )
+    """How far a piece leans, by its join or as all pieces of its part do."""
+    lean = lean_of(wording.model.worked, joined)
+    if lean is None:
+        return
+    for angle, toward in lean.angles:
+        yield wording.say(
+            "do_tilt" if toward in ("raised", "lowered") else "do_lean",
+            end=wording.say(f"side_{lean.end}" if lean.end != "foot" else "end_foot"),
+            angle=wording.said(angle),
+            way=wording.say(f"lean_{toward}"),
+        )
 
 
 def turns(joined: Joined, piece: Markup, wording: Wording) -> Iterator[Markup]:

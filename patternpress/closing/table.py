@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from patternpress.assembly.leaning import ways_of
 from patternpress.closing.choosing import PRETTY
 from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
@@ -131,7 +132,15 @@ def table(closed: Closed) -> str:
     parts = [*_scale(closed), *(_one(*each) for each in systems_of(closed))]
     one_by_one = "Figures in brackets are rounded one by one"
     parts += [f"{one_by_one}: {each.what}." for each in closed.rounded]
+    parts += ["\n".join(each) for each in (list(_leaning(closed)),) if each]
     return "\n\n".join(parts) + "\n"
+
+
+def _leaning(closed: Closed) -> Iterator[str]:
+    """Holes that are not drilled square, a line each: an angle is the same in every system."""
+    for (part, hole), ways in ways_of(closed.model.worked, closed.model.assembly).items():
+        told = " and ".join(f"{float(angle):g} degrees toward the {side}" for angle, side in ways)
+        yield f"Leans: {hole} of {part}, drilled {told}."
 
 
 def _scale(closed: Closed) -> Iterator[str]:

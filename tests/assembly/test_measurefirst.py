@@ -13,6 +13,10 @@ from hypothesis import strategies as st
 
 from patternpress.assembly.facts import facts
 from patternpress.assembly.measurefirst import Waiting
+from patternpress.booklet.fillcards import cards
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.shoptext import plain_words
+from patternpress.booklet.wording import Wording
 from tests.whole.small import TOP, model
 
 CASE = """\
@@ -111,3 +115,50 @@ def test_the_facts_tell_each_size_at_either_end() -> None:
 def test_every_edition_lists_the_same_parts(edition: str) -> None:
     text = TOP + CASE.format(board=", really: 1.9 to 2.2 mm", thin="")
     assert {each.part for each in model(text, edition).waiting} == {"side", "shelf"}
+
+
+CARD = """\
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm, really: 1.8 to 2.1 mm}
+  thin: {sheet: 1 mm, sold: 100 x 600 mm, really: 0.9 to 1.2 mm}
+sizes:
+  inside: 60 mm - 2 * thickness of board
+parts:
+  base: {stock: board, wide: 60 mm, deep: 40 mm}
+  side: {stock: board, deep: 40 mm, high: 20 mm, pieces: [left side, right side]}
+  back: {stock: thin, wide: 60 mm, high: 22 mm}
+  tray: {stock: board, fitted: bay, less: {wide: 0.5 mm, deep: 0.5 mm}}
+openings:
+  bay:
+    between: left side and right side
+    wide: inside
+    deep: 41 mm - thickness of thin
+    high: 9 mm
+steps:
+  - step: Walls
+    start: base
+    join:
+      left side: {bottom: against base, left and front: flush with base}
+      right side: {bottom: against base, right and front: flush with base}
+      back: {front: against base, bottom and left: flush with base}
+    wait: 1 h
+  - step: Tray
+    measure: bay
+    cut: tray
+    join:
+      tray: {bottom: loose against base, left: 0.25 mm inside left side, front: flush with base}
+"""
+
+
+def test_a_planned_opening_tells_between_what_the_boards_move_it() -> None:
+    """By hand: 60 mm less two boards of 1.8 to 2.1, and 41 mm less a thin one of 0.9 to 1.2."""
+    made = model(TOP + CARD)
+    told = facts(made)["openings"]["bay"]
+    assert [each["mm"] for each in told["wide"]["between"]] == ["279/5", "282/5"]
+    assert [each["mm"] for each in told["deep"]["between"]] == ["199/5", "401/10"]
+    assert "between" not in told["high"]
+    (card,) = cards(made.worked.usage.steps[1], Wording(made, read_phrases("en")))
+    said = plain_words(card.words)
+    assert said.endswith("boards: width 55.8 to 56.4 mm; depth 39.8 to 40.1 mm.")
+    # An opening is no part: nothing is cut by it before a board is measured.
+    assert "bay" not in {each.part for each in made.waiting}

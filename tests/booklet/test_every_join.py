@@ -28,6 +28,8 @@ names:
     shelf: der Boden
     ledge: die Leiste
     pin: der Stift
+    prop: die Strebe
+    other prop: die andere Strebe
     shelf line: die Bodenlinie
     shelf groove: die Bodennut
     pin hole: das Stiftloch
@@ -40,6 +42,8 @@ names:
     shelf: la tablette
     ledge: la lisière
     pin: la goupille
+    prop: la béquille
+    other prop: l’autre béquille
     shelf line: la ligne de tablette
     shelf groove: la rainure
     pin hole: le trou de goupille
@@ -62,6 +66,12 @@ parts:
   shelf: {stock: thin, wide: 56 mm, deep: 30 mm}
   ledge: {stock: thin, wide: 20 mm, deep: 30 mm}
   pin: {stock: wire, wide: 8 mm}
+  prop:
+    stock: thin
+    wide: 6 mm
+    high: 20 mm
+    leans: top 8 deg to the back
+    pieces: {prop: as drawn, other prop: mirrored front to back}
 marks:
   shelf line: {on: right of left side, line: 9 mm from bottom}
 materials:
@@ -109,6 +119,11 @@ JOINS = {
     "under mark": "shelf: {left: against left side, top: under shelf line}",
     "over mark": "shelf: {left: against left side, bottom: over shelf line}",
     "at mark": "shelf: {left: against left side, bottom: at shelf line}",
+    "leans by its join": "pin: {left: in pin hole of left side, leans: right raised by 10 deg}",
+    "leans by its part": "prop: {left: against left side, bottom: 2 mm from top of base}",
+    "leans by its part, as a twin": (
+        "other prop: {left: against left side, bottom: 2 mm from top of base}"
+    ),
 }
 # The sentences as they are read: a heading for each join, a line for each language.
 READ = (Path(__file__).parent / "every-join.txt").read_text("utf-8")

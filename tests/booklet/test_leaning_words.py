@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -11,6 +12,9 @@ from patternpress.booklet.filltemplates import template_pages
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
+from patternpress.closing.close import close
+from patternpress.closing.table import table
+from patternpress.design.read import read_text
 from tests.booklet.test_sentences import plainly
 from tests.whole.small import TOP, model
 
@@ -48,6 +52,29 @@ steps:
 """
 )
 UP = "leans: front raised by 12.5 deg"
+PROPS = (
+    TOP
+    + """
+stock:
+  board: {{sheet: 2 mm}}
+parts:
+  base: {{stock: board, wide: 60 mm, deep: 30 mm}}
+  wall: {{stock: board, wide: 60 mm, high: 30 mm}}
+  prop:
+    stock: board
+    wide: 4 mm
+    high: 20 mm
+    leans: top 6 deg to the left
+    pieces: {{left prop: {0}, right prop: {1}}}
+steps:
+  - step: Glue them
+    start: base
+    join:
+      wall: {{bottom: against base, left and back: flush with base}}
+      left prop: {{back: against wall, bottom: 1 mm from top of base, left: 9 mm inside wall}}
+      right prop: {{back: against wall, bottom: 1 mm from top of base, right: 9 mm inside wall}}
+"""
+)
 SAID = {
     "metric": ["Start the bit square, then lean the drill 12.5° toward the top."],
     "deutsch": ["Setze den Bohrer gerade an und neige ihn dann 12,5° nach oben."],
@@ -88,3 +115,30 @@ def test_left_and_right_change_places_on_the_twin() -> None:
     told = " ".join(re.findall(r">([^<]+)<", "".join(each.svg for each in page.figures)))
     assert told.count("toward the right") == 1
     assert told.count("toward the left") == 1
+
+
+def test_the_table_of_figures_tells_how_holes_lean() -> None:
+    """Once, whatever units an edition shows: an angle is the same in all."""
+    text = RAILS.replace("TARGET", "rail").replace("LEAN", UP)
+    text = text.replace("metric: {units: mm", "metric: {units: both")
+    told = table(close(read_text(text, "rails.yaml", Path()), "metric")).splitlines()
+    leaning = [each for each in told if each.startswith("Leans: ")]
+    assert leaning == ["Leans: peg hole of rail, drilled 12.5 degrees toward the top."]
+
+
+@pytest.mark.parametrize(
+    ("stands", "told", "alike"),
+    [
+        (("as drawn", "as drawn"), ["Let its top lean 6° to the left."] * 2, False),
+        (("as drawn", "mirrored left to right"), ["Let its top lean 6° to the left."], True),
+        (("as drawn", "turned half round"), ["Let its top lean 6° to the left."], False),
+    ],
+)
+def test_a_part_that_leans_is_told_at_its_join(
+    stands: tuple[str, str], told: list[str], alike: bool
+) -> None:
+    """A copy that leans the same way on the other side is no mirror image of the first."""
+    made = model(PROPS.format(*stands))
+    said = plainly(actions(made.worked.usage.steps[0], Wording(made, read_phrases("en"))))
+    assert [each for each in said if "lean" in each] == told
+    assert any("mirror" in each for each in said) == alike
