@@ -41,11 +41,15 @@ def _like(treatment: Treatment) -> tuple[str, ...]:
 
 
 def _treat(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Iterator[Markup]:
-    """The treatment in one sentence, or in several short ones; the note goes with the last."""
-    made = [*_made(treatment, targets, wording), *_coats(treatment, wording)]
+    """The treatment in one sentence, or in several short ones; the note goes with the last.
+
+    How long a coat dries comes behind the note, for the note speaks of the work before that.
+    """
+    made = [*_made(treatment, targets, wording)]
     note = wording.prose(treatment.note)
     yield from made[:-1]
     yield wording.say("two_sentences", first=made[-1], second=note) if note else made[-1]
+    yield from _coats(treatment, wording)
 
 
 def _made(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Iterator[Markup]:

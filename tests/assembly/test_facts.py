@@ -80,8 +80,8 @@ def test_places_marks_and_what_is_left_free_are_told(desk: dict[str, Any]) -> No
     assert shelf["corner"] == ["0", "0", "13"]
     assert shelf["axes"] == [["1", "0", "0"], ["0", "1", "0"], ["0", "0", "1"]]
     inside = {each["piece"]: each["corner"] for each in desk["places_in"]["drawer"]}
-    assert set(inside) >= {"drawer front", "drawer left", "drawer right", "drawer back"}
-    assert inside["drawer left"] == ["0", "2", "0"]
+    assert set(inside) >= {"drawer front", "left drawer side", "right drawer side", "drawer back"}
+    assert inside["left drawer side"] == ["0", "2", "0"]
     line = [each for each in desk["marks"] if each["mark"] == "shelf line"]
     assert [(each["on"], each["side"], each["from"]) for each in line] == [
         ("left side", "right", {"bottom": "13"}),
