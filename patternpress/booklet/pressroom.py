@@ -120,6 +120,14 @@ def press_book(
     return Booklet(join(pairs, info, feet_pdf), total, numbers, tuple(complaints))
 
 
+def unnumbered(sections: Iterable[Section]) -> list[Section]:
+    """Return those that are laid out first with stand-ins for page numbers, as they then are.
+
+    Always with the same ones, so that no guess changes a booklet.
+    """
+    return [numbered(section, {}) for section in sections if STANDS in section.html]
+
+
 def press_kept(section: Section, fence: Fence, memory: Cache) -> Pressed:
     """Return one section pressed, from memory where nothing it depends on has changed."""
     return _draw(_laid(section, fence, memory), section, fence, memory)
@@ -147,9 +155,8 @@ def _press_until_settled(
     """Return the pages of every section, the page numbers, and whether they are sure."""
     stands = {section.key: _guessed(section) for section in sections}
     where: dict[str, int] = {}
-    for section in (each for each in sections if STANDS in each.html):
-        # Always with the same stand-ins for page numbers, so that no guess changes a booklet.
-        bare = _laid(numbered(section, {}), fence, memory)
+    for section in unnumbered(sections):
+        bare = _laid(section, fence, memory)
         where |= dict.fromkeys(bare.pressed.stands, 1)
         if not bare.pressed.stands:
             stands[section.key] = bare
@@ -201,7 +208,7 @@ def _laid(section: Section, fence: Fence, memory: Cache, *, tagged: bool = True)
     if isinstance(kept, Pressed) and _fresh(kept):
         return _Stand(section, kept)
     laid = lay_out_section(section, fence, tagged=tagged)
-    _keep(laid.pressed, section, fence, memory)
+    keep(laid.pressed, section, fence, memory)
     return _Stand(section, laid.pressed, laid)
 
 
@@ -212,11 +219,12 @@ def _draw(stand: _Stand, section: Section, fence: Fence, memory: Cache) -> Press
         return put_on(kept, section.paper)
     laid = stand.laid or lay_out_section(section, fence)
     pressed = draw_section(laid, section)
-    _keep(pressed, section, fence, memory)
+    keep(pressed, section, fence, memory)
     return put_on(pressed, section.paper)
 
 
-def _keep(pressed: Pressed, section: Section, fence: Fence, memory: Cache) -> None:
+def keep(pressed: Pressed, section: Section, fence: Fence, memory: Cache) -> None:
+    """Remember what came of a section, on the paper it was drawn on, unless something is wrong."""
     if not pressed.refusals and not pressed.complaints:
         memory[section_key(section, fence)] = pressed
 

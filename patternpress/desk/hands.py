@@ -34,8 +34,13 @@ def hands_for(editions: int, wished: int | None) -> int:
     """
     if wished is not None:
         return min(editions, wished)
-    processors = len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count()
-    return max(1, min(processors or 1, MOST, editions // 2))
+    return max(1, min(processors(), MOST, editions // 2))
+
+
+def processors() -> int:
+    """How many processors this program may use."""
+    found = len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count()
+    return found or 1
 
 
 def make_all(

@@ -15,8 +15,10 @@ from patternpress.booklet.wording import wording_of
 from patternpress.design.read import read_design
 from patternpress.desk.commands.new import starter
 from patternpress.desk.preview.keeping import Recent
+from patternpress.desk.preview.mate import Mate
 from patternpress.desk.preview.rounds import News, Page, Seen, work
 from patternpress.drawing.kept import Kept
+from tests.desk.helper import Helper
 
 DESIGN = Path(__file__).parents[2] / "designs" / "keepers-desk.yaml"
 OLD, NEW = "so that the lines meet across them", "so that both lines meet across them"
@@ -42,10 +44,12 @@ def rounds() -> Rounds:
     return first, changed, done(text, DESIGN, seen, cache)
 
 
-def done(text: str, path: Path, seen: dict[str, Seen], cache: Recent) -> list[News]:
+def done(
+    text: str, path: Path, seen: dict[str, Seen], cache: Recent, mate: Mate | None = None
+) -> list[News]:
     """The news of one round; `seen` is kept as the workshop keeps it."""
     found = []
-    for news in work(text, path, ("metric",), seen, cache):
+    for news in work(text, path, ("metric",), seen, cache, mate):
         found.append(news)
         if news.seen is not None:
             seen[news.edition] = news.seen
@@ -115,7 +119,7 @@ def test_the_templates_of_a_changed_size_come_first_and_stay(
 ) -> None:
     wider = starter("box").replace("width: 30 mm", "width: 32 mm")
     assert wider != starter("box")
-    seen, cache = dict(box[0]), box[1]
+    seen, cache = dict(box[0]), copy_of(box[1])
     before = [p.id for p in seen["metric"].pages if p.section == "templates"]
     found = done(wider, BOX, seen, cache)
     assert [news.what for news in found[:5]] == ["problems", "figures", "soon", "section", "old"]
@@ -126,6 +130,19 @@ def test_the_templates_of_a_changed_size_come_first_and_stay(
     for page, last in zip(early, templates_of(found[-1]), strict=True):
         assert "32 mm" in words_on(page)
         assert words_on(last).startswith(words_on(page))  # the last one has its foot as well
+
+    by_two, helper = copy_of(box[1]), Helper()  # a mate helps, and nothing becomes another page
+    helped = done(wider, BOX, dict(box[0]), by_two, helper)
+    assert {"finished_aside", "done"} == set(helper.jobs)
+    assert [p.id for p in helped[-1].pages or ()] == [p.id for p in found[-1].pages or ()]
+    assert {news.what for news in helped} == {news.what for news in found}
+
+
+def copy_of(cache: Recent) -> Recent:
+    """The same things kept, to be kept in another way from now on."""
+    found = Recent(500)
+    found.update(cache)
+    return found
 
 
 def templates_of(news: News) -> list[Page]:

@@ -18,19 +18,23 @@ from patternpress.booklet.build import PressError, page_style, press_content
 from patternpress.booklet.compose import compose
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fill import content_of
+from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.fillquick import digests_of, templated
 from patternpress.booklet.photographs import PhotographError
 from patternpress.booklet.press import Pressed, Section, section_key
-from patternpress.booklet.pressroom import Booklet, numbered, press_kept
+from patternpress.booklet.pressroom import Booklet, numbered, press_kept, unnumbered
 from patternpress.booklet.themes import load_theme
 from patternpress.booklet.wording import wording_of
 from patternpress.closing.close import close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_text
 from patternpress.desk import rooms
+from patternpress.desk.preview.aside import finished_aside
+from patternpress.desk.preview.mate import Mate
 from patternpress.desk.preview.onepage import one_page
 from patternpress.desk.preview.pagepictures import page_sizes
 from patternpress.desk.preview.seen import Page, Seen, pages_of
+from patternpress.desk.preview.twohands import press_all
 from patternpress.desk.report import Draw
 
 __all__ = ["Cache", "News", "Page", "Seen", "work"]
@@ -54,9 +58,17 @@ class News:
 
 
 def work(
-    text: str, path: Path, editions: Sequence[str], seen: dict[str, Seen], cache: Cache
+    text: str,
+    path: Path,
+    editions: Sequence[str],
+    seen: dict[str, Seen],
+    cache: Cache,
+    mate: Mate | None = None,
 ) -> Iterator[News]:
-    """Yield what becomes known of `text`.  Nothing raises for what a design holds."""
+    """Yield what becomes known of `text`.  Nothing raises for what a design holds.
+
+    `mate`: who helps after a changed size; what becomes known is the same without.
+    """
     reading = read_text(text, path.name, path.parent, cache)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
@@ -66,10 +78,12 @@ def work(
     if reading.book is None or any(each.is_error for each in problems):
         return
     for edition in dict.fromkeys(shown):
-        yield from _edition(reading, edition, seen.get(edition), cache)
+        yield from _edition(reading, edition, seen.get(edition), cache, mate)
 
 
-def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) -> Iterator[News]:
+def _edition(
+    reading: Reading, edition: str, last: Seen | None, cache: Cache, mate: Mate | None
+) -> Iterator[News]:
     model = close(reading, edition).model
     yield News("figures", model=model, edition=edition)
     try:
@@ -78,8 +92,10 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
         place = atelier(wording_of(model), cache)
         pages = last.pages if last is not None else ()
         done: dict[str, str] = {}
+        aside = False
         if last is not None:
             moved = last.digests != digests_of(place)  # then hardly a page stays as it is
+            aside = moved and mate is not None and mate.begin(finished_aside, model)
             for soon in one_page(place, last, fence):
                 pages = soon.among(last.pages, old=moved)
                 yield News("section" if soon.whole else "soon", edition=edition, pages=pages)
@@ -90,10 +106,13 @@ def _edition(reading: Reading, edition: str, last: Seen | None, cache: Cache) ->
                 pages = _put(pages, ahead)
                 yield News("section", edition=edition, pages=pages)
                 done[ahead[0].key] = numbered(ahead[0], last.numbers).html
+        if mate is not None and aside:
+            step_figures(place)  # by whoever is not drawing the finished piece
+            cache.update(mate.answer() or {})
         content = content_of(model, cache)
         sections = compose(content, theme, page_style(model))
         if last is not None:
-            yield from _changed(sections, (pages, last, done), fence, cache, edition)
+            yield from _changed(sections, (pages, last, done), fence, cache, edition, mate)
         guess = last.numbers if last is not None else None
         booklet = press_content(model, content, cache, sections, guess)
     except (PressError, PhotographError) as error:
@@ -113,6 +132,7 @@ def _changed(
     fence: Fence,
     cache: Cache,
     edition: str,
+    mate: Mate | None,
 ) -> Iterator[News]:
     """The pages as they were, what changed marked as old; then each changed section, anew.
 
@@ -127,10 +147,11 @@ def _changed(
         replace(p, old=p.section in changed or (p.soon and p.section not in stays)) for p in pages
     )
     yield News("old", edition=edition, pages=pages)
-    for section in sorted(new, key=lambda each: len(each.html)):
-        # Its page numbers are those of the last booklet, which are mostly still true.
-        pressed = press_kept(numbered(section, last.numbers), fence, cache)
-        pages = _in_place(pages, section, pressed, [each.key for each in sections])
+    # Their page numbers are those of the last booklet, which are mostly still true.
+    shown = [numbered(each, last.numbers) for each in new]
+    order = [each.key for each in sections]
+    for section, pressed in press_all(shown, unnumbered(new), fence, cache, mate):
+        pages = _in_place(pages, section, pressed, order)
         yield News("section", edition=edition, pages=pages)
 
 

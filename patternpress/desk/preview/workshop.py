@@ -22,10 +22,12 @@ from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, open_text, read_text
 from patternpress.desk import rooms
+from patternpress.desk.hands import processors
 from patternpress.desk.pressing import PressError, UnsoundError, build_edition
 from patternpress.desk.preview.figures import figure_record, figure_rows, moved
 from patternpress.desk.preview.finding import Sources, sources_of, spots_on
 from patternpress.desk.preview.keeping import Recent
+from patternpress.desk.preview.mate import Mate
 from patternpress.desk.preview.pagepictures import lines_on, page_picture
 from patternpress.desk.preview.rounds import News, Page, Seen, work
 from patternpress.desk.report import Draw, records
@@ -99,6 +101,7 @@ class Workshop:
         self._undo: list[tuple[str, str]] = []  # the text before a change of ours, and after it
         self._stop = False
         self._listeners: list[Listener] = []
+        self._mate = Mate(processors())
         self._thread = threading.Thread(target=self._work, name="workshop", daemon=True)
 
     # ------------------------------------------------------------------ life
@@ -114,6 +117,7 @@ class Workshop:
             self._stop = True
             self._wake.notify_all()
         self._thread.join(timeout=30)
+        self._mate.close()
 
     def listen(self, listener: Listener) -> Callable[[], None]:
         """Call `listener` after every change of state; returns what ends that."""
@@ -264,7 +268,8 @@ class Workshop:
     def _round(self, text: str) -> None:
         # Sweeping between two pieces of news took longer than some of them; now it comes last.
         with few_sweeps():
-            for news in work(text, self.path, self.editions or ("",), self._seen, self._cache):
+            shown = self.editions or ("",)
+            for news in work(text, self.path, shown, self._seen, self._cache, self._mate):
                 with self._lock:
                     if self._wanted is not None or self._stop:
                         return  # a newer text: this round would only delay it
