@@ -63,7 +63,10 @@ class _Sheet:
         ):
             cover = [each for faces in theirs.values() for each in faces]
             for label in sorted(ours, key=lambda each: each or ("", -1)):
-                wood = shapely.union_all(ours[label], grid_size=_GRID)
+                faces = ours[label]
+                # Faces of blocks are convex: one that stands alone is sound as it is.
+                alone = len(faces) == 1 and not cover
+                wood = faces[0] if alone else shapely.union_all(faces, grid_size=_GRID)
                 if cover:
                     covered = shapely.union_all(cover, grid_size=_GRID)
                     wood = shapely.difference(wood, covered, grid_size=_GRID)

@@ -10,6 +10,8 @@ from patternpress.drawing.projection import Place
 
 _Look = tuple[tuple[Hashable, ...], str, bool]
 _Spot = tuple[int, int]
+# A cell and those round it, the cell itself first.
+_CELLS = tuple((i, j) for i in (0, -1, 1) for j in (0, -1, 1))
 
 
 def chained(strokes: Sequence[Stroke2d], near: float = 1e-4) -> tuple[Stroke2d, ...]:
@@ -69,7 +71,9 @@ def _follow(
 def _spot(place: Place, near: float, known: dict[_Spot, int]) -> int:
     """Return the number of a place; places in cells side by side are the same."""
     x, y = round(place[0] / near), round(place[1] / near)
-    for cell in ((x + i, y + j) for i in (0, -1, 1) for j in (0, -1, 1)):
+    for i, j in _CELLS:
+        cell = x + i, y + j
         if cell in known:
             return known[cell]
-    return known.setdefault((x, y), len(known))
+    known[x, y] = len(known)
+    return known[x, y]

@@ -30,12 +30,10 @@ from patternpress.drawing.rendering import (
     lines,
     render,
     scaled,
-    silhouette,
     tones,
     tracks_of,
 )
 from patternpress.drawing.scenes import StepScene
-from patternpress.drawing.sight import screens_of
 from patternpress.drawing.things import Bulks, Item, items_of, opened_scene, shifted, span_of
 from patternpress.drawing.views import view_of
 
@@ -164,7 +162,6 @@ def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye:
     items = finished_items(model, bulks)
     view = view_of(eye, "upright")
     found = Render((), view)
-    sizes = {each.key: silhouette([each.solid], view).area for each in items}
     for share in (0.1, 0.17):
         shifts = exploded(model, scenes, share)
         scene = [
@@ -172,15 +169,15 @@ def exploded_scene(model: Model, scenes: Sequence[StepScene], bulks: Bulks, eye:
             for each in items
         ]
         found = render(scene, view)
-        if _all_shown(found, sizes):
+        if _all_shown(found):
             break
     return found
 
 
-def _all_shown(drawn: Render, sizes: Mapping[str, float]) -> bool:
-    """Say whether every piece shows enough of itself; `sizes` are their silhouettes' areas."""
+def _all_shown(drawn: Render) -> bool:
+    """Say whether every piece shows enough of itself."""
     seen = drawn.areas
-    return all(seen.get(key, 0.0) >= _ASIDE * size for key, size in sizes.items())
+    return all(seen.get(key, 0.0) >= _ASIDE * drawn.outline([key]).area for key, _ in drawn.scene)
 
 
 def fittings_apart(
@@ -207,7 +204,7 @@ def exploded_picture(
     room: Room = PARTS,
 ) -> Picture:
     """Return all pieces apart with the letters of their parts, fittings beside their places."""
-    screens = screens_of(drawn.scene, drawn.view)
+    screens = drawn.screens
     counts = Counter(each.owner for each, _ in fittings)
 
     def laid(scale: float) -> Layout:

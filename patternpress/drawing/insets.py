@@ -35,7 +35,6 @@ from patternpress.drawing.lettering import figure_width
 from patternpress.drawing.lettering import words as as_figure
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import lines, tones, tracks_of
-from patternpress.drawing.sight import screens_of
 
 UP: Vec = (0.0, 0.0, 1.0)
 _APART = 2.0  # mm between a detail and the picture
@@ -167,7 +166,7 @@ def window_ink(detail: Detail, style: PictureStyle) -> tuple[Ink, ...]:
         *pencil_marks(scene, drawn, scale, style),
         *lines(drawn, scale, strong, style),
     ]
-    screens = screens_of(drawn.scene, drawn.view)
+    screens = drawn.screens
     guides: list[Any] = []
     for group in scene.groups:
         for guide in guides_of(scene, group, drawn.view, screens, scale):

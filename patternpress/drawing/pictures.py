@@ -38,7 +38,7 @@ from patternpress.drawing.rendering import (
     tracks_of,
 )
 from patternpress.drawing.scenes import StepScene
-from patternpress.drawing.sight import Screens, screens_of
+from patternpress.drawing.sight import Screens
 from patternpress.drawing.things import opened_scene
 from patternpress.drawing.views import Choice, view_of
 
@@ -69,7 +69,7 @@ def step_picture(shown: Staged, title: str, style: PictureStyle, room: Room = BE
     fixed = _Fixed(
         scene,
         choice,
-        screens_of(choice.drawn.scene, choice.drawn.view),
+        choice.drawn.screens,
         style,
         room,
         detail,

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -23,9 +22,10 @@ from patternpress.drawing.ink import Ink, Place, Stroke, Tone, Track, straight
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import View, project
+from patternpress.drawing.sight import Screens, screens_from
 from patternpress.drawing.visibility import (
     Flattened,
-    VisibleFacet,
+    SeenFacet,
     covered,
     facets_seen,
     laid_flat,
@@ -52,7 +52,7 @@ class Render:
         return laid_flat(self.scene, self.view)
 
     @cached_property
-    def _known(self) -> dict[Hashable, dict[int, tuple[VisibleFacet, Any]]]:
+    def _known(self) -> dict[Hashable, dict[int, tuple[SeenFacet, Any]]]:
         """The facets seen of each solid that was asked for, each with its shape."""
         return {}
 
@@ -63,7 +63,8 @@ class Render:
             return
         facets = facets_seen(self._laid, new)
         self._known.update({key: {} for key in new})
-        for facet, shape in zip(facets, facet_shapes(facets), strict=True):
+        shapes = _sound(shapely.normalize([each.shape for each in facets]))
+        for facet, shape in zip(facets, shapes.tolist(), strict=True):
             self._known[facet.key][facet.number] = (facet, shape)
 
     def seen_of(self, key: Hashable) -> Mapping[int, Any]:
@@ -72,15 +73,20 @@ class Render:
         return {number: shape for number, (_, shape) in self._known[key].items()}
 
     @cached_property
-    def _all(self) -> tuple[tuple[VisibleFacet, Any], ...]:
+    def _all(self) -> tuple[tuple[SeenFacet, Any], ...]:
         """Every facet that is seen, with its shape, in the order of the scene."""
         self.ask(key for key, _ in self.scene)
         return tuple(pair for key, _ in self.scene for pair in self._known[key].values())
 
     @property
-    def facets(self) -> tuple[VisibleFacet, ...]:
+    def facets(self) -> tuple[SeenFacet, ...]:
         """The facets of which something is seen."""
         return tuple(facet for facet, _ in self._all)
+
+    @cached_property
+    def screens(self) -> Screens:
+        """What can hide a line."""
+        return screens_from(self._laid)
 
     @cached_property
     def strokes(self) -> tuple[Stroke2d, ...]:
@@ -158,19 +164,6 @@ def _sound(shapes: Any) -> Any:
 def render(scene: Scene, view: View) -> Render:
     """Return the visible lines and facets of a scene."""
     return Render(scene, view)
-
-
-def facet_shapes(facets: Sequence[VisibleFacet]) -> tuple[Any, ...]:
-    """Return the visible part of each facet as one shape on the paper, mm: all in one go."""
-    sizes = [len(facet.polygons) for facet in facets]
-    rings = [shape for facet in facets for shape in facet.polygons]
-    shapes = _sound(_as_polygons(rings))
-    ends = np.cumsum([0, *sizes]).tolist()
-    single = shapely.union_all(shapes[:, None], axis=1)
-    return tuple(
-        single[start] if end == start + 1 else shapely.union_all(shapes[start:end])
-        for start, end in pairwise(ends)
-    )
 
 
 def silhouette(solids: Iterable[Solid], view: View) -> Any:

@@ -14,50 +14,35 @@ import numpy as np
 import shapely
 
 from patternpress.assembly.convex import Array
-from patternpress.assembly.solid import Vec, dot
-from patternpress.drawing.flatscene import Scene
+from patternpress.assembly.solid import Vec
+from patternpress.drawing.flatscene import Scene, Whole
 from patternpress.drawing.projection import Place, View, depth, project
+from patternpress.drawing.visibility import Flattened, laid_flat
 
 Span = tuple[float, float]
-_EDGE_ON = 1e-6
-
-
-@dataclass(frozen=True, eq=False)
-class Screen:
-    """A facet that faces the eye: its outline, and depth = a·x + b·y + c on the paper."""
-
-    shape: Any
-    plane: tuple[float, float, float]
+_LINE = 1  # the polygon library's number for that kind of shape
 
 
 @dataclass(frozen=True, eq=False)
 class Screens:
-    """All facets that can hide something, and their boxes and planes as rows."""
+    """All facets that can hide something, row by row: outlines, boxes and planes.
 
-    each: tuple[Screen, ...]
+    Planes (a, b, c) are depth = a·x + b·y + c on the paper.
+    """
+
+    shapes: Any
     boxes: Array  # low x, low y, high x, high y
     planes: Array  # a, b, c
 
 
 def screens_of(scene: Scene, view: View) -> Screens:
-    """Return every facet that can hide something."""
-    found = []
-    for _, solid in scene:
-        for facet in solid.facets:
-            toward = dot(facet.normal, view.toward)
-            if toward <= _EDGE_ON:
-                continue
-            rings = [[project(view, solid.points[n]) for n in loop] for loop in facet.loops]
-            a = -dot(facet.normal, view.right) / toward
-            b = -dot(facet.normal, view.up) / toward
-            at = solid.points[facet.loops[0][0]]
-            x, y = project(view, at)
-            plane = (a, b, depth(view, at) - a * x - b * y)
-            shape = shapely.Polygon(rings[0], rings[1:])
-            found.append(Screen(shape, plane))
-    boxes = shapely.bounds([each.shape for each in found]).reshape(-1, 4)
-    planes = np.array([each.plane for each in found]).reshape(-1, 3)
-    return Screens(tuple(found), boxes, planes)
+    """Return every facet of a scene that can hide something."""
+    return screens_from(laid_flat(scene, view))
+
+
+def screens_from(laid: Flattened) -> Screens:
+    """Return every facet that can hide something of a scene that is laid flat."""
+    return Screens(laid.outlines, laid.flat.facets.box, laid.flat.facets.plane)
 
 
 def in_sight(
@@ -72,42 +57,45 @@ def in_sight(
     line = shapely.LineString([one, two])
     if line.length <= near:
         return ()
-    hidden = sorted(
-        span
-        for number in _before(screens, (one, two), deep, near)
-        for span in _hidden_by(screens.each[number], line, (one, two), deep, near)
-    )
+    before = _before(screens, (one, two), deep, near)
+    hidden = sorted(_hidden(screens, before, line, ((one, two), deep), near))
     return tuple(
         (_along(one, two, low), _along(one, two, high)) for low, high in _open(hidden, near)
     )
 
 
-def _before(screens: Screens, ends: tuple[Place, Place], deep: Span, near: float) -> list[int]:
+def _before(screens: Screens, ends: tuple[Place, Place], deep: Span, near: float) -> Whole:
     """Return the screens whose box a line meets and whose plane lies before an end of it."""
     (x, y), (to_x, to_y) = ends
     boxes, planes = screens.boxes, screens.planes
     meets = (boxes[:, 0] <= max(x, to_x)) & (boxes[:, 2] >= min(x, to_x))
     meets &= (boxes[:, 1] <= max(y, to_y)) & (boxes[:, 3] >= min(y, to_y))
     ahead = [planes @ (px, py, 1.0) - d > near for (px, py), d in zip(ends, deep, strict=True)]
-    return [int(each) for each in np.flatnonzero(meets & (ahead[0] | ahead[1]))]
+    return np.flatnonzero(meets & (ahead[0] | ahead[1]))
 
 
-def _hidden_by(
-    screen: Screen, line: Any, ends: tuple[Place, Place], deep: Span, near: float
+def _hidden(
+    screens: Screens, numbers: Whole, line: Any, ends: tuple[tuple[Place, Place], Span], near: float
 ) -> Iterator[Span]:
-    a, b, c = screen.plane
-    ahead = [a * x + b * y + c - d - near for (x, y), d in zip(ends, deep, strict=True)]
-    for part in shapely.get_parts(shapely.intersection(line, screen.shape)):
-        if part.geom_type != "LineString" or part.is_empty:
-            continue
-        places = shapely.get_coordinates(part).tolist()
-        shares = sorted(line.project(shapely.Point(p), normalized=True) for p in places)
-        low, high = shares[0], shares[-1]
-        rise = ahead[1] - ahead[0]
+    """Yield the stretches of a line that some screens hide, as shares of it."""
+    places, deep = np.array(ends[0]), np.array(ends[1])
+    slopes, levels = screens.planes[numbers, :2], screens.planes[numbers, 2:]
+    ahead = (slopes @ places.T + levels - deep - near).tolist()
+    parts, owners = shapely.get_parts(
+        shapely.intersection(line, screens.shapes[numbers]), return_index=True
+    )
+    lines = (shapely.get_type_id(parts) == _LINE) & ~shapely.is_empty(parts)
+    for part, owner in zip(parts[lines].tolist(), owners[lines].tolist(), strict=True):
+        shares = shapely.line_locate_point(
+            line, shapely.points(shapely.get_coordinates(part)), normalized=True
+        )
+        low, high = float(shares.min()), float(shares.max())
+        first, last = ahead[owner]
+        rise = last - first
         if abs(rise) > 1e-12:
-            turn = -ahead[0] / rise
+            turn = -first / rise
             low, high = (max(low, turn), high) if rise > 0 else (low, min(high, turn))
-        elif ahead[0] <= 0:
+        elif first <= 0:
             continue
         if high > low:
             yield low, high

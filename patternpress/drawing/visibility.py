@@ -5,7 +5,7 @@ polygons on the paper, to lay tones under the lines.  Worked out by polygon diff
 """
 
 from collections.abc import Callable, Collection, Hashable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -59,7 +59,7 @@ def facet_visibility(
     """
     laid = laid_flat(scene, view)
     flat, rows = laid.flat, _asked(laid.flat, only)
-    visible = shapely.area(_visible(flat, laid.outlines, rows)).tolist()
+    visible = shapely.area(_visible(laid, rows)).tolist()
     whole = shapely.area(laid.outlines[rows]).tolist()
     names = zip(flat.facets.owner[rows].tolist(), flat.facets.number[rows].tolist(), strict=True)
     return {
@@ -92,16 +92,38 @@ def visible_facets(scene: Scene, view: View) -> tuple[VisibleFacet, ...]:
     In the order of the scene and of the facets.  Slivers thinner than the tolerance are left
     out.  Raises ValueError if two solids have the same key.
     """
-    return facets_seen(laid_flat(scene, view))
+    solids = dict(scene)
+    found = []
+    for each in facets_seen(laid_flat(scene, view)):
+        facet = solids[each.key].facets[each.number]
+        polygons = _polygons(each.shape)
+        found.append(
+            VisibleFacet(each.key, each.number, each.normal, facet.side, facet.smooth, polygons)
+        )
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeenFacet:
+    """The part of a facet that can be seen, as a shape on the paper, mm; normal in space."""
+
+    key: Hashable
+    number: int
+    normal: Vec
+    shape: Any
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Flattened:
-    """A scene laid flat and its facets as shapes, to ask for some of its solids and then others."""
+    """A scene laid flat and its facets as shapes, to ask for some of its solids and then others.
+
+    `fronts`: what solids cover, by their place in the scene: those that were asked for.
+    """
 
     scene: Scene
     flat: FlatScene
     outlines: _Shapes
+    fronts: dict[int, Any] = field(default_factory=dict)
 
 
 def laid_flat(scene: Scene, view: View) -> Flattened:
@@ -112,28 +134,36 @@ def laid_flat(scene: Scene, view: View) -> Flattened:
 
 def covered(laid: Flattened, only: Collection[Hashable] | None = None) -> Any:
     """Return what all solids cover on the paper, or some when nothing else stands in the way."""
+    if only is not None and len(only) == 1 and next(iter(only)) in laid.flat.keys:
+        return _front(laid, laid.flat.keys.index(next(iter(only))))
     return united(laid.outlines[_asked(laid.flat, only)], laid.flat.near)
 
 
-def facets_seen(
-    laid: Flattened, only: Collection[Hashable] | None = None
-) -> tuple[VisibleFacet, ...]:
+def _front(laid: Flattened, owner: int) -> Any:
+    """Return what one solid covers."""
+    if owner not in laid.fronts:
+        mine = laid.outlines[laid.flat.facets.owner == owner]
+        laid.fronts[owner] = united(mine, laid.flat.near)
+    return laid.fronts[owner]
+
+
+def facets_seen(laid: Flattened, only: Collection[Hashable] | None = None) -> tuple[SeenFacet, ...]:
     """Return the visible part of every facet of which something can be seen, or only of some
     solids; all others still stand in the way.
     """
-    flat = laid.flat
-    rows = _asked(flat, only)
+    rows = _asked(laid.flat, only)
+    shapes = _visible(laid, rows)
+    there = np.flatnonzero(~shapely.is_empty(shapes))
+    owners, numbers = (of[rows[there]].tolist() for of in _names(laid.flat))
     found = []
-    for row, shape in zip(rows.tolist(), _visible(flat, laid.outlines, rows), strict=True):
-        polygons = _polygons(shape)
-        if polygons:
-            key, solid = laid.scene[int(flat.facets.owner[row])]
-            number = int(flat.facets.number[row])
-            facet = solid.facets[number]
-            found.append(
-                VisibleFacet(key, number, facet.normal, facet.side, facet.smooth, polygons)
-            )
+    for owner, number, shape in zip(owners, numbers, shapes[there].tolist(), strict=True):
+        key, solid = laid.scene[owner]
+        found.append(SeenFacet(key, number, solid.facets[number].normal, shape))
     return tuple(found)
+
+
+def _names(flat: FlatScene) -> tuple[Whole, Whole]:
+    return flat.facets.owner, flat.facets.number
 
 
 def _asked(flat: FlatScene, only: Collection[Hashable] | None) -> Whole:
@@ -155,9 +185,10 @@ def _outlines(flat: FlatScene) -> _Shapes:
     return np.asarray(shapely.polygons(rings, indices=rows[firsts]), dtype=object)
 
 
-def _visible(flat: FlatScene, outlines: _Shapes, rows: Whole) -> _Shapes:
+def _visible(laid: Flattened, rows: Whole) -> _Shapes:
     """Return what is left of some facets when everything before them is taken off."""
-    place, covers = _covers(flat, outlines, rows)
+    flat, outlines = laid.flat, laid.outlines
+    place, covers = _covers(laid, rows)
     # The largest first: many facets are then gone after one or two.
     order = np.lexsort((-shapely.area(covers), place))
     place, covers = place[order], covers[order]
@@ -190,26 +221,68 @@ def united(shapes: _Shapes, near: float) -> Any:
         return shapely.union_all(shapely.make_valid(shapes), grid_size=_GRID * near)
 
 
-def _covers(flat: FlatScene, outlines: _Shapes, rows: Whole) -> tuple[Whole, _Shapes]:
+def _covers(laid: Flattened, rows: Whole) -> tuple[Whole, _Shapes]:
     """Return what lies before some facets: places in `rows`, and polygons."""
-    found = shapely.STRtree(outlines).query(outlines[rows], predicate="intersects")
+    flat, outlines = laid.flat, laid.outlines
+    found = shapely.STRtree(outlines).query(outlines[rows])
     place, other = (np.asarray(each, dtype=np.intp) for each in found)
     order = np.lexsort((other, place))
     place, other = place[order], other[order]
+    beside = _group(flat, place, other)
     levels = _levels_between(flat, rows[place], other)
     before = (levels.max(axis=1) > flat.near) & (rows[place] != other)
-    place, other, levels = place[before], other[before], levels[before]
+    place, other, below = place[before], other[before], levels[before].min(axis=1)
     least, most = _reach(flat, rows[place], other)
-    reaching = most > flat.near
+    # The same at the corners of what may be covered, where levels turn round.
+    highs, lows = (-each for each in _reach(flat, other, rows[place]))
+    reaching = (most > flat.near) & (highs > flat.near)
     place, other = place[reaching], other[reaching]
-    levels, least = levels[reaching], least[reaching]
-    covers = outlines[other]
-    cut = np.flatnonzero((levels.min(axis=1) < -flat.near) & (least < -flat.near))
-    near_parts = _near_parts(flat, rows[place[cut]], other[cut])
-    covers[cut] = _soundly(shapely.intersection, covers[cut], near_parts, flat.near)
-    covers = _without_slivers(covers, flat.near)
+    cut = np.maximum(np.maximum(below, least), lows)[reaching] < -flat.near
+    single, solids, fronts = _as_wholes(laid, (place, other), cut, beside)
+    place, other, cut = place[single], other[single], cut[single]
+    mine, covers = outlines[rows[place]], outlines[other]
+    shapely.prepare(mine)
+    meets = shapely.intersects(mine, covers)
+    place, other, cut, covers = place[meets], other[meets], cut[meets], covers[meets]
+    some = np.flatnonzero(cut)
+    near_parts = _near_parts(flat, rows[place[some]], other[some])
+    covers[some] = _without_slivers(
+        _soundly(shapely.intersection, covers[some], near_parts, flat.near), flat.near
+    )
     solid = ~shapely.is_empty(covers)
-    return place[solid], covers[solid]
+    return np.concatenate((place[solid], solids)), np.concatenate((covers[solid], fronts))
+
+
+def _group(flat: FlatScene, place: Whole, other: Whole) -> Whole:
+    """Return a number for each pair of a facet and a solid that may lie before it."""
+    return place * len(flat.keys) + flat.facets.owner[other]
+
+
+def _as_wholes(
+    laid: Flattened, pairs: tuple[Whole, Whole], cut: NDArray[np.bool_], beside: Whole
+) -> tuple[NDArray[np.bool_], Whole, _Shapes]:
+    """Take solids whose every facet near a facet lies before it as one cover each.
+
+    Say of which pairs each cover is still taken by itself, and return the places and the shapes
+    of the solids.  `beside`: the groups of all pairs whose boxes meet.
+    """
+    place, other = pairs
+    flat, owner = laid.flat, laid.flat.facets.owner
+    group = _group(flat, place, other)
+    size = int(beside.max(initial=-1)) + 1
+    counts = np.bincount(group[~cut], minlength=size)
+    whole = (counts > 1) & (counts == np.bincount(beside, minlength=size))
+    groups = np.flatnonzero(whole)
+    solids = groups % len(flat.keys)
+    # A silhouette is worth making where it stands for more facets than it is made of.
+    spared = np.bincount(solids, counts[groups] - 1, minlength=len(flat.keys))
+    known = np.array([each in laid.fronts for each in range(len(flat.keys))], dtype=bool)
+    worth = known | (spared > np.bincount(owner, minlength=len(flat.keys)))
+    groups = groups[worth[solids]]
+    whole[:] = False
+    whole[groups] = True
+    fronts = [_front(laid, each) for each in (groups % len(flat.keys)).tolist()]
+    return ~whole[group], groups // len(flat.keys), np.array(fronts, dtype=object)
 
 
 def _soundly(of: Callable[..., _Shapes], ours: _Shapes, theirs: _Shapes, near: float) -> _Shapes:
