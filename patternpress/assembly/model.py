@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from patternpress.assembly import marking
 from patternpress.assembly.checks import (
+    carried,
     covered,
     cutting,
     endholes,
@@ -105,6 +106,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     marking.check_openings,
     marking.check_derived,
     places.check_overhang,
+    carried.check_carried,
     places.check_hands,
     places.check_finish,
     places.check_pins,

@@ -112,6 +112,7 @@ def test_kinds_without_a_picture_are_about_no_placed_piece() -> None:
     [
         ("unequal-overhang", "right"),
         ("comes-out", "front"),
+        ("hangs-far-over", "left"),
         ("dyed-where-glued", "bottom"),
     ],
 )

@@ -158,6 +158,22 @@ class DyedWhereGlued(Kind):
     what = "“{piece}” is finished in step {step}, and its {side} is glued in step {later}"
 
 
+class HangsFarOver(Kind):
+    """A board that lies flat stands out far past the board on edge that it is joined to.
+
+    At the bench: a size is wrong, or the shelf breaks off where somebody leans on its end.
+
+    To mend: check its size; carry its end; or, if it is meant, say in the join how far it stands
+    out, such as `left: 20 mm beyond back`.
+    """
+
+    level = Level.WARNING
+    what = (
+        "“{piece}” of step {step} stands out {by} to the {side}, a quarter of its own size or "
+        "more, past all that carries it"
+    )
+
+
 class TooThickForHole(Kind):
     """A piece is thicker than the hole or groove that it goes into.
 
