@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
@@ -20,7 +20,7 @@ from patternpress.booklet.content import Figure
 from patternpress.booklet.fillmeasured import measured_figures
 from patternpress.booklet.wording import Wording
 from patternpress.drawing.details import Detail, detail_of
-from patternpress.drawing.faceviews import WIDE, face_picture
+from patternpress.drawing.faceviews import WIDE, face_pictures
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.groups import Group
 from patternpress.drawing.pictures import Staged, state_picture, step_picture
@@ -82,19 +82,26 @@ def _worked_figures(
         pieces = workpieces_of(model, number, step)
         if not pieces:
             continue
-        names = wording.listed([wording.thing(n) for n in dict.fromkeys(p.name for p in pieces)])
-        title = wording.say("picture_worked", number=number, things=names)
-        key = f"{pieces!r}:{display}:{title}:{place.look}"
-        picture: Picture = place.once(
+        title = partial(_worked_title, number=number, wording=wording)
+        key = f"{pieces!r}:{display}:{title(pieces)}:{place.look}"
+        drawn: tuple[Picture, ...] = place.once(
             hashlib.sha256(key.encode()).hexdigest(),
-            partial(_faces, pieces, display, title.striptags(), place.style),
+            partial(_faces, pieces, display, title, place.style),
         )
-        yield number, (Figure(Markup(picture.svg)),)
+        yield number, tuple(Figure(Markup(each.svg)) for each in drawn)
+
+
+def _worked_title(pieces: Sequence[Workpiece], number: int, wording: Wording) -> str:
+    names = wording.listed([wording.thing(n) for n in dict.fromkeys(p.name for p in pieces)])
+    return wording.say("picture_worked", number=number, things=names).striptags()
 
 
 def _faces(
-    pieces: tuple[Workpiece, ...], display: Display, title: str, style: PictureStyle
-) -> Picture:
+    pieces: tuple[Workpiece, ...],
+    display: Display,
+    title: Callable[[Sequence[Workpiece]], str],
+    style: PictureStyle,
+) -> tuple[Picture, ...]:
     """Return the faces of a step with their figures, no wider than the text.
 
     A wider picture would be shrunk with its letters, so then the sentences alone give the figures
@@ -105,10 +112,10 @@ def _faces(
         return show_length(Quantity(value, Kind.LENGTH), shown)
 
     bore = partial(show, display.bored)
-    picture = face_picture(pieces, partial(show, display), title, style, bore)
-    if picture.width <= WIDE or display.second is None:
-        return picture
-    return face_picture(pieces, partial(show, replace(display, second=None)), title, style)
+    drawn = face_pictures(pieces, partial(show, display), title, style, bore)
+    if display.second is None or all(each.width <= WIDE for each in drawn):
+        return drawn
+    return face_pictures(pieces, partial(show, replace(display, second=None)), title, style)
 
 
 def _figures(place: Atelier, shown: Staged, key: str, told: set[str]) -> tuple[Figure, ...]:

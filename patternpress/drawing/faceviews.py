@@ -1,13 +1,14 @@
 """Pieces alone, face on, with what a step marks on them or cuts into them.
 
-In: `Workpiece`s, and how a length is shown.  Out: a `Picture`: each face with its outline quiet
-and the step's marks, holes, grooves and edges strong, distances from the sides that the author
-measures from (ISO 129-1 habits), and a name above.  Each face has a scale of its own.
+In: `Workpiece`s, and how a length is shown.  Out: a `Picture` for each row of faces: each face with
+its outline quiet and the step's marks, holes, grooves and edges strong, distances from the sides
+that the author measures from (ISO 129-1 habits), and a name above.  Faces that stand side by side
+share a scale where none loses more than a step of sizes by that (√2, as ISO 3098-1 has them).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
@@ -53,39 +54,58 @@ NARROW, WIDE = 62.0, 137.0  # mm: a column, and the whole width
 ACROSS, LONG, HIGH = 44.0, 80.0, 34.0  # for an outline, mm: usual, for a long one, upwards
 MOST = 4.0  # times full size
 _LONG = 3.5  # length over width of a face that gets the whole width
-_APART = (6.0, 5.0)  # mm between faces, side by side and one above the other
+_APART = 6.0  # mm between faces that stand side by side
+_STEP = Fraction(142, 100)  # how much smaller a face may become to have the scale of its neighbours
 _FLAT = 0.05
 _CROSS = 1.4
 
 
-def face_picture(
+def face_pictures(
     pieces: Sequence[Workpiece],
     show: Show,
-    title: str,
+    titled: Callable[[Sequence[Workpiece]], str],
     style: PictureStyle,
     bore: Show | None = None,
-) -> Picture:
-    """Return all faces of a step in rows, as narrow as a column if they fit in one.
+) -> tuple[Picture, ...]:
+    """Return the faces of a step, a picture for each row; one face alone is as wide as a column.
 
-    `bore` is how the width of a hole is shown, where that is not as any length.
+    `titled` gives the title of a picture of some pieces.  `bore` is how the width of a hole is
+    shown, where that is not as any length.
     """
     texts = Texts(show, bore or show, style.say)
-    cards = [_card(each, texts, style) for each in pieces]
-    rows: list[list[tuple[Ink, ...]]] = [[]]
-    room = NARROW if len(cards) == 1 else WIDE
-    for card in cards:
-        used = sum(extent(each).width + _APART[0] for each in rows[-1])
-        if rows[-1] and used + extent(card).width > room:
+    return tuple(
+        _row(row, texts, titled(row), style)
+        for row in _rows(pieces, texts, style, NARROW if len(pieces) == 1 else WIDE)
+    )
+
+
+def _rows(
+    pieces: Sequence[Workpiece], texts: Texts, style: PictureStyle, room: float
+) -> list[list[Workpiece]]:
+    """Return the pieces in rows, as many in each as have room side by side."""
+    rows: list[list[Workpiece]] = [[]]
+    used = 0.0
+    for each in pieces:
+        wide = extent(_card(each, texts, style, _scale(each))).width
+        if rows[-1] and used + wide > room:
             rows.append([])
-        rows[-1].append(card)
+            used = 0.0
+        rows[-1].append(each)
+        used += wide + _APART
+    return rows
+
+
+def _row(row: Sequence[Workpiece], texts: Texts, title: str, style: PictureStyle) -> Picture:
+    scales = [_scale(each) for each in row]
+    if max(scales) <= min(scales) * _STEP:
+        scales = [min(scales)] * len(row)
     inks: list[Ink] = []
-    top = 0.0
-    for row in rows:
-        left, boxes = 0.0, [extent(each) for each in row]
-        for card, box in zip(row, boxes, strict=True):
-            inks += shifted(card, left - box.left, top - box.top)
-            left += box.width + _APART[0]
-        top -= max(box.height for box in boxes) + _APART[1]
+    left = 0.0
+    for piece, scale in zip(row, scales, strict=True):
+        card = _card(piece, texts, style, scale)
+        box = extent(card)
+        inks += shifted(card, left - box.left, -box.top)
+        left += box.width + _APART
     box = extent(inks).grown(0.6)
     svg = svg_page(
         (box.width, box.height),
@@ -100,9 +120,8 @@ def face_picture(
 # ------------------------------------------------------------------ one face
 
 
-def _card(piece: Workpiece, texts: Texts, style: PictureStyle) -> tuple[Ink, ...]:
+def _card(piece: Workpiece, texts: Texts, style: PictureStyle, scale: Fraction) -> tuple[Ink, ...]:
     measures = each_once(measures_of(piece))
-    scale = _scale(piece)
     shape = scaled_shape(piece.shape, scale)
     whole = shapely.Polygon(flattened(shape.outline, _FLAT))
     inks = [*_face(piece, shape, whole, style)]
@@ -126,10 +145,13 @@ def _scale(piece: Workpiece) -> Fraction:
 
 
 def _title(piece: Workpiece, box: Extent, whole: Any, style: PictureStyle) -> Ink:
+    """Return the name above a face: over its outline, or as far left as the figures reach."""
     seen = style.say(f"seen {piece.face}")
     text = as_figure(style.say("face", letter=piece.letter, name=piece.name, seen=seen))
     lettering = style.set_in(style.label, weight=600)
-    return Words(text, (whole.bounds[0], box.top + 1.6), lettering, Anchor.START)
+    wide = extent([Words(text, (0.0, 0.0), lettering, Anchor.START)]).width
+    left = max(box.left, min(whole.bounds[0], box.right - wide))
+    return Words(text, (left, box.top + 1.6), lettering, Anchor.START)
 
 
 def _face(piece: Workpiece, shape: Shape, whole: Any, style: PictureStyle) -> Iterator[Ink]:

@@ -21,7 +21,7 @@ from patternpress.design.read import read_design
 from patternpress.drawing.framing import Picture
 from tests.drawing.demo_pictures import DESIGNS, STYLE
 
-DRAWERS = ("step_picture", "state_picture", "face_picture")
+DRAWERS = ("step_picture", "state_picture", "face_pictures")
 
 
 def wording(edition: str) -> Wording:
@@ -36,10 +36,11 @@ def test_no_picture_is_drawn_twice(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in DRAWERS:
         make = getattr(fillpictures, name)
 
-        def counted(*args: Any, make: Any = make, **more: Any) -> Picture:
-            picture: Picture = make(*args, **more)
-            drawn[picture.svg] += 1
-            return picture
+        def counted(*args: Any, make: Any = make, **more: Any) -> Picture | tuple[Picture, ...]:
+            made: Picture | tuple[Picture, ...] = make(*args, **more)
+            for picture in made if isinstance(made, tuple) else (made,):
+                drawn[picture.svg] += 1
+            return made
 
         monkeypatch.setattr(fillpictures, name, counted)
     kept: dict[str, Any] = {}

@@ -1,18 +1,24 @@
 """Pieces face on: what a step marks, cuts or shapes before anything is joined."""
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 import shapely
 
+from patternpress.assembly.turning import scaled_shape
 from patternpress.drawing.contract import check_template
-from patternpress.drawing.faceviews import face_picture
+from patternpress.drawing.faceviews import WIDE, face_pictures
+from patternpress.drawing.framing import Picture
 from patternpress.drawing.workpieces import Workpiece, workpieces_of
 from patternpress.measure.figures import Figure, show_length
 from patternpress.measure.quantity import Kind, Quantity
 from tests.drawing.demo_pictures import DEMOS, STYLE, model_of
 from tests.drawing.svg_reader import dots_of, lines_of, words_of
+
+SVG_TITLE = re.compile(r"<title>(.*?)</title>")
 
 # By demo and step: the faces that are drawn.
 FACES = {
@@ -36,8 +42,16 @@ def figures(demo: str) -> Callable[[Fraction], Figure]:
     return lambda value: show_length(Quantity(value, Kind.LENGTH), display)
 
 
-def shown(demo: str, number: int) -> str:
-    return face_picture(pieces(demo, number), figures(demo), "The faces of a step", STYLE).svg
+def titled(faces: Sequence[Workpiece]) -> str:
+    return "Faces of " + " and ".join(each.letter for each in faces)
+
+
+def drawn(demo: str, number: int) -> tuple[Picture, ...]:
+    return face_pictures(pieces(demo, number), figures(demo), titled, STYLE)
+
+
+def shown(demo: str, number: int) -> list[str]:
+    return [each.svg for each in drawn(demo, number)]
 
 
 def test_every_step_that_works_on_single_pieces_has_its_faces() -> None:
@@ -52,18 +66,19 @@ def test_every_step_that_works_on_single_pieces_has_its_faces() -> None:
 
 @pytest.mark.parametrize(("demo", "number"), list(FACES))
 def test_every_picture_of_faces_keeps_the_contract(demo: str, number: int) -> None:
-    svg = shown(demo, number)
-    assert check_template(svg) == []
-    # Figures of a fraction are smaller than the whole numbers beside them.
-    assert all(high >= 2.4 for text, _, high in words_of(svg) if text.strip().isalpha())
+    for svg in shown(demo, number):
+        assert check_template(svg) == []
+        # Figures of a fraction are smaller than the whole numbers beside them.
+        assert all(high >= 2.4 for text, _, high in words_of(svg) if text.strip().isalpha())
 
 
 @pytest.mark.parametrize(("demo", "number"), list(FACES))
 def test_words_lie_apart(demo: str, number: int) -> None:
-    boxes = [(text, box) for text, box, _ in words_of(shown(demo, number)) if text.strip()]
-    for place, (text, box) in enumerate(boxes):
-        for other, around in boxes[place + 1 :]:
-            assert box.intersection(around).area < 0.05, (text, other)
+    for svg in shown(demo, number):
+        boxes = [(text, box) for text, box, _ in words_of(svg) if text.strip()]
+        for place, (text, box) in enumerate(boxes):
+            for other, around in boxes[place + 1 :]:
+                assert box.intersection(around).area < 0.05, (text, other)
 
 
 def test_what_later_steps_make_is_not_there_yet() -> None:
@@ -82,7 +97,8 @@ def test_the_back_is_seen_from_the_back() -> None:
 
 
 def test_the_figures_are_the_designs() -> None:
-    inch = "".join(text for text, _, _ in words_of(shown("signal-shelf", 2)))
+    svgs = shown("signal-shelf", 2)
+    inch = "".join(text for svg in svgs for text, _, _ in words_of(svg))
     # Port 5/8 in, its middle 2 15/32 in up; pegs 1/16 in wide and deep, 5/16 in up.
     for figure in ("3\u2009×", "Ø", "wide", "deep"):
         assert figure.replace("\u2009", " ") in inch.replace("\u2009", " ")
@@ -92,9 +108,38 @@ def test_the_figures_are_the_designs() -> None:
 def test_every_leader_ends_on_its_piece() -> None:
     for demo, number in FACES:
         for each in pieces(demo, number):
-            picture = face_picture((each,), figures(demo), "One face of a piece", STYLE)
+            (picture,) = face_pictures((each,), figures(demo), titled, STYLE)
             lines = lines_of(picture.svg)
             outline = max(lines, key=lambda line: shapely.envelope(line).area)
             whole = shapely.envelope(outline).buffer(0.2)
             for dot in dots_of(picture.svg):
                 assert whole.contains(dot), (demo, number, each.name)
+
+
+@pytest.mark.parametrize(("demo", "number"), list(FACES))
+def test_each_row_is_a_picture_that_names_its_pieces(demo: str, number: int) -> None:
+    """So that a step of four faces flows on down its pages."""
+    rows = drawn(demo, number)
+    letters = [each.letter for each in pieces(demo, number)]
+    named = [re.findall(r"\b[A-Z]\b", SVG_TITLE.search(each.svg)[1]) for each in rows]  # type: ignore[index]
+    assert [letter for row in named for letter in row] == letters
+    assert all(each.width <= WIDE + 2 for each in rows)
+
+
+def test_faces_side_by_side_have_one_scale_where_they_are_of_like_size() -> None:
+    """Of a piece twice, once a fifth larger, both are drawn at the scale of the larger one."""
+    piece = pieces("signal-shelf", 3)[0]
+    larger = replace(piece, shape=scaled_shape(piece.shape, Fraction(6, 5)), letter="B")
+    far = replace(piece, shape=scaled_shape(piece.shape, Fraction(3)), letter="C")
+
+    def outlines(*faces: Workpiece) -> list[float]:
+        pictures = face_pictures(faces, figures("signal-shelf"), titled, STYLE)
+        lines = [shapely.envelope(each) for p in pictures for each in lines_of(p.svg)]
+        wide = [each.bounds[2] - each.bounds[0] for each in lines if each.area > 20]
+        return sorted(round(each, 1) for each in dict.fromkeys(wide))
+
+    small, large = outlines(piece, larger)
+    assert large == pytest.approx(small * 1.2, abs=0.2)
+    (alone,) = outlines(piece)
+    assert alone >= small
+    assert outlines(piece, far)[0] == alone

@@ -29,9 +29,8 @@ def test_words_are_whole_and_nothing_runs_through_them(booklet: Built) -> None:
 
 
 MOST = 1 / 2
-# In large print a step of one picture fills a page, and what is before it may be short.  Four faces
-# in both units are one picture, which leaves the heading and the first lines of their step alone.
-ALONE = {"net-tote-large print": 9, "signal-shelf-both": 1}
+# In large print a step of one picture fills a page, and what is before it may be short.
+ALONE = {"net-tote-large print": 9}
 
 
 def test_no_page_gapes_but_where_a_run_ends(booklet: Built) -> None:

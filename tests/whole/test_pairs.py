@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
 from patternpress.booklet.build import make_edition
@@ -19,6 +20,7 @@ from patternpress.design.read import read_text
 from patternpress.desk.commands.new import starter
 from patternpress.proof.prove import prove
 from patternpress.proof.telling import as_text
+from tests.whole import pageink as ink
 
 CHOICES = {
     "units": ("mm", "in", "both"),
@@ -80,3 +82,15 @@ def test_an_edition_of_the_first_design_is_sound(row: Row) -> None:
     made = make_edition(read_text(said, "box.yaml", Path()), "tried")
     report = prove(made.pdf, made.facts)
     assert report.sound, as_text(report)
+    if (row["language"], row["theme"]) == ("fr", "rod"):
+        assert [*run_over(made.pdf, "AVERTISSEMENT")] == []
+
+
+def run_over(pdf: bytes, word: str) -> Iterator[str]:
+    """Words that lines run through, on the pages of a long signal word: its frame stood over what
+    it is beside."""
+    pages = pypdfium2.PdfDocument(pdf)
+    held = [n for n in range(len(pages)) if word in pages[n].get_textpage().get_text_bounded()]
+    assert held
+    for number in held:
+        yield from ink.crossed(ink.look(pages[number]))
