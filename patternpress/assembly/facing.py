@@ -12,7 +12,15 @@ from fractions import Fraction
 
 from patternpress.assembly.body import SIDE_AXIS, Plane
 from patternpress.assembly.equations import SAME_PLACE, Equation
-from patternpress.assembly.marked import extent, hole_axis, hole_centre, in_world, mark_coordinates
+from patternpress.assembly.marked import (
+    extent,
+    hole_axis,
+    hole_centre,
+    hole_of,
+    hole_side,
+    in_world,
+    mark_coordinates,
+)
 from patternpress.assembly.pose import DIRECTION, ONE, UNIT, ZERO, Vector, dot
 from patternpress.assembly.realedge import set_back
 from patternpress.assembly.thing import Thing, along_of, end_of, middle_of, sign_of
@@ -182,8 +190,7 @@ def _in_hole(
 ) -> Iterator[Found]:
     """Centred on the hole across it; along it, as deep as said, as the hole, or through."""
     part = worked.part(other.name)
-    holes = part.part.holes if part else ()
-    hole = next((h for h in holes if h.name.value == place.target.feature), None)
+    hole = hole_of(part, place.target.feature)
     if part is None or hole is None:
         return
     axis = hole_axis(hole, part)
@@ -197,8 +204,7 @@ def _in_hole(
         yield Problem(kinds.NotInHole, place.target.span, facts)
         return
     # In a notch or a hollow the hole begins where the wood does.
-    drilled = hole.on.value[0] if hole.on else ""
-    behind = set_back(part, worked.shapes.get(part.name), drilled, local)
+    behind = set_back(part, worked.shapes.get(part.name), hole_side(hole, part), local)
     high = sign_of(side) * way[world] < 0
     mouth = pose.point(_put(local, axis, extent(part, axis) - behind if high else behind))
     end, into = end_of(thing, side)
@@ -250,8 +256,7 @@ def _centred_on_hole(
 ) -> Iterator[Found]:
     """The middle of a thing on the middle of a hole, in the directions that are said."""
     part = worked.part(other.name)
-    holes = part.part.holes if part else ()
-    hole = next((h for h in holes if h.name.value == place.target.feature), None)
+    hole = hole_of(part, place.target.feature)
     if part is None or hole is None:
         return
     axis = hole_axis(hole, part)

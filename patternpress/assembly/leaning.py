@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_axis, hole_centre
+from patternpress.assembly.marked import hole_axis, hole_centre, hole_of
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.pose import DIRECTION, UNIT, Vector, dot, plus
 from patternpress.assembly.sizes import AXES
@@ -90,7 +90,7 @@ def _hole(
 ) -> Iterator[Leaning]:
     part, bearer = worked.part(use.name), bearer_of(assembly, use, place)
     held = worked.part(bearer.part) if bearer else None
-    hole = hole_of(held, place)
+    hole = hole_of(held, place.target.feature)
     peg = next(assembly.coming(use), None)
     if part is None or bearer is None or held is None or hole is None or peg is None:
         return
@@ -151,12 +151,6 @@ def bearer_of(assembly: Assembly, use: Use, place: Place) -> Placed | None:
     """The piece with the hole that a join speaks of, in the work that it is joined in."""
     thing, there = place.target.thing, assembly.works.get(use.builds, ())
     return next((each for each in there if thing in (each.piece, each.part)), None)
-
-
-def hole_of(held: CutPart | None, place: Place) -> Hole | None:
-    """The hole of a part that a place speaks of."""
-    holes = held.part.holes if held else ()
-    return next((each for each in holes if each.name.value == place.target.feature), None)
 
 
 def lean_of(worked: Worked, joined: Joined) -> Lean | None:

@@ -10,8 +10,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
+from patternpress.assembly.broadface import NEAR_FACE, VIEW_OF_THIN
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.pose import ZERO, Vector
+from patternpress.assembly.shape import View
 from patternpress.assembly.thing import Thing, along_of, sign_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import Offset
@@ -71,9 +73,22 @@ def in_world(bearer: Thing, part: CutPart, side: str, far: Fraction) -> tuple[in
     return world, pose.point((point[0], point[1], point[2]))[world]
 
 
+def hole_of(part: CutPart | None, named: str) -> Hole | None:
+    """The hole of that name in a part; None where it has none, and for no part."""
+    holes = part.part.holes if part is not None else ()
+    return next((each for each in holes if each.name.value == named), None)
+
+
+def hole_side(hole: Hole, part: CutPart) -> str:
+    """The side that a hole is drilled from: as said, else the face that a template shows."""
+    if hole.on is not None:
+        return hole.on.value[0]
+    return NEAR_FACE[VIEW_OF_THIN.get(part.thin, View.ABOVE)]
+
+
 def hole_axis(hole: Hole, part: CutPart) -> int:
-    """The axis that a hole runs along: of the side it is said to be on, else through the part."""
-    return SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(part.thin, 2)
+    """The axis that a hole runs along: of the side it is drilled from."""
+    return SIDE_AXIS[hole_side(hole, part)]
 
 
 def hole_centre(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Vector:

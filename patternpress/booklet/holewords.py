@@ -10,10 +10,10 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
-from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.leaning import Ways, ways_of
+from patternpress.assembly.marked import hole_axis, hole_side
 from patternpress.assembly.realedge import corner_is_cut
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
@@ -136,14 +136,14 @@ def _actions(
 
 def _shown(part: CutPart, hole: Hole, wording: Wording) -> bool:
     """Whether the part's template shows a hole: those in its broad face."""
-    broad = hole.on is None or AXES[SIDE_AXIS[hole.on.value[0]]] == part.thin
+    broad = AXES[hole_axis(hole, part)] == part.thin
     return part.name in wording.model.worked.templates and broad
 
 
 def _cut_away(part: CutPart, hole: Hole, wording: Wording) -> bool:
     """Whether the distances of a hole in an edge are from a corner that is cut away there."""
     shape = wording.model.worked.shapes.get(part.name)
-    edge = hole.on.value[0] if hole.on else ""
+    edge = hole_side(hole, part)
     return any(corner_is_cut(part, shape, edge, each.side) for each in hole.at.offsets)
 
 

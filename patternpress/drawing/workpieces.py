@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.marked import hole_axis, hole_side
 from patternpress.assembly.model import Model
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.sizes import AXES
@@ -117,7 +118,7 @@ def _treated(model: Model, treatment: Treatment, faces: dict[tuple[str, str], _F
     """Note what a treatment drills, grooves and does to edges."""
     for target in treatment.drill or ():
         for part, hole in _holes(model, target):
-            face = faces.setdefault((part.name, _hole_side(part, hole)), _Face())
+            face = faces.setdefault((part.name, hole_side(hole, part)), _Face())
             face.names.append(part.name)
             face.strong[hole.name.value] = tuple(each.side for each in hole.at.offsets)
     for target in treatment.groove or ():
@@ -136,10 +137,6 @@ def _holes(model: Model, target: Target) -> Iterator[tuple[CutPart, Hole]]:
     for hole in part.part.holes if part else ():
         if part is not None and (target.kind != "hole" or hole.name.value == target.feature):
             yield part, hole
-
-
-def _hole_side(part: CutPart, hole: Hole) -> str:
-    return hole.on.value[0] if hole.on else NEAR_FACE[VIEW_OF_THIN[part.thin]]
 
 
 def _edge(
@@ -222,7 +219,7 @@ def _face_shape(model: Model, part: CutPart, side: str) -> Shape | None:
 
 def _bare_shape(model: Model, part: CutPart, axis: str, side: str) -> Shape | None:
     said = part.part
-    holes = tuple(h for h in said.holes if h.on and AXES[SIDE_AXIS[h.on.value[0]]] == axis)
+    holes = tuple(h for h in said.holes if h.on and AXES[hole_axis(h, part)] == axis)
     grooves = tuple(g for g in said.grooves if AXES[SIDE_AXIS[g.on.value[0]]] == axis)
     bare = Part(name=said.name, span=said.span, stock=said.stock, holes=holes, grooves=grooves)
     marks = tuple(each for each in model.worked.book.marks if _is_on(model, each, part.name, side))

@@ -147,6 +147,14 @@ def test_the_ring_of_a_slack_drawer_lies_at_its_front_where_the_room_is_seen() -
     assert above[2] > beside[2]
 
 
+def test_the_ring_of_a_covered_mark_lies_on_the_mark() -> None:
+    """In the middle of the line 5 mm from the front, on the top of the board of 40 mm by 2."""
+    checked = examine(read_text((FAULTS / "mark-covered.yaml").read_text("utf-8"), "", FAULTS))
+    (covered,) = [each for each in checked.problems if each.code == "mark-covered"]
+    assert covered.at == pytest.approx((20.0, 5.0, 2.0))
+    assert (covered.facts["piece"], covered.facts["other"]) == ("base", "sole")
+
+
 def test_many_kinds_are_tried() -> None:
     assert len(shown_files()) >= 25
 

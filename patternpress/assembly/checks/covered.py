@@ -22,7 +22,9 @@ from patternpress.assembly.marked import hole_centre
 from patternpress.assembly.marklines import line_on
 from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.solid import Vec, dot
+from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.covered import FaceCovered, MarkCovered
 from patternpress.design.phrases import OPPOSITE, Target
@@ -87,20 +89,33 @@ def check_marks_covered(worked: Worked, assembly: Assembly) -> Iterator[Problem]
         if mark is None:
             continue
         borne = [
-            _covers(bench, mark, placed, target, use.builds, use.step)
+            (_covers(bench, mark, placed, target, use.builds, use.step), placed, target.sides[0])
             for target in (each for group in mark.on for each in group if each.sides)
             for placed in assembly.works.get(use.builds, ())
             if target.thing in (placed.piece, placed.part) and placed.step < use.step
         ]
-        if borne and all(borne):
-            other = next(each for each in borne if each is not None)
+        hidden = [(other, bearer, side) for other, bearer, side in borne if other is not None]
+        if hidden and len(hidden) == len(borne):
+            other, bearer, side = hidden[0]
             step = _joined_in(bench, other)
             facts = {"mark": name, "other": other.piece, "step": str(step), "later": str(use.step)}
-            yield Problem(MarkCovered, span, facts)
+            facts["piece"] = bearer.key
+            yield Problem(MarkCovered, span, facts, _middle(bench, mark, bearer, side))
 
 
 def _joined_in(bench: Bench, piece: Placed) -> int:
     return min((each.step for each in bench.homes(piece.piece)), default=piece.step)
+
+
+def _middle(bench: Bench, mark: Mark, bearer: Placed, side: str) -> Vec | None:
+    """The middle of a mark on the side of its piece that bears it."""
+    line = line_on(mark, bearer, bench.worked, bench.assembly)
+    if line is None:
+        return None
+    at = [(one + two) / 2 for one, two in zip(*line, strict=True)]
+    far = float(bench.assembly.bodies[bearer.part].reach(bearer.pose, DIRECTION[side]))
+    at[SIDE_AXIS[side]] = far * sign_of(side)
+    return at[0], at[1], at[2]
 
 
 def _covers(

@@ -18,12 +18,11 @@ from patternpress.assembly.leaning import (
     Leaning,
     Round,
     bearer_of,
-    hole_of,
     leaning_holes,
     round_holes,
     rounds_of,
 )  # fmt: skip
-from patternpress.assembly.marked import extent, hole_axis, hole_centre
+from patternpress.assembly.marked import extent, hole_axis, hole_centre, hole_of
 from patternpress.assembly.moving import middle_line
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import ORIGIN, UNIT, Vector, dot, plus
@@ -55,7 +54,7 @@ def _row(
 ) -> Iterator[Problem]:
     bearer = bearer_of(assembly, use, place)
     held = worked.part(bearer.part) if bearer else None
-    said = hole_of(held, place)
+    said = hole_of(held, place.target.feature)
     if bearer is None or held is None or said is None:
         return
     axis = hole_axis(said, held)

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_centre
+from patternpress.assembly.marked import hole_axis, hole_centre, hole_of, hole_side
 from patternpress.assembly.placing import both_units
 from patternpress.assembly.realedge import set_back
 from patternpress.assembly.sizes import AXES
@@ -27,7 +27,7 @@ def check_stems(worked: Worked) -> Iterator[Problem]:
     """Pieces that go deeper into a hole than it is drilled, or than its board is thick."""
     for use in worked.usage.uses:
         for _, place in use.joined.places if use.joined else ():
-            hole = _hole(worked, place.target.thing, place.target.feature)
+            hole = hole_of(worked.part(place.target.thing), place.target.feature)
             if place.how != "in hole" or place.distance is None or hole is None:
                 continue
             far, deep = worked.solver.value(place.distance), _deep(worked, place.target.thing, hole)
@@ -43,12 +43,7 @@ def _deep(worked: Worked, thing: str, hole: Hole) -> Quantity | None:
     if hole.deep is not None:
         return worked.solver.value(hole.deep)
     part = worked.part(thing)
-    return part.extents.get(_along(hole, part)) if part is not None else None
-
-
-def _along(hole: Hole, part: CutPart) -> str:
-    """The axis of its part that a hole runs along."""
-    return AXES[SIDE_AXIS[hole.on.value[0]]] if hole.on else part.thin
+    return part.extents.get(AXES[hole_axis(hole, part)]) if part is not None else None
 
 
 def check_edge_holes(worked: Worked) -> Iterator[Problem]:
@@ -58,7 +53,7 @@ def check_edge_holes(worked: Worked) -> Iterator[Problem]:
             size = worked.solver.value(hole.round) if hole.round else None
             if size is None or hole.on is None or len(part.extents) < len(AXES):
                 continue
-            axis = SIDE_AXIS[hole.on.value[0]]
+            axis = hole_axis(hole, part)
             if AXES[axis] == part.thin:
                 continue  # the template's own check
             out = _least_wood(hole, part, axis, worked) - size.value / 2
@@ -81,8 +76,7 @@ def _by(over: Fraction) -> str:
 def _behind(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
     """How far a hole in an edge begins behind the outermost edge, in a notch or a hollow."""
     at = hole_centre(hole, part, axis, worked)
-    side = hole.on.value[0] if hole.on else ""
-    return set_back(part, worked.shapes.get(part.name), side, at)
+    return set_back(part, worked.shapes.get(part.name), hole_side(hole, part), at)
 
 
 def _least_wood(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
@@ -98,9 +92,3 @@ def _least_wood(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fractio
     return min(
         min(end[i], sizes[i] - end[i]) for end in ends for i in range(len(AXES)) if i != axis
     )
-
-
-def _hole(worked: Worked, thing: str, name: str) -> Hole | None:
-    part = worked.part(thing)
-    holes = part.part.holes if part else ()
-    return next((each for each in holes if each.name.value == name), None)

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.marked import hole_axis, hole_of
 from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.worked import Worked
@@ -148,11 +149,8 @@ def check_pins(worked: Worked, _: Assembly) -> Iterator[Problem]:
 
 def _opens(held: CutPart, place: Place, axis: int) -> bool:
     """Whether the hole runs along an axis, as far as the part as drawn tells."""
-    for hole in held.part.holes:
-        if hole.name.value == place.target.feature:
-            own = SIDE_AXIS[hole.on.value[0]] if hole.on else AXIS_INDEX.get(held.thin, axis)
-            return own == axis
-    return True
+    hole = hole_of(held, place.target.feature)
+    return hole is None or hole_axis(hole, held) == axis
 
 
 def room_of(worked: Worked, held: CutPart, named: str) -> Fraction | None:
