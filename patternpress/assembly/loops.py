@@ -94,27 +94,24 @@ def _beside(known: Sequence[Vec], edge: tuple[int, int], number: int) -> float:
 def met(places: Places, loops: Sequence[Sequence[int]], corners: Sequence[int]) -> list[list[int]]:
     """Return loops with the corners of other facets that lie on their edges put in."""
     points = np.array([places.known[number] for number in corners])
-    return [
-        [
-            number
-            for start, to in pairwise((*loop, loop[0]))
-            for number in (start, *_on_edge(places.known, (start, to), corners, points))
-        ]
-        for loop in loops
-        if loop
-    ]
+    return [_met(places.known, loop, corners, points) for loop in loops if loop]
 
 
-def _on_edge(
-    known: Sequence[Vec], edge: tuple[int, int], corners: Sequence[int], points: Array
+def _met(
+    known: Sequence[Vec], loop: Sequence[int], corners: Sequence[int], points: Array
 ) -> list[int]:
-    start = np.array(known[edge[0]])
-    way = np.array(known[edge[1]]) - start
-    long = float(np.linalg.norm(way))
-    way /= long
-    off = points - start
-    along = off @ way
-    beside = np.linalg.norm(off - along[:, None] * way, axis=1)
+    starts = np.array([known[number] for number in loop])
+    ways = np.roll(starts, -1, axis=0) - starts
+    long = np.linalg.norm(ways, axis=1)[:, None]
+    ways /= long
+    off = points[None] - starts[:, None]
+    along = (off * ways[:, None]).sum(axis=2)
+    beside = np.linalg.norm(off - along[:, :, None] * ways[:, None], axis=2)
     on = (beside < 2 * NEAR) & (along > NEAR) & (along < long - NEAR)
-    found = [(float(along[i]), corners[int(i)]) for i in np.flatnonzero(on)]
-    return [number for _, number in sorted(found, key=itemgetter(0)) if number not in edge]
+    found: list[int] = []
+    for edge, (start, to) in enumerate(pairwise((*loop, loop[0]))):
+        between = [(float(along[edge, i]), corners[i]) for i in np.flatnonzero(on[edge]).tolist()]
+        found.append(start)
+        ordered = sorted(between, key=itemgetter(0))
+        found += [number for _, number in ordered if number not in (start, to)]
+    return found

@@ -5,7 +5,7 @@ the facets that face the eye, and the edges that may be lines of the picture.
 """
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -82,6 +82,25 @@ def flatten(scene: Scene, view: View, edged: bool = True) -> FlatScene:
 
     Raises ValueError if two solids have the same key.
     """
+    flat = _bare(scene, view)
+    return with_edges(scene, flat) if edged else flat
+
+
+def with_edges(scene: Scene, flat: FlatScene) -> FlatScene:
+    """Return a scene that was laid flat without its edges with them."""
+    rows = [[NONE] * len(solid.facets) for _, solid in scene]
+    owners, numbers = flat.facets.owner.tolist(), flat.facets.number.tolist()
+    for row, (place, number) in enumerate(zip(owners, numbers, strict=True)):
+        rows[place][number] = row
+    edges = _edges(scene, _bases(scene), rows, flat.spots, flat.near)
+    return replace(flat, edges=edges)
+
+
+def _bases(scene: Scene) -> Whole:
+    return np.cumsum([0, *(len(solid.points) for _, solid in scene)])
+
+
+def _bare(scene: Scene, view: View) -> FlatScene:
     keys = tuple(key for key, _ in scene)
     if len(set(keys)) != len(keys):
         raise ValueError("two solids of a scene have the same key")
@@ -91,16 +110,13 @@ def flatten(scene: Scene, view: View, edged: bool = True) -> FlatScene:
     spots, depths = np.ascontiguousarray(turned[:, :2]), np.ascontiguousarray(turned[:, 2])
     extent = float(np.ptp(points, axis=0).max()) if len(points) else 0.0
     near = TOLERANCE * extent
-    bases = np.cumsum([0, *(len(solid.points) for _, solid in scene)])
-    facets, rows = _facets(scene, bases, onto, turned)
-    lined = _edges(scene if edged else (), bases, rows, spots, near)
-    return FlatScene(keys, near, spots, depths, facets, lined)
+    bases = _bases(scene)
+    facets = _facets(scene, bases, onto, turned)
+    return FlatScene(keys, near, spots, depths, facets, _edges((), bases, [], spots, near))
 
 
-def _facets(
-    scene: Scene, bases: Whole, onto: Floats, turned: Floats
-) -> tuple[FlatFacets, list[list[int]]]:
-    """Return the facets facing the eye, and for every facet of every solid its row or NONE."""
+def _facets(scene: Scene, bases: Whole, onto: Floats, turned: Floats) -> FlatFacets:
+    """Return the facets facing the eye."""
     every = [
         (place, number, facet)
         for place, (_, solid) in enumerate(scene)
@@ -124,12 +140,8 @@ def _facets(
     starts, firsts = _whole(start), _whole(first)
     box, high = _extents(turned, starts, firsts)
     plane = _planes(normals[kept], turned[starts[firsts[:-1]]])
-    rows = [[NONE] * len(solid.facets) for _, solid in scene]
-    for row, (place, index, _) in enumerate(seen):
-        rows[place][index] = row
     ring = np.repeat(np.arange(len(sizes)), _whole(sizes))
-    facets = FlatFacets(owner, number, plane, box, high, firsts, starts, _whole(end), ring)
-    return facets, rows
+    return FlatFacets(owner, number, plane, box, high, firsts, starts, _whole(end), ring)
 
 
 def _extents(turned: Floats, starts: Whole, firsts: Whole) -> tuple[Floats, Floats]:

@@ -51,7 +51,11 @@ def visible_lines(scene: Scene, view: View) -> tuple[Stroke2d, ...]:
     Lines of several solids that fall together become one stroke with all their keys, and
     pieces of one straight line are joined.  Raises ValueError if two solids have one key.
     """
-    flat = flatten(scene, view)
+    return lines_of(flatten(scene, view))
+
+
+def lines_of(flat: FlatScene) -> tuple[Stroke2d, ...]:
+    """Return the lines that can be seen of a scene that is laid flat with its edges."""
     parts = split(flat)
     return _strokes(flat, [(parts.seen, False)], parts)
 

@@ -77,13 +77,19 @@ def length_within(lines: Array, shape: Any) -> Array:
     rings = shapely.get_rings(polygons[shapely.get_type_id(polygons) == _POLYGON])
     corners, ring = shapely.get_coordinates(rings, return_index=True)
     way = lines[:, 2:] - lines[:, :2]
-    away = corners[None, :, :] - lines[:, None, :2]
-    side = way[:, None, 0] * away[:, :, 1] - way[:, None, 1] * away[:, :, 0]
-    along = (way[:, None, :] * away).sum(axis=2) / (way**2).sum(axis=1)[:, None]
+    right = corners[:, 0] - lines[:, None, 0]
+    up = corners[:, 1] - lines[:, None, 1]
+    side = way[:, None, 0] * up - way[:, None, 1] * right
     left = side > 0
     line, start = np.nonzero((left[:, :-1] != left[:, 1:]) & (ring[:-1] == ring[1:]))
     one, two = side[line, start], side[line, start + 1]
-    share = along[line, start] + (along[line, start + 1] - along[line, start]) * one / (one - two)
+    # How far along its line each end of a side lies, of those sides that cross it.
+    square = (way**2).sum(axis=1)[line]
+    first, last = (
+        (way[line, 0] * right[line, at] + way[line, 1] * up[line, at]) / square
+        for at in (start, start + 1)
+    )
+    share = first + (last - first) * one / (one - two)
     comes_out = np.where(one > 0, -1.0, 1.0)
     passed = np.bincount(line, comes_out * np.clip(share, 0.0, 1.0), minlength=len(lines))
     return np.asarray(passed * np.hypot(way[:, 0], way[:, 1]))

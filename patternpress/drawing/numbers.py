@@ -7,6 +7,7 @@ import math
 from fractions import Fraction
 
 DECIMALS = 4
+_SHORT = 1e9  # mm that paper never has
 Number = Fraction | float | int
 
 
@@ -27,4 +28,7 @@ def number(value: Number) -> str:
 
 def place(x: Number, y: Number) -> str:
     """Return a pair of coordinates as path data wants them."""
+    if type(x) is float and type(y) is float and abs(x) < _SHORT and abs(y) < _SHORT:
+        across, up = (f"{each:.{DECIMALS}f}".rstrip("0").rstrip(".") for each in (x, y))
+        return f"{'0' if across == '-0' else across} {'0' if up == '-0' else up}"
     return f"{number(x)} {number(y)}"

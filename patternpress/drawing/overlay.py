@@ -71,6 +71,9 @@ def _rightward(piece: Piece) -> Piece:
 def _lines(pieces: Sequence[Piece], near: float) -> Iterator[list[_Laid]]:
     """Return the pieces line by line, each line's sorted along it."""
     for parallel in _runs([(_angle(each), each) for each in pieces], _PARALLEL):
+        if len(parallel) == 1:
+            yield [_Laid(0.0, 0.0, parallel[0])]
+            continue
         longest = max(parallel, key=_length)
         size = _length(longest)
         x = (longest.end[0] - longest.start[0]) / size

@@ -16,8 +16,8 @@ import shapely
 
 from patternpress.assembly.solid import Solid, Vec, dot
 from patternpress.drawing.chains import chained
-from patternpress.drawing.flatscene import Scene
-from patternpress.drawing.hidden import Stroke2d, visible_lines
+from patternpress.drawing.flatscene import Scene, with_edges
+from patternpress.drawing.hidden import Stroke2d, lines_of
 from patternpress.drawing.ink import Ink, Place, Stroke, Tone, Track, straight
 from patternpress.drawing.lines import Pen
 from patternpress.drawing.picturestyle import PictureStyle
@@ -91,7 +91,7 @@ class Render:
     @cached_property
     def strokes(self) -> tuple[Stroke2d, ...]:
         """The visible lines."""
-        return chained(visible_lines(self.scene, self.view))
+        return chained(lines_of(with_edges(self.scene, self._laid.flat)))
 
     @cached_property
     def shapes(self) -> tuple[Any, ...]:
