@@ -38,7 +38,7 @@ from patternpress.closing.close import close
 from patternpress.design.read import Reading, read_design, read_text
 from patternpress.proof.prove import prove
 from tests import bench_closing, bench_cutting, bench_preview
-from tests.bench_checks import hundreds
+from tests.bench_checks import hundreds, opens
 from tests.bench_editions import editions
 from tests.bench_pictures import hidden_lines, shares
 from tests.bench_rows import Row, best, show
@@ -261,6 +261,7 @@ def _groups() -> Iterator[list[Row]]:
     yield editions()
     yield themes()
     yield hundreds(make_edition(bench.reading, EDITION))
+    yield opens()
     yield hidden_lines()
     yield arrangement()
     yield start()
