@@ -65,12 +65,14 @@ class Body:
     def reach(self, pose: Pose, direction: Vector) -> Fraction:
         """How far the placed thing reaches along a direction."""
         # The same for every copy that is turned alike, so each turn is worked out once.
-        columns = zip(*pose.matrix, strict=True)
-        x, y, z = (dot(column, direction) for column in columns)
-        local = (x, y, z)
-        if local not in self._far:
-            self._far[local] = max(dot(corner, local) for corner in self.corners)
-        return self._far[local] + dot(pose.offset, direction)
+        local = direction
+        if pose.matrix is not SAME:
+            x, y, z = (dot(column, direction) for column in zip(*pose.matrix, strict=True))
+            local = (x, y, z)
+        far = self._far.get(local)
+        if far is None:
+            far = self._far[local] = max(dot(corner, local) for corner in self.corners)
+        return far + dot(pose.offset, direction)
 
 
 def lean_matrix(lean: Lean | None, solver: Solver) -> Matrix:

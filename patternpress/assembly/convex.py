@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -45,6 +46,18 @@ class Bulk:
     hulls: tuple[Hull, ...]
     low: Array
     high: Array
+
+    @cached_property
+    def least(self) -> Array:
+        """The least x, y, z of the whole."""
+        found: Array = self.low.min(axis=0)
+        return found
+
+    @cached_property
+    def most(self) -> Array:
+        """The greatest x, y, z of the whole."""
+        found: Array = self.high.max(axis=0)
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +165,8 @@ def clashes(things: Sequence[Bulk], touch: float = TOUCH) -> tuple[tuple[int, in
     """Return every clash between two of some placed things, with their numbers in order."""
     if len(things) < 2:
         return ()
-    low = np.array([each.low.min(axis=0) for each in things])
-    high = np.array([each.high.max(axis=0) for each in things])
+    low = np.array([each.least for each in things])
+    high = np.array([each.most for each in things])
     found = []
     for i, j in _boxes_meet(low, high, low, high, touch):
         clash = penetration(things[i], things[j], touch) if i < j else None
@@ -164,8 +177,8 @@ def clashes(things: Sequence[Bulk], touch: float = TOUCH) -> tuple[tuple[int, in
 
 def boxes_touch(a: Bulk, b: Bulk, close: float) -> bool:
     """Say whether the boxes of two things overlap or lie within `close` mm of each other."""
-    apart = np.maximum(a.low.min(axis=0), b.low.min(axis=0))
-    apart = apart - np.minimum(a.high.max(axis=0), b.high.max(axis=0))
+    apart = np.maximum(a.least, b.least)
+    apart = apart - np.minimum(a.most, b.most)
     return bool(apart.max() <= close)
 
 

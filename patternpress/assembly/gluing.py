@@ -116,8 +116,8 @@ def twin_grooves(
 
 def _within(one: Bulk, other: Bulk) -> bool:
     """Whether the boxes of two solids share room: one then sits in what is cut into the other."""
-    low = np.maximum(one.low.min(axis=0), other.low.min(axis=0))
-    high = np.minimum(one.high.max(axis=0), other.high.max(axis=0))
+    low = np.maximum(one.least, other.least)
+    high = np.minimum(one.most, other.most)
     return float((high - low).min()) > HAIR
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from patternpress.assembly import marking
 from patternpress.assembly.checks import (
@@ -47,7 +48,7 @@ from patternpress.assembly.extent import check_overall
 from patternpress.assembly.measurefirst import OPENING, Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
-from patternpress.assembly.wordless import digest_of, remembered
+from patternpress.assembly.wordless import digest_of, remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.kinds.fit import (
     CannotGoIn,
@@ -61,6 +62,7 @@ from patternpress.design.kinds.thickness import ClashAtThickness, TooThickForHol
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
 from patternpress.design.problem import Kind, Problem, in_order
 from patternpress.design.read import Reading
+from patternpress.design.records.book import Book
 
 Check = Callable[[Worked], Iterator[Problem]]
 PlaceCheck = Callable[[Worked, Assembly], Iterator[Problem]]
@@ -150,8 +152,27 @@ class Model:
     assembly: Assembly
     edition: Published
     reading: Reading
-    waiting: tuple[Waiting, ...] = ()  # sizes to cut once a board has been measured
-    openings: tuple[Waiting, ...] = ()  # those of openings that the boards' thickness moves
+    design: Book  # as it is written, with the formulas that a real board's thickness enters
+
+    @property
+    def waiting(self) -> tuple[Waiting, ...]:
+        """The sizes to cut once a board has been measured."""
+        return tuple(each for each in self._waiting if each.feature != OPENING)
+
+    @property
+    def openings(self) -> tuple[Waiting, ...]:
+        """Those of openings that the boards' thickness moves."""
+        return tuple(each for each in self._waiting if each.feature == OPENING)
+
+    @cached_property
+    def _waiting(self) -> tuple[Waiting, ...]:
+        # Late, for no problem depends on it: it takes a tenth of all that is done to find one.
+        memory = self.reading.memory
+        return remembered(
+            memory,
+            f"waiting:{digest_of(memory, self.design)}:{wordless(self.worked.book)}",
+            lambda: measured_first(work(self.design, self.reading.names), self.worked),
+        )
 
 
 def check(reading: Reading, *, places: bool = True) -> tuple[Problem, ...]:
@@ -251,7 +272,7 @@ def work_out(reading: Reading, edition: str) -> Model:
         raise ValueError("the design could not be read")
     worked = work(reading.book, reading.names)
     shown = published(reading.book, edition)
-    return modelled(reading, worked, assemble(worked), shown, measured_first(worked, worked))
+    return modelled(reading, worked, assemble(worked), shown, reading.book)
 
 
 def modelled(
@@ -259,16 +280,14 @@ def modelled(
     plain: Worked,
     assembly: Assembly,
     edition: Published,
-    waiting: tuple[Waiting, ...],
+    design: Book,
 ) -> Model:
-    """The model of a design that has been worked out and put together."""
+    """The model of a `design` that has been worked out and put together."""
     # Lines that follow from the joins are drawn on the templates like any other mark.
     shapes = marking.marked_shapes(plain, assembly)
     derived = {line.part for line in marking.derived_lines(plain, assembly)}
     worked = replace(plain, shapes=shapes, templates=plain.templates | derived)
-    cut = tuple(each for each in waiting if each.feature != OPENING)
-    openings = tuple(each for each in waiting if each.feature == OPENING)
-    return Model(worked, assembly, edition, reading, cut, openings)
+    return Model(worked, assembly, edition, reading, design)
 
 
 __all__ = [

@@ -16,18 +16,18 @@ from patternpress.measure.quantity import Kind, Quantity
 
 Vector = tuple[Fraction, Fraction, Fraction]
 Matrix = tuple[Vector, Vector, Vector]
-ZERO, ONE = Fraction(0), Fraction(1)
+ZERO, ONE, MINUS = Fraction(0), Fraction(1), Fraction(-1)
 ORIGIN: Vector = (ZERO, ZERO, ZERO)
 SAME: Matrix = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
 GRID = Fraction(1, 10**18)
 
 # Unit directions of the six sides: x to the right, y to the back, z up.
 DIRECTION: dict[str, Vector] = {
-    "left": (-ONE, ZERO, ZERO),
+    "left": (MINUS, ZERO, ZERO),
     "right": (ONE, ZERO, ZERO),
-    "front": (ZERO, -ONE, ZERO),
+    "front": (ZERO, MINUS, ZERO),
     "back": (ZERO, ONE, ZERO),
-    "bottom": (ZERO, ZERO, -ONE),
+    "bottom": (ZERO, ZERO, MINUS),
     "top": (ZERO, ZERO, ONE),
 }
 UNIT = (DIRECTION["right"], DIRECTION["back"], DIRECTION["top"])  # along wide, deep and high
@@ -60,11 +60,16 @@ class Pose:
 
 
 def dot(a: Vector, b: Vector) -> Fraction:
-    """The scalar product; most poses are square, and nothing is gained by multiplying noughts."""
+    """The scalar product; most poses are square, and nothing is gained by multiplying with 0 or 1.
+
+    Those are mostly the very ones of this module, which is quicker seen than asked.
+    """
     found = ZERO
     for x, y in zip(a, b, strict=True):
-        if x and y:
-            found = found + x * y if found else x * y
+        if x is ZERO or y is ZERO or not (x and y):
+            continue
+        product = x if y is ONE else -x if y is MINUS else y if x is ONE else x * y
+        found = found + product if found else product
     return found
 
 

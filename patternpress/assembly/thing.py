@@ -45,9 +45,11 @@ class Thing:
 
     def reach(self, direction: Vector) -> Fraction:
         """How far it reaches along a direction."""
-        if direction not in self._reaches:
-            self._reaches[direction] = max(body.reach(pose, direction) for body, pose in self._set)
-        return self._reaches[direction]
+        far = self._reaches.get(direction)
+        if far is None:
+            far = max(body.reach(pose, direction) for body, pose in self._set)
+            self._reaches[direction] = far
+        return far
 
     @cached_property
     def _reaches(self) -> dict[Vector, Fraction]:

@@ -26,8 +26,7 @@ def room_ahead(
     near = [
         (least, one.hulls[i], other.hulls[j])
         for one in moving
-        for other in others
-        if _in_line(one, other, way, touch)
+        for other in _in_line(one, others, way, touch)
         for least, i, j in _hulls_in_line(one, other, way, touch)
     ]
     near.sort(key=lambda each: each[0])
@@ -41,13 +40,17 @@ def room_ahead(
     return found
 
 
-def _in_line(one: Bulk, other: Bulk, way: Vec, touch: float) -> bool:
-    """Say whether the boxes of two things meet when the first is drawn along the way."""
+def _in_line(one: Bulk, others: Sequence[Bulk], way: Vec, touch: float) -> list[Bulk]:
+    """Return the others whose boxes meet that of the first when it is drawn along the way."""
+    if not others:
+        return []
     along = np.array(way)
-    low = np.where(along < -_STILL, -np.inf, one.low.min(axis=0))
-    high = np.where(along > _STILL, np.inf, one.high.max(axis=0))
-    shared = np.minimum(high, other.high.max(axis=0)) - np.maximum(low, other.low.min(axis=0))
-    return bool((shared > touch).all())
+    low = np.where(along < -_STILL, -np.inf, one.least)
+    high = np.where(along > _STILL, np.inf, one.most)
+    least, most = np.array([e.least for e in others]), np.array([e.most for e in others])
+    shared = np.minimum(high, most) - np.maximum(low, least)
+    meets = (shared > touch).all(axis=1)
+    return [each for each, met in zip(others, meets, strict=True) if met]
 
 
 def _hulls_in_line(

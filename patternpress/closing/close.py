@@ -12,10 +12,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from patternpress.assembly.editions import Published, published
-from patternpress.assembly.measurefirst import measured_first
 from patternpress.assembly.model import Model, edition_names, modelled
 from patternpress.assembly.placing import Assembly, assemble
-from patternpress.assembly.wordless import Memory, digest_of, remembered, wordless
+from patternpress.assembly.wordless import Memory, digest_of
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.analysed import Analysed, analysed, waiting
 from patternpress.closing.besides import besides, bores_beside, ranges_beside
@@ -138,12 +137,7 @@ def _closed(reading: Reading, edition: str) -> Closed:
         _both_to_fit(figures, other),
         figures.assembly,
         replace(_finest(shown, figures, other), second_rounded=bool(rounded)),
-        # What was rounded is written without the formulas that a real board's thickness enters.
-        remembered(
-            reading.memory,
-            f"waiting:{digest_of(reading.memory, made.book)}:{wordless(figures.book)}",
-            lambda: measured_first(work(made.book, reading.names), figures.worked),
-        ),
+        made.book,  # what was rounded is written without its formulas
     )
     return Closed(model, figures, other, rounded, made)
 

@@ -135,8 +135,8 @@ def _float(worked: Worked, solids: Solids) -> Iterator[Problem]:
     """Pieces, or clumps of them, that touch nothing of the rest: told once for each clump."""
     if len(solids) < 2:
         return
-    low = np.array([bulk.low.min(axis=0) for _, bulk in solids])
-    high = np.array([bulk.high.max(axis=0) for _, bulk in solids])
+    low = np.array([bulk.least for _, bulk in solids])
+    high = np.array([bulk.most for _, bulk in solids])
     clumps = list(range(len(solids)))
     for i, j in near_pairs(low, high, CLOSE):
         if clumps[i] != clumps[j] and _touch(solids[i][1], solids[j][1]):

@@ -57,8 +57,8 @@ def _in_work(
 ) -> Iterator[Problem]:
     if len(solids) < 2:
         return
-    low = np.array([bulk.low.min(axis=0) for _, bulk in solids])
-    high = np.array([bulk.high.max(axis=0) for _, bulk in solids])
+    low = np.array([bulk.least for _, bulk in solids])
+    high = np.array([bulk.most for _, bulk in solids])
     for i, j in near_pairs(low, high, most):
         (one, mine), (two, theirs) = solids[i], solids[j]
         together = one.brought == two.brought and one.brought not in (one.piece, two.piece)

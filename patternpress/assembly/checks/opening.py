@@ -206,8 +206,8 @@ def _sweeps(motion: Motion, mine: Bulk, other: Bulk) -> bool:
     under, over, _ = _radii(motion, other)
     if min(high, over) - max(low, under) <= CLOSE:
         return False
-    middle = (other.low.min(axis=0) + other.high.max(axis=0)) / 2
-    half = float(np.linalg.norm(other.high.max(axis=0) - middle))
+    middle = (other.least + other.most) / 2
+    half = float(np.linalg.norm(other.most - middle))
     along = np.array([float(each) for each in motion.way])
     off = middle - np.array([float(each) for each in motion.through or ()])
     return float(np.linalg.norm(off - (off @ along) * along)) - half < far
@@ -215,7 +215,7 @@ def _sweeps(motion: Motion, mine: Bulk, other: Bulk) -> bool:
 
 def _steps(motion: Motion, mine: Sequence[Bulk]) -> int:
     far = max(_radii(motion, each)[2] for each in mine)
-    thin = min(float((e.high.max(axis=0) - e.low.min(axis=0)).min()) for e in mine)
+    thin = min(float((e.most - e.least).min()) for e in mine)
     arc = math.radians(float(motion.by.value)) * far
     return max(4, min(_MOST_STEPS, math.ceil(arc / max(thin, CLOSE))))
 

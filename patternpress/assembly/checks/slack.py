@@ -76,8 +76,8 @@ def _rooms(name: str, solids: list[tuple[Placed, Bulk]]) -> Iterator[tuple[str, 
 
 def _front(moving: list[Bulk], way: Vec) -> Vec:
     """The middle of the edge where the front meets the side that looks some way."""
-    low = np.min([each.low.min(axis=0) for each in moving], axis=0)
-    high = np.max([each.high.max(axis=0) for each in moving], axis=0)
+    low = np.min([each.least for each in moving], axis=0)
+    high = np.max([each.most for each in moving], axis=0)
     x, y, z = ((low + high) / 2 + (high - low) / 2 * (np.array(way) + FRONT)).tolist()
     return x, y, z
 
