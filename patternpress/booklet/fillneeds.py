@@ -20,10 +20,12 @@ from patternpress.booklet.hazards import HAZARDS, met
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import gluing_up, other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.cutting.boardpicture import sold_size
 from patternpress.cutting.costs import Costs, costs
-from patternpress.cutting.jobs import Money
+from patternpress.cutting.jobs import Money, Sheet
 from patternpress.cutting.layouts import Layout
 from patternpress.design.records.goods import Stock
+from patternpress.measure.pieces import markup
 
 MOST_NAMED = 3  # things without a price that are named one by one
 
@@ -129,17 +131,35 @@ def stock_row(
     notes = [gluing_up(stock, wording), wording.prose(stock.note)]
     if stock.really is not None:
         notes.append(wording.say("really_comes", range=wording.said(stock.really)))
+    asked = _asked(layout)
+    if asked is not None:
+        notes.append(wording.say(f"not_sold_{wording.model.edition.stock}"))
     sold_as = [other_sold(stock, wording)] if stock.nearest is not None else []
     sold_as += [wording.prose(each) for each in stock.alternatives]
     name = wording.prose(stock.bought) if stock.bought else wording.name(stock.name.value)
     return Material(
         name,
         quantity=_quantity(stock, parts, layout, wording),
-        size=stock_size(stock, wording),
+        size=_size(stock, asked, wording),
         letters=letters,
         note=_joined([_wood(stock, wording), *notes]),
         sold_as=tuple(each for each in sold_as if each),
     )
+
+
+def _asked(layout: Layout | None) -> Sheet | None:
+    """The least that serves, where no size is known that shops of the edition's system sell."""
+    bought = layout.to_buy if layout is not None else ()
+    return bought[0][0] if len(bought) == 1 and bought[0][0].about else None
+
+
+def _size(stock: Stock, asked: Sheet | None, wording: Wording) -> Markup:
+    """The size of a stock, and how much of it serves."""
+    size = stock_size(stock, wording)
+    if asked is None:
+        return size
+    least = Markup(markup(sold_size(asked, wording.model.edition.display)))
+    return Markup("{}, {}").format(size, wording.say("least_size", size=least))
 
 
 def _wood(stock: Stock, wording: Wording) -> Markup:

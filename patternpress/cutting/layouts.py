@@ -19,7 +19,7 @@ import numpy as np
 
 from patternpress.assembly.model import Model
 from patternpress.cutting.byshape import all_by_shape, by_shape, cost_of, least_of_shapes, shaped
-from patternpress.cutting.jobs import ZERO, Item, Job, Sheet, jobs
+from patternpress.cutting.jobs import SHORT, ZERO, Item, Job, Sheet, jobs
 from patternpress.cutting.laid import Boards, LaidBoard, Layout, alike, wishes
 from patternpress.cutting.packing import staged
 from patternpress.cutting.packing.beam import sheets_of
@@ -44,13 +44,43 @@ from patternpress.drawing.kept import once
 MOST_WORK = 6_000_000  # moves weighed for one stock: a fraction of a second
 TIDY_WIDTH, TIDY_ALIKE, TIDY_POWERS = 32, 16, (1.1, 1.0)
 TIDY_ENDS = 16
+# What a least size is rounded up to, and what none is below, mm: our judgement, no source.
+WHOLE = {"mm": Fraction(10), "in": Fraction("12.7")}
+LEAST = {"mm": (Fraction(100), Fraction(50)), "in": (Fraction("101.6"), Fraction("50.8"))}
 MANY = 150  # pieces of one stock; beyond that a proved layout is not tried another way round
 MOST_TIDIED = 60  # pieces on a board; beyond that no other arrangement is looked for
 
 
 def layouts(model: Model, kept: MutableMapping[str, Any] | None = None) -> tuple[Layout, ...]:
     """The layout of every stock of a design that is cut; `kept` holds those of jobs alike."""
-    return tuple(layout_of(job, kept) for job in jobs(model))
+    system = model.edition.stock
+    return tuple(_enough(layout_of(job, kept), system, kept) for job in jobs(model))
+
+
+def _enough(found: Layout, system: str, kept: MutableMapping[str, Any] | None) -> Layout:
+    """The layout on the least that serves, where the shops of an edition sell no known size.
+
+    All that is known then is what shops of the other system sell, and most of it would be waste.
+    Rounded up to a step of the shops’ `system`; several boards, or one that would become several,
+    stay as they are.  A length has an end to hold it by when the last piece is cut.
+    """
+    if [board.copies for board in found.boards] != [1] or found.misfits or found.apart:
+        return found
+    (board,) = found.boards
+    if not board.sheet.about or gone_from(board.sheet):
+        return found
+    step, held = WHOLE[system], ZERO if found.job.flat else SHORT
+    along, across = (
+        min(whole, max(least, math.ceil((far + found.job.trim) / step) * step))
+        for whole, least, far in (
+            (board.sheet.along, LEAST[system][0], max(e.x + e.along for e in board.spots) + held),
+            (board.sheet.across, LEAST[system][1], max(e.y + e.across for e in board.spots)),
+        )
+    )
+    least = replace(board.sheet, along=along, across=across)
+    tried = layout_of(replace(found.job, sheets=(least,)), kept)
+    whole = [each.copies for each in tried.boards] == [1] and not (tried.misfits or tried.apart)
+    return tried if whole else found
 
 
 def layout_of(job: Job, kept: MutableMapping[str, Any] | None) -> Layout:

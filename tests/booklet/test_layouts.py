@@ -11,6 +11,7 @@ from patternpress.assembly.model import Model, work_out
 from patternpress.booklet.contentlayouts import LaidStock
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.filllayouts import laid_stocks, quantity_words
+from patternpress.booklet.fillneeds import needs
 from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.wording import Wording, wording_of
@@ -65,6 +66,32 @@ def test_letters_of_all_pieces_are_freed_by_the_cuts() -> None:
                     freed[letter] = freed.get(letter, 0) + int(count or 1)
         wanted = {item.letter: item.count for item in layout.job.items}
         assert freed == wanted
+
+
+def test_what_shops_here_do_not_sell_is_asked_for_as_large_as_it_must_be() -> None:
+    """The signal shelf's thin board is known in inches alone: 3 x 24 in; a tenth of it serves."""
+    made = close(read_design(SHELF), "metric").model
+    laid = {each.job.stock.name.value: each for each in layouts(made)}
+    asked = {name: each for name, each in laid.items() if each.to_buy[0][0].about}
+    assert len(asked) > 4
+    for each in asked.values():
+        ((sheet, count),) = each.to_buy
+        known = next(job for job in jobs(made) if job.stock is each.job.stock).sheets[0]
+        assert count == 1
+        assert (
+            sheet.along * sheet.across < known.along * known.across or sheet.along < known.along / 2
+        )
+        assert sheet.along % 10 == 0 and sheet.along >= 100
+        for spot in each.boards[0].spots:
+            assert spot.x + spot.along <= sheet.along
+            assert spot.y + spot.across <= sheet.across
+    wording = Wording(made, read_phrases("en"))
+    rows = {str(m.name): m for m in needs(wording, layouts(made)).materials[0].materials}
+    said = plain(rows["screen board"].size)
+    assert said == "1.5 mm thick, at least 50 × 100 mm"
+    assert "Not sold by the millimetre." in rows["screen board"].note
+    assert "3 × 24 in" in plain(rows["screen board"].sold_as[0])
+    assert "least" not in rows["lamp board"].size  # which is sold by the millimetre
 
 
 # What an author says of a stock, and what the page then says.
