@@ -12,11 +12,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-# The forms that texts may ask for: of a bare name (the_acc: with its article, after a verb), and
-# of words that have their article already.
+# The forms that texts may ask for: of a bare name (the_acc: with its article, after a verb;
+# bare_dat: without, as “mit dünnem Öl”), and of words that have their article already.
 DETERMINERS = ("the", "each", "first")
 CASES = ("acc", "dat")
-BARE_FORMS = (*DETERMINERS, "the_acc", "the_dat")
+BARE_FORMS = (*DETERMINERS, "the_acc", "the_dat", "bare_dat")
 EVERYWHERE = "everywhere"  # the form that every text of a language takes
 Bent = Mapping[str, Mapping[str, str]]
 
@@ -25,12 +25,14 @@ Bent = Mapping[str, Mapping[str, str]]
 class Article:
     """What becomes of a name with this article.
 
-    `ending` is that of adjectives where the article is left out; `said` has the words before the
+    `ending` is that of adjectives where the article is left out, `dative` the same in the dative,
+    where the language has one; `said` has the words before the
     name by determiner, in each case where the language has cases; `contracted` what becomes of a
     preposition and the article.
     """
 
     ending: str = "e"
+    dative: str = "e"
     said: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     contracted: Mapping[str, str] = field(default_factory=dict)
 
@@ -40,6 +42,7 @@ _DEM = {"von dem ": "vom ", "an dem ": "am ", "in dem ": "im ", "zu dem ": "zum 
 _GERMAN = {
     "der ": Article(
         "er",
+        "em",
         {
             "the": ("der ", "den ", "dem "),
             "each": ("jeder ", "jeden ", "jedem "),
@@ -49,6 +52,7 @@ _GERMAN = {
     ),
     "die ": Article(
         "e",
+        "er",
         {
             "the": ("die ", "die ", "der "),
             "each": ("jede ", "jede ", "jeder "),
@@ -58,6 +62,7 @@ _GERMAN = {
     ),
     "das ": Article(
         "es",
+        "em",
         {
             "the": ("das ", "das ", "dem "),
             "each": ("jedes ", "jedes ", "jedem "),
@@ -97,6 +102,7 @@ def bent(language: str, given: Sequence[str]) -> Bent:
         if article is None:
             continue
         plain, weak = _ending(noun, article.ending), _ending(noun, "en")
+        made["bare_dat"][plain] = _ending(noun, article.dative)
         for determiner, starts in article.said.items():
             said = starts[0] + noun
             made[determiner][plain] = said

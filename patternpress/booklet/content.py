@@ -226,8 +226,9 @@ class Term:
 
 @dataclass(frozen=True)
 class Step:
-    """One step, in the order of the bench: `tips`, `actions` (one sentence each), `hold`, `checks`,
-    `wait`, `meanwhile`; then `after`, what needs the joint dry, its own wait, `later_checks`.
+    """One step, in the order of the bench: `whole`, what holds for all of it (for which answer, how
+    often); `tips`, `actions` (one sentence each), `hold`, `checks`, `wait`, `meanwhile`; then
+    `after`, what needs the joint dry, its own wait, `later_checks`.
     """
 
     number: str
@@ -249,6 +250,7 @@ class Step:
     uses: Text = ""  # tools and materials: "Pencil, small square."
     terms: tuple[Term, ...] = ()  # words that are first used here
     see: tuple[Reference, ...] = ()
+    whole: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True)

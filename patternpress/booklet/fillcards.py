@@ -80,6 +80,8 @@ def _words(
     yield wording.say(key, pieces=between, where=where)
     if copies:
         yield wording.say("card_each")
+    if any(_ranges(axis, fitted) > 1 for axis in AXES):
+        yield wording.say("card_ranges")
     boards = {part.stock.name.value: part for part in fitted if part.stock.really and part.thin}
     edition = wording.model.edition
     thick = {name: shown_extent(part, part.thin, edition) for name, part in boards.items()}
@@ -108,6 +110,12 @@ def _expected(opening: Opening, axis: str, wording: Wording) -> Markup:
         return NOTHING
     size = _second_in_brackets(shown)
     return wording.say("card_size", axis=wording.say(f"card_{axis}"), size=size)
+
+
+def _ranges(axis: str, fitted: Sequence[CutPart]) -> int:
+    """How many parts have a range along an axis: they only fit each other at one end of it."""
+    ends = ((part.extents.get(axis), part.smallest.get(axis)) for part in fitted)
+    return sum(most is not None and least is not None and most != least for most, least in ends)
 
 
 # ------------------------------------------------------------------ the sums

@@ -30,6 +30,9 @@ def start_facts(wording: Wording) -> Iterator[Fact]:
     book = wording.model.worked.book
     yield from _theirs(wording)
     yield Fact(wording.say("fact_workspace"), _joined(_workspace(wording)))
+    hangs = wording.model.worked.book.hangs
+    if hangs is not None and hangs.value == "yes":
+        yield Fact(wording.say("fact_hangs"), wording.say("hangs_words"))
     yield Fact(wording.say("fact_not_for"), _joined(_not_for(wording)))
     if book.author and book.author.contact:
         yield Fact(wording.say("fact_questions"), Markup(escape(book.author.contact.value)))

@@ -29,7 +29,7 @@ from patternpress.booklet.fillcards import cards
 from patternpress.booklet.filluses import uses
 from patternpress.booklet.fillwaits import after_wait_words, dry_words, wait_words
 from patternpress.booklet.plain import capital
-from patternpress.booklet.sentences import actions, later_actions, twins_of
+from patternpress.booklet.sentences import actions, later_actions, times, twins_of
 from patternpress.booklet.usual import step_cautions
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.work import Step as SaidStep
@@ -81,7 +81,8 @@ def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, .
     return Step(
         number=str(number),
         title=wording.prose(said.step),
-        actions=(*_only_if(said, wording), *actions(said, wording)),
+        actions=actions(said, wording),
+        whole=(*_only_if(said, wording), *times(said, wording)),
         brought=tuple(_brought(number, wording)),
         uses=capital(Markup(", ").join(wording.name(each) for each in uses(said, wording))),
         figures=figures,

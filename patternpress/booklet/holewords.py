@@ -30,7 +30,7 @@ Words = Iterator[tuple[Markup, bool]]
 def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Words:
     """The sentences of all holes of a treatment."""
     leans = ways_of(wording.model.worked, wording.model.assembly)
-    groups: dict[tuple[str, str, Markup, Markup, Ways], list[Hole]] = {}
+    groups: dict[tuple[str, str, Markup, Markup, Ways, str], list[Hole]] = {}
     plain: list[Target] = []
     for target in targets:
         holes = _holes(target, wording)
@@ -42,11 +42,12 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
                 _size(hole, wording),
                 _deep(treatment, hole, wording),
                 leans.get((_part_name(target, wording), hole.name.value), ()),
+                hole.name.value if hole.row is not None else "",
             )
             groups.setdefault(key, []).append(hole)
     for target in plain:
         yield wording.say("do_drill", what=named(target.thing, wording)), True
-    for (thing, verb, size, deep, ways), holes in groups.items():
+    for (thing, verb, size, deep, ways, _), holes in groups.items():
         yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
         part = wording.model.worked.part(thing)
         if part is None:
@@ -126,6 +127,9 @@ def _actions(
     key = "hole_size_deep" if figures[1] else "hole_size"
     action = wording.say(verb, what=what)
     sentence = wording.say(key, action=action, size=figures[0], deep=figures[1])
+    row = holes[0].row
+    if row is not None:  # whoever drills hears first how often
+        sentence = wording.say("hole_times", action=sentence, count=row.quantity.value)
     if len(holes) < 2 or words_in(sentence) <= MOST_WORDS - WITH_TOOL:
         yield sentence
         return
@@ -161,14 +165,11 @@ def _place(
     ]
     where = wording.listed(places) if places else wording.say("in_the_middle")
     face = side(hole.on.value[0]) if hole.on else NOTHING
-    key = ("hole_place_of" if several else "hole_place") + ("_on" if face else "")
+    which = "hole_place_first" if hole.row else "hole_place_of" if several else "hole_place"
+    key = which + ("_on" if face else "")
     yield wording.say(key, where=where, face=face, hole=wording.name(hole.name.value))
     if face and _cut_away(part, hole, wording):
         yield wording.say("hole_outermost")
     if hole.row is not None:
-        yield wording.say(
-            "hole_row",
-            count=hole.row.quantity.value,
-            far=wording.said(hole.row.every),
-            way=side(hole.row.toward.value[0]),
-        )
+        way = side(hole.row.toward.value[0])
+        yield wording.say("hole_row", far=wording.said(hole.row.every), way=way)

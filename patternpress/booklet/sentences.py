@@ -51,7 +51,6 @@ def dries_first(step: Step, wording: Wording) -> bool:
 
 
 def _all(step: Step, wording: Wording) -> Iterator[Markup]:
-    yield from _times(step, wording)
     yield from _ready(step, wording)
     yield from _taken_out(step, wording)
     own = [each for prose in step.say for each in wording.paragraphs(prose)]
@@ -186,7 +185,7 @@ def copies_of_opening(name: str, wording: Wording) -> tuple[str, ...]:
     return ()
 
 
-def _times(step: Step, wording: Wording) -> Iterator[Markup]:
+def times(step: Step, wording: Wording) -> Iterator[Markup]:
     """Before the first step of a sub-assembly: how often its steps are done, and for what."""
     if step.builds is None:
         return
@@ -198,12 +197,12 @@ def _times(step: Step, wording: Wording) -> Iterator[Markup]:
         return
     shown = wording.listed(Markup(number) for number in numbers)
     what = wording.say("these_steps" if len(numbers) > 1 else "this_step", steps=shown)
-    times = (
+    often = (
         wording.say("times_two") if len(names) == 2 else wording.say("times_n", count=len(names))
     )
     copies = wording.listed(wording.say("the", thing=wording.name(each)) for each in names)
     key = "do_times_mirrored" if mirrored else "do_times"
-    yield wording.say(key, steps=what, times=times, copies=copies)
+    yield wording.say(key, steps=what, times=often, copies=copies)
 
 
 def _lies_so(step: Step, wording: Wording) -> bool:

@@ -63,6 +63,20 @@ def test_german_names_bend(given: str, the: str, acc: str, dat: str, each: str, 
     assert found == [f"{words} (A)" for words in (the, acc, dat, each, of)]
 
 
+@pytest.mark.parametrize(
+    ("given", "after_with"),
+    [
+        ("der Holzleim", "Holzleim"),
+        ("das dünne Öl", "dünnem Öl"),
+        ("die weiße Farbe", "weißer Farbe"),
+        ("der feine Schleifstaub", "feinem Schleifstaub"),
+        ("Holzleim", "Holzleim"),
+    ],
+)
+def test_a_material_stands_after_with_without_its_article(given: str, after_with: str) -> None:
+    assert said("de", given, form="mit {thing:bare_dat}") == [f"mit {after_with} (A)"]
+
+
 def test_what_has_its_article_is_put_in_a_case_once() -> None:
     words = with_names(read_phrases("de"), "de", ("der Boden", "der Korpus", "die Wand"))
     side = Markup("die Oberseite vom Boden (A) und der Korpus")

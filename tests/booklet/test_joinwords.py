@@ -162,7 +162,8 @@ def test_a_row_says_its_gaps() -> None:
 
 
 def test_several_copies_are_told_before_the_first_is_made() -> None:
-    assert said(4)[0] == "Do this step twice: for the upper tray and the lower tray."
+    made = step_content(STEPS[3], 4, WORDS)
+    assert plainly(made.whole) == ["Do this step twice: for the upper tray and the lower tray."]
 
 
 def test_what_slides_or_rests_is_not_measured_and_screws_are_driven_dry() -> None:

@@ -123,6 +123,8 @@ def test_what_shares_an_opening_is_divided_and_adds_up_as_printed(
 def test_like_openings_share_a_card_with_a_column_each() -> None:
     (card,) = [c for s in steps_of(wording_of("keepers-desk", "metric")) for c in s.measure]
     assert card.columns == ("left drawer", "right drawer")
+    # 0.3 off the front and 2.5 off the back are each right, and leave a box 0.2 mm too narrow.
+    assert "the smaller figure everywhere or the larger one everywhere" in card.words
     assert [plainly([row.what])[0] for row in card.rows] == [
         "width of the opening",
         "depth of the opening",
@@ -130,6 +132,22 @@ def test_like_openings_share_a_card_with_a_column_each() -> None:
     ]
     (card,) = [c for s in steps_of(wording_of("net-tote", "metric")) for c in s.measure]
     assert card.columns == ()
+
+
+def test_one_range_alone_is_not_told_to_be_taken_everywhere() -> None:
+    text = PAIR.replace("OPENING", "36").replace("COUNT", "2")
+    wording = Wording(model(text), read_phrases("en"))
+    (card,) = step(wording.model.worked.usage.steps[0], 1, wording).measure
+    assert card.rows and "everywhere" not in card.words
+
+
+def test_what_holds_for_a_step_stands_before_it_and_is_no_action() -> None:
+    said = {made.title: made for made in steps_of(wording_of("signal-shelf", "metric"))}
+    dyed, lamps = said["Dye the parts"], said["Build the lamps"]
+    assert plainly(dyed.whole) == ["Only if you chose dyed."]
+    assert plainly(lamps.whole) == ["Do this step twice: for the left lamp and the right lamp."]
+    for made in (dyed, lamps):
+        assert not {*made.whole} & {*made.actions}
 
 
 @pytest.mark.parametrize("design", ["keepers-desk", "signal-shelf", "net-tote"])
@@ -187,6 +205,26 @@ def test_a_finish_waits_for_each_answer() -> None:
         " 2 hours until the paint can be handled."
     )
     assert "Let each coat dry for 2 hours." in plainly(actions(said, wording))
+
+
+def test_what_is_noted_at_a_coat_comes_before_the_time_it_dries() -> None:
+    lines = "treat: [{paint: work, with: paint, coats: 2, note: Brush it out thinly.}]"
+    step, words = worded(lines, body=BODY + "  paint: {kind: finish, handle: 2 h}\n")
+    assert plainly(actions(step, words)) == [
+        "Paint the whole work, with paint, in 2 coats. Brush it out thinly.",
+        "Let each coat dry for 2 hours.",
+    ]
+
+
+def test_a_row_of_holes_says_first_how_many() -> None:
+    rowed = "from top, row: {toward: back, every: 6 mm, quantity: 5}}"
+    body = BODY.replace("from top}", rowed)
+    step, words = worded("treat: [{drill: pin hole of side}]", body=body)
+    assert plainly(actions(step, words)) == [
+        "Drill the pin hole of each side (B), 1 mm across, 5 times.",
+        "The centre of the first is 5 mm from the front and 5 mm from the top.",
+        "The others follow in a row toward the back, 6 mm apart.",
+    ]
 
 
 def test_grooves_say_width_depth_length_and_place() -> None:
