@@ -14,7 +14,15 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from patternpress.assembly.blocks import across, dot
-from patternpress.assembly.convex import TOUCH, Array, Bulk, Hull, boxes_touch, separating_axes
+from patternpress.assembly.convex import (
+    TOUCH,
+    Array,
+    Bulk,
+    Hull,
+    boxes_touch,
+    crossed,
+    separating_axes,
+)
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.solid import Facet, Solid, Vec
 
@@ -219,7 +227,7 @@ def _blocks(
 def _swept(one: Hull, two: Hull, way: Array, touch: float) -> bool:
     """Say whether a hull drawn along a way without end shares wood with another."""
     # Drawing a hull adds the faces along the way and each edge of its own: way × edge.
-    along = np.cross(way[None, :], one.edges)
+    along = crossed(way[None, :], one.edges)
     lengths = np.linalg.norm(along, axis=1)
     axes = np.concatenate(
         [
