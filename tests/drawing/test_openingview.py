@@ -65,12 +65,12 @@ def test_both_drawers_have_their_arrows_and_each_word_stands_once() -> None:
     assert sorted(told) == ["height", "width"]  # nobody sees how deep it is: the card says where
 
 
-def test_the_desk_lies_as_the_step_before_left_it_and_has_no_drawers_yet() -> None:
+def test_the_desk_stands_as_the_step_before_left_it_and_has_no_drawers_yet() -> None:
     scene = scene_of("keepers-desk")
-    assert scene.lies == "on its top"
+    assert scene.lies == "upright"  # it was turned over from its top just before
     assert {item.letter for item in scene.items}.isdisjoint("JKLMN")
     view, _ = opening_arrows(scene, list(WORDS))
-    up = bench_way("on its top", (0.0, 0.0, 1.0))
+    up = bench_way("upright", (0.0, 0.0, 1.0))
     assert sum(a * b for a, b in zip(view.up, up, strict=True)) > 0.5
 
 
