@@ -87,7 +87,7 @@ def test_a_signal_word_stays_in_its_panel(language: str) -> None:
                     for rect in page.rects
                     if rect["x0"] < each["x0"] < rect["x1"]
                     and rect["top"] < (each["top"] + each["bottom"]) / 2 < rect["bottom"]
-                    and rect["height"] < 20
+                    and rect["height"] < 30  # of two lines where the triangle stands above
                 ]
                 if each["text"] == word and panels:
                     found += 1

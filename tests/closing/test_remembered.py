@@ -32,13 +32,13 @@ def memory() -> dict[str, Any]:
     kept: dict[str, Any] = {}
     reading = desk(DESK, kept)
     examine(reading)
-    close(reading, "metric")
+    assert close(reading, "metric").model.waiting  # worked out when it is first asked for
     return kept
 
 
 def nothing_found_anew(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let every search for places and figures fail."""
-    for module, name in ((model, "_misfits"), (closing, "_chosen"), (closing, "measured_first")):
+    for module, name in ((model, "_misfits"), (closing, "_chosen"), (model, "measured_first")):
         monkeypatch.setattr(module, name, None)
 
 
@@ -48,6 +48,7 @@ def test_after_changed_words_nothing_is_found_anew(
     said = DESK.replace(IN_STEPS, f"{IN_STEPS} well").replace(IN_FRONT, f"{IN_FRONT} in port")
     fresh = desk(said)
     problems, anew = examine(fresh).problems, close(fresh, "metric")
+    assert anew.model.waiting
     nothing_found_anew(monkeypatch)
     reading = desk(said, dict(memory))
     assert examine(reading).problems == problems

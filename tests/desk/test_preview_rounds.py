@@ -87,7 +87,7 @@ def test_that_page_has_the_new_words_where_the_old_ones_were(rounds: Rounds) -> 
 
 BOX = Path("box.yaml")
 DRAWERS = (
-    *(f"fillpictures.{name}_picture" for name in ("face", "state", "step")),
+    *(f"fillpictures.{name}" for name in ("face_pictures", "state_picture", "step_picture")),
     *(f"fillfinished.{name}" for name in ("exploded_picture", "cover_picture", "three_views")),
 )
 
