@@ -19,12 +19,13 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
-from typing import Any
+from typing import Any, TypeAlias
 
 from patternpress.desk.making import Order, Outcome, make
 
 MOST = 4  # each holds some 300 MB while it makes a large booklet (measured)
 Started = Callable[[str], None]
+Line: TypeAlias = "Connection[Any, Any]"
 
 
 def hands_for(editions: int, wished: int | None) -> int:
@@ -94,6 +95,28 @@ def taken(own: deque[str], runs: Sequence[deque[str]]) -> str:
     return longest.pop() if longest else ""
 
 
+def employed(work: Callable[[Line], None]) -> tuple[Line, BaseProcess]:
+    """Begin a process that does `work` with its end of a line; returns our end, and the process.
+
+    `work` is a function of a module; it calls `on_its_own` before all else.
+    """
+    # Begun afresh rather than forked: libraries of the system do not all survive a fork.
+    context = multiprocessing.get_context("spawn")
+    line, far = context.Pipe()
+    process = context.Process(target=work, args=(far,), daemon=True)
+    process.start()
+    far.close()
+    return line, process
+
+
+def on_its_own() -> None:
+    """What a process that was employed heeds: who types Ctrl-C stops the program, and that stops
+    those it employs; each tidies up as it ends.
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
+
+
 class Hand:
     """A process that makes one edition after the other."""
 
@@ -101,12 +124,7 @@ class Hand:
 
     def __init__(self, order: Order, run: deque[str]) -> None:
         self.order, self.run, self.edition = order, run, ""
-        # Begun afresh rather than forked: libraries of the system do not all survive a fork.
-        context = multiprocessing.get_context("spawn")
-        self.line, far = context.Pipe()
-        self.process: BaseProcess = context.Process(target=_work, args=(far,), daemon=True)
-        self.process.start()
-        far.close()
+        self.line, self.process = employed(_work)
         self._tell(order)
 
     def __enter__(self) -> Hand:
@@ -143,11 +161,9 @@ class Hand:
             self.line.send(what)
 
 
-def _work(line: Connection[Any, Any]) -> None:
+def _work(line: Line) -> None:
     """What a hand does until nobody talks to it any more."""
-    # Who types Ctrl-C stops the command, and that stops its hands; each tidies up as it ends.
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
+    on_its_own()
     cache: dict[str, Any] = {}
     with contextlib.suppress(Exception):  # `outcome` sees to it that nothing is lost
         order = line.recv()

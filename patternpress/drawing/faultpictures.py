@@ -132,8 +132,8 @@ def _between(items: Sequence[Item], strong: Sequence[Sequence[str]]) -> Vec | No
     ]
     found: tuple[float, Vec] | None = None
     for one, two in pairs:
-        low = np.maximum(one.low.min(axis=0), two.low.min(axis=0))
-        high = np.minimum(one.high.max(axis=0), two.high.max(axis=0))
+        low = np.maximum(one.least, two.least)
+        high = np.minimum(one.most, two.most)
         apart = float((low - high).max())
         if found is None or apart < found[0]:
             x, y, z = ((low + high) / 2).tolist()
@@ -146,8 +146,8 @@ def _upon(items: Sequence[Item], strong: Sequence[Sequence[str]], problem: Probl
     mine = [item.bulk for item in items if strong and item.key in strong[0]]
     if not mine:
         return None
-    low = np.min([each.low.min(axis=0) for each in mine], axis=0)
-    high = np.max([each.high.max(axis=0) for each in mine], axis=0)
+    low = np.min([each.least for each in mine], axis=0)
+    high = np.max([each.most for each in mine], axis=0)
     middle = (low + high) / 2
     side = next((problem.facts[key] for key in SIDED if problem.facts.get(key) in SIDE_AXIS), "")
     if side:

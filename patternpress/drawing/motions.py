@@ -121,8 +121,8 @@ def _may_meet(one: Item, other: Item, way: Vec) -> bool:
     level = np.abs(np.array(way)) < _TOUCH
     if level.sum() != 2:
         return True
-    low, high = one.bulk.low.min(axis=0), one.bulk.high.max(axis=0)
-    from_, to = other.bulk.low.min(axis=0), other.bulk.high.max(axis=0)
+    low, high = one.bulk.least, one.bulk.most
+    from_, to = other.bulk.least, other.bulk.most
     if (np.minimum(high, to) - np.maximum(low, from_))[level].min() < -_TOUCH:
         return False
     axis = int(np.flatnonzero(~level)[0])
@@ -157,14 +157,14 @@ def within(moving: Sequence[Item], rest: Sequence[Item], way: Vec, room: float) 
 
 def _ends(item: Item) -> Array:
     """Return the eight corners of an item's box."""
-    low, high = item.bulk.low.min(axis=0), item.bulk.high.max(axis=0)
+    low, high = item.bulk.least, item.bulk.most
     return np.array(list(product(*zip(low, high, strict=True))))
 
 
 def _overlap(one: Item, other: Item, way: Vec) -> float:
     """Return how far one box must go along a way to be past another that stands in it."""
-    low_a, high_a = one.bulk.low.min(axis=0), one.bulk.high.max(axis=0)
-    low_b, high_b = other.bulk.low.min(axis=0), other.bulk.high.max(axis=0)
+    low_a, high_a = one.bulk.least, one.bulk.most
+    low_b, high_b = other.bulk.least, other.bulk.most
     direction = np.array(way)
     across = np.abs(direction) < _TOUCH
     shared = np.minimum(high_a, high_b) - np.maximum(low_a, low_b)

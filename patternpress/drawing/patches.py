@@ -61,8 +61,8 @@ class Patch:
 
 def patches_between(new: Item, old: Item, facing: Facing, glued: bool) -> Iterator[Patch]:
     """Yield the patches of `old` that lie against facets of `new` that it wants."""
-    low = np.maximum(new.bulk.low.min(axis=0), old.bulk.low.min(axis=0))
-    if (low - np.minimum(new.bulk.high.max(axis=0), old.bulk.high.max(axis=0))).max() > _TOUCH:
+    low = np.maximum(new.bulk.least, old.bulk.least)
+    if (low - np.minimum(new.bulk.most, old.bulk.most)).max() > _TOUCH:
         return
     mine = [each for each in new.solid.facets if facing.wants(each.normal)]
     for number, theirs in enumerate(old.solid.facets):

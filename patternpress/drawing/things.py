@@ -164,8 +164,8 @@ def opened_scene(items: Iterable[Item], motions: Iterable[Motion]) -> Scene:
 def span_of(items: Iterable[Item]) -> tuple[Vec, Vec]:
     """Return the lowest and the highest x, y and z of all items.  Raises ValueError for none."""
     bulks = [each.bulk for each in items]
-    low = reduce(np.minimum, [each.low.min(axis=0) for each in bulks])
-    high = reduce(np.maximum, [each.high.max(axis=0) for each in bulks])
+    low = reduce(np.minimum, [each.least for each in bulks])
+    high = reduce(np.maximum, [each.most for each in bulks])
     return _vec(low), _vec(high)
 
 

@@ -11,13 +11,11 @@ from __future__ import annotations
 
 import contextlib
 import importlib
-import multiprocessing
-import signal
-import sys
 from collections.abc import Callable
-from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Any
+
+from patternpress.desk.hands import Line, employed, on_its_own
 
 LOADED = ("patternpress.desk.preview.aside", "patternpress.desk.preview.twohands")
 PATIENCE = 3  # seconds that a mate has to finish its job when it is sent home
@@ -31,7 +29,7 @@ class Mate:
 
     def __init__(self, processors: int) -> None:
         self.busy = False
-        self._line: Connection[Any, Any] | None = None
+        self._line: Line | None = None
         self._process: BaseProcess | None = None
         self._gone = processors < 2
 
@@ -82,15 +80,10 @@ class Mate:
             self._process.join()
             self._process = None
 
-    def _called(self) -> Connection[Any, Any]:
+    def _called(self) -> Line:
         """The line to the process, which is begun where it was not yet."""
         if self._line is None:
-            # Begun afresh rather than forked: libraries of the system do not all survive a fork.
-            context = multiprocessing.get_context("spawn")
-            self._line, far = context.Pipe()
-            self._process = context.Process(target=_help, args=(far,), daemon=True)
-            self._process.start()
-            far.close()
+            self._line, self._process = employed(_help)
         return self._line
 
 
@@ -99,14 +92,10 @@ def _load() -> None:
         importlib.import_module(room)
 
 
-def _help(line: Connection[Any, Any]) -> None:
+def _help(line: Line) -> None:
     """What a mate does until nobody talks to it any more."""
-    # Who types Ctrl-C ends the program, and that ends its mate.
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
-    with contextlib.suppress(
-        Exception
-    ):  # whoever asked sees that nothing comes, and does it himself
+    on_its_own()
+    with contextlib.suppress(Exception):  # whoever asked sees that nothing comes
         while True:
             work, given = line.recv()
             try:
