@@ -190,12 +190,10 @@ def ways_out(
 
     Ask for the first only where one is enough: each way costs as much as the last.
     """
-    hulls = [hull for other in others for hull in other.hulls]
-    low = np.concatenate([np.empty((0, 3)), *(other.low for other in others)])
-    high = np.concatenate([np.empty((0, 3)), *(other.high for other in others)])
+    crowd = Crowd([hull for other in others for hull in other.hulls])
     for way in directions:
         along = np.array(way) / np.linalg.norm(way)
-        if not any(_blocks(one, hulls, (low, high), along, touch) for one in moving):
+        if not any(_blocks(one, crowd, along, touch) for one in moving):
             yield way
 
 
@@ -210,37 +208,78 @@ def slide_out(
     return tuple(ways_out((moving,), others, (*AXES, *directions), touch))
 
 
-def _blocks(
-    moving: Bulk, others: Sequence[Hull], box: tuple[Array, Array], way: Array, touch: float
-) -> bool:
-    """Say whether a thing drawn along a way meets any of many hulls, whose boxes are given."""
+class Crowd:
+    """Many hulls, whose shadows along some axes are found all at once."""
+
+    def __init__(self, hulls: Sequence[Hull]) -> None:
+        self.hulls = hulls
+        counts = [len(each.points) for each in hulls]
+        self._points = np.concatenate([np.empty((0, 3)), *(each.points for each in hulls)])
+        self._first = np.concatenate([[0], np.cumsum(counts)[:-1]]).astype(int)
+        self.low, self.high = (each.T for each in self.shadows(np.eye(3)))
+
+    def shadows(self, axes: Array) -> tuple[Array, Array]:
+        """The least and the greatest places of each hull along each axis (axes × hulls)."""
+        if not self.hulls:
+            return np.empty((len(axes), 0)), np.empty((len(axes), 0))
+        along = axes @ self._points.T
+        low: Array = np.minimum.reduceat(along, self._first, axis=1)
+        high: Array = np.maximum.reduceat(along, self._first, axis=1)
+        return low, high
+
+
+def _blocks(moving: Bulk, crowd: Crowd, way: Array, touch: float) -> bool:
+    """Say whether a thing drawn along a way meets any of many hulls."""
     low = np.where(way < -_STILL, -np.inf, moving.low)
     high = np.where(way > _STILL, np.inf, moving.high)
-    for i in range(len(moving.hulls)):
-        shared = np.minimum(high[i], box[1]) - np.maximum(low[i], box[0])
+    for i, hull in enumerate(moving.hulls):
+        shared = np.minimum(high[i], crowd.high) - np.maximum(low[i], crowd.low)
         near = np.flatnonzero((shared > touch).all(axis=1))
-        if any(_swept(moving.hulls[i], others[int(j)], way, touch) for j in near):
+        if not len(near):
+            continue
+        # A hull's own faces part it from most others, and are asked of all of them at once.
+        own_low, own_high = _drawn(hull, hull.axes, way)
+        their_low, their_high = crowd.shadows(hull.axes)
+        shared = np.minimum(own_high[:, None], their_high) - np.maximum(own_low[:, None], their_low)
+        meets = shared.min(axis=0) > touch
+        if any(_swept(hull, crowd.hulls[int(j)], way, touch) for j in near[meets[near]]):
             return True
     return False
 
 
 def _swept(one: Hull, two: Hull, way: Array, touch: float) -> bool:
     """Say whether a hull drawn along a way without end shares wood with another."""
-    # Drawing a hull adds the faces along the way and each edge of its own: way × edge.
+    # Faces first: they part nearly all that lie apart, and there are few of them.
+    return (
+        _shared(one, two, two.axes, way) > touch
+        and _shared(one, two, separating_axes(one, two, way[None, :]), way) > touch
+        and _shared(one, two, _along(one, way), way) > touch
+    )
+
+
+def _along(one: Hull, way: Array) -> Array:
+    """Return the normals of the faces that drawing a hull adds: the way × each edge of its own."""
     along = crossed(way[None, :], one.edges)
     lengths = np.linalg.norm(along, axis=1)
-    axes = np.concatenate(
-        [
-            separating_axes(one, two, way[None, :]),
-            along[lengths > _STILL] / lengths[lengths > _STILL, None],
-        ]
-    )
-    mine, theirs = axes @ one.points.T, axes @ two.points.T
+    kept: Array = along[lengths > _STILL] / lengths[lengths > _STILL, None]
+    return kept
+
+
+def _drawn(one: Hull, axes: Array, way: Array) -> tuple[Array, Array]:
+    """Return from where to where a hull reaches along each axis when it is drawn along a way."""
+    mine = axes @ one.points.T
     ahead = axes @ way
-    high = np.where(ahead > _STILL, np.inf, mine.max(axis=1))
     low = np.where(ahead < -_STILL, -np.inf, mine.min(axis=1))
+    high = np.where(ahead > _STILL, np.inf, mine.max(axis=1))
+    return low, high
+
+
+def _shared(one: Hull, two: Hull, axes: Array, way: Array) -> float:
+    """Return the least stretch that the first, drawn along a way, shares with the second."""
+    low, high = _drawn(one, axes, way)
+    theirs = axes @ two.points.T
     shared = np.minimum(high, theirs.max(axis=1)) - np.maximum(low, theirs.min(axis=1))
-    return bool(shared.min() > touch)
+    return float(shared.min(initial=np.inf))
 
 
 def _vec(values: Array) -> Vec:

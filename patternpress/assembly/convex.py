@@ -8,16 +8,16 @@ about 1e-12 of the piece's size; what overlaps by no more than `TOUCH` mm touche
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from patternpress.assembly.blocks import Blade, Block, Face, split
-from patternpress.assembly.solid import UNTURNED, Matrix, Solid, Vec, facet, moved
+from patternpress.assembly.solid import UNTURNED, Matrix, Solid, Vec, facet, handedness, moved
 
 Array = NDArray[np.float64]
 TOUCH = 1e-6
@@ -40,12 +40,20 @@ class Hull:
 
 @dataclass(frozen=True, eq=False)
 class Bulk:
-    """A solid and the convex hulls that fill it, with each hull's least and greatest x, y, z."""
+    """A solid and the convex hulls that fill it, with each hull's least and greatest x, y, z.
 
-    solid: Solid
+    `made` returns the solid: joining blocks takes longer than most that is asked of the hulls.
+    """
+
+    made: Callable[[], Solid]
     hulls: tuple[Hull, ...]
     low: Array
     high: Array
+
+    @cached_property
+    def solid(self) -> Solid:
+        """The solid, made when it is first asked for."""
+        return self.made()
 
     @cached_property
     def least(self) -> Array:
@@ -79,8 +87,12 @@ def bulk(solid: Solid, blocks: Sequence[Block] = ()) -> Bulk:
 
     Raises ValueError if it is not.
     """
-    hulls = tuple(_hull(block) for block in blocks or (_as_block(solid),))
-    return _bounded(solid, hulls)
+    return bulk_from(lambda: solid, blocks or (_as_block(solid),))
+
+
+def bulk_from(made: Callable[[], Solid], blocks: Sequence[Block]) -> Bulk:
+    """Return the hulls of blocks, and the solid that `made` makes of them once it is asked for."""
+    return _bounded(made, tuple(_hull(block) for block in blocks))
 
 
 def placed(thing: Bulk, matrix: Matrix, offset: Vec) -> Bulk:
@@ -89,9 +101,14 @@ def placed(thing: Bulk, matrix: Matrix, offset: Vec) -> Bulk:
     Raises ValueError if the matrix does more than turn and mirror.
     """
     turn, by = np.array(matrix), np.array(offset)
+
+    def made() -> Solid:
+        return moved(thing.solid, matrix, offset)
+
     if matrix == UNTURNED:
         hulls = tuple(replace(each, points=each.points + by) for each in thing.hulls)
-        return Bulk(moved(thing.solid, matrix, offset), hulls, thing.low + by, thing.high + by)
+        return Bulk(made, hulls, thing.low + by, thing.high + by)
+    handedness(matrix)
     hulls = tuple(
         replace(
             each,
@@ -102,13 +119,13 @@ def placed(thing: Bulk, matrix: Matrix, offset: Vec) -> Bulk:
         )
         for each in thing.hulls
     )
-    return _bounded(moved(thing.solid, matrix, offset), hulls)
+    return _bounded(made, hulls)
 
 
-def _bounded(solid: Solid, hulls: tuple[Hull, ...]) -> Bulk:
+def _bounded(made: Callable[[], Solid], hulls: tuple[Hull, ...]) -> Bulk:
     low = np.array([each.points.min(axis=0) for each in hulls])
     high = np.array([each.points.max(axis=0) for each in hulls])
-    return Bulk(solid, hulls, low, high)
+    return Bulk(made, hulls, low, high)
 
 
 def _as_block(solid: Solid) -> Block:
@@ -121,7 +138,9 @@ def _as_block(solid: Solid) -> Block:
     return Block(solid.points, faces)
 
 
+@lru_cache(maxsize=4096)
 def _hull(block: Block) -> Hull:
+    """Return the hull of a block; most blocks are the same in all editions of a design."""
     points = np.array(block.points)
     loops = tuple(face.loop for face in block.faces)
     outward = np.array([facet(block.points, (loop,)).normal for loop in loops])

@@ -101,7 +101,7 @@ def moved(solid: Solid, matrix: Matrix, offset: Vec) -> Solid:
     """
     if matrix == UNTURNED:
         return Solid(tuple(_sum(point, offset) for point in solid.points), solid.facets)
-    handed = _handedness(matrix)
+    handed = handedness(matrix)
     points = tuple(_sum(_times(matrix, point), offset) for point in solid.points)
     facets = tuple(
         Facet(
@@ -230,7 +230,11 @@ def _twice_area(points: Sequence[Vec], loop: Sequence[int]) -> Vec:
     return total
 
 
-def _handedness(matrix: Matrix) -> float:
+def handedness(matrix: Matrix) -> float:
+    """Return 1 for a matrix that turns, -1 for one that mirrors.
+
+    Raises ValueError if it does more than that.
+    """
     for row, line in enumerate(matrix):
         for column, other in enumerate(matrix):
             if abs(dot(line, other) - (row == column)) > 1e-9:

@@ -9,12 +9,13 @@ at most `error` mm and never into the space beside the wood, so an exact fit sti
 """
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache, partial
 
 from patternpress.assembly.blocks import Blade, Block, Label, dot, hollowed, split
 from patternpress.assembly.body import Plane, body_of
-from patternpress.assembly.convex import Bulk, bulk
+from patternpress.assembly.convex import Bulk, bulk_from
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.cuts import SIDE_AXIS, THIN_OF_VIEW, cuts_of, sizes_of
+from patternpress.assembly.cuts import SIDE_AXIS, THIN_OF_VIEW, Cut, cuts_of, sizes_of
 from patternpress.assembly.hugging import Chord, chords
 from patternpress.assembly.joining import joined
 from patternpress.assembly.layers import Slab, layered, tool_of
@@ -43,16 +44,15 @@ def solid_of(part: CutPart, shape: Shape | None, solver: Solver, error: float = 
 def bulk_of(part: CutPart, shape: Shape | None, solver: Solver, error: float = ERROR) -> Bulk:
     """Return the solid of a piece with its blocks, for clash tests; raises as `solid_of` does."""
     blocks = blocks_of(part, shape, solver, error)
-    return bulk(_solid(blocks, part), blocks)
+    return bulk_from(partial(_solid, blocks, part), blocks)
 
 
 def rough_bulk_of(part: CutPart, shape: Shape | None, solver: Solver) -> Bulk:
     """Return the hulls of a piece, its curves roughly flattened inside the wood, for clash tests;
     its solid is only the blank.  Raises as `solid_of` does.
     """
-    return bulk(
-        box(*(float(size) for size in sizes_of(part))), blocks_of(part, shape, solver, ROUGH)
-    )
+    blank = partial(box, *(float(size) for size in sizes_of(part)))
+    return bulk_from(blank, blocks_of(part, shape, solver, ROUGH))
 
 
 def blocks_of(
@@ -67,26 +67,49 @@ def blocks_of(
     ends = _ends(part, shape, solver)
     slab = _slab(part, shape, ends, error)
     cuts = cuts_of(part, shape, solver)
-    own = [cut for cut in cuts if cut.view is slab.view and part.form != "rod"]
-    blocks = layered(slab, own, error)
-    for index, cut in enumerate(each for each in cuts if each not in own):
-        thick = float(part.extents[THIN_OF_VIEW[cut.view]].value)
-        tool = tool_of(cut, slab.sizes, thick, error, 10**6 + 1000 * index)
-        blocks = [left for block in blocks for left in hollowed(block, tool)]
-    for side, plane in ends.items():
-        blade = _blade(plane, (side, 0))
-        blocks = [under for block in blocks if (under := split(block, blade)[0]) is not None]
+    own = tuple(cut for cut in cuts if cut.view is slab.view and part.form != "rod")
+    others = tuple(cut for cut in cuts if cut not in own)
+    blocks = _hewn(slab, own, others, tuple(ends.items()), error)
     if not blocks:
         raise ShapeError("nothing-left", part=part.name)
+    return blocks
+
+
+@lru_cache(maxsize=512)
+def _hewn(
+    slab: Slab,
+    own: tuple[Cut, ...],
+    others: tuple[Cut, ...],
+    ends: tuple[tuple[str, Plane], ...],
+    error: float,
+) -> tuple[Block, ...]:
+    """Return what cuts through a slab, those across it and slanting ends leave of it.
+
+    Most parts are the same in all editions of a design, and on thin boards as on thick ones.
+    """
+    blocks = layered(slab, own, error)
+    for index, cut in enumerate(others):
+        thick = slab.sizes[AXES.index(THIN_OF_VIEW[cut.view])]
+        tool = tool_of(cut, slab.sizes, thick, error, 10**6 + 1000 * index)
+        blocks = [left for block in blocks for left in hollowed(block, tool)]
+    for side, plane in ends:
+        blade = _blade(plane, (side, 0))
+        blocks = [under for block in blocks if (under := split(block, blade)[0]) is not None]
     return tuple(blocks)
 
 
-def _solid(blocks: Sequence[Block], part: CutPart) -> Solid:
+def _solid(blocks: tuple[Block, ...], part: CutPart) -> Solid:
     """Return the solid of blocks; a plain box keeps its usual order of corners."""
     sizes = tuple(float(size) for size in sizes_of(part))
     corners = {point for block in blocks for point in block.points}
     if len(blocks) == 1 and corners == set(box(*sizes).points):
         return box(*sizes)
+    return _joined(blocks)
+
+
+@lru_cache(maxsize=512)
+def _joined(blocks: tuple[Block, ...]) -> Solid:
+    """Return the solid of blocks: most parts are the same in all editions, on all boards."""
     return joined(blocks)
 
 
