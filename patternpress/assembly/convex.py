@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from itertools import pairwise
 
 import numpy as np
@@ -87,7 +87,7 @@ def bulk(solid: Solid, blocks: Sequence[Block] = ()) -> Bulk:
 
     Raises ValueError if it is not.
     """
-    return bulk_from(lambda: solid, blocks or (_as_block(solid),))
+    return bulk_from(partial(_given, solid), blocks or (_as_block(solid),))
 
 
 def bulk_from(made: Callable[[], Solid], blocks: Sequence[Block]) -> Bulk:
@@ -101,10 +101,7 @@ def placed(thing: Bulk, matrix: Matrix, offset: Vec) -> Bulk:
     Raises ValueError if the matrix does more than turn and mirror.
     """
     turn, by = np.array(matrix), np.array(offset)
-
-    def made() -> Solid:
-        return moved(thing.solid, matrix, offset)
-
+    made = partial(_moved, thing, matrix, offset)
     if matrix == UNTURNED:
         hulls = tuple(replace(each, points=each.points + by) for each in thing.hulls)
         return Bulk(made, hulls, thing.low + by, thing.high + by)
@@ -120,6 +117,14 @@ def placed(thing: Bulk, matrix: Matrix, offset: Vec) -> Bulk:
         for each in thing.hulls
     )
     return _bounded(made, hulls)
+
+
+def _given(solid: Solid) -> Solid:
+    return solid
+
+
+def _moved(thing: Bulk, matrix: Matrix, offset: Vec) -> Solid:
+    return moved(thing.solid, matrix, offset)
 
 
 def _bounded(made: Callable[[], Solid], hulls: tuple[Hull, ...]) -> Bulk:

@@ -206,11 +206,20 @@ def examine(reading: Reading, *, places: bool = True) -> Checked:
     return Checked(in_order(told), worked, assembly)
 
 
+def is_known(reading: Reading, book: Book) -> bool:
+    """Whether the problems of a book's places are remembered, so that a check takes no time."""
+    return _places_name(reading, book) in reading.memory
+
+
+def _places_name(reading: Reading, book: Book) -> str:
+    return f"places:{digest_of(reading.memory, book)}"
+
+
 def _places_told(reading: Reading, worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     """The problems of places; found once for all texts that differ in nothing but sentences."""
     return remembered(
         reading.memory,
-        f"places:{digest_of(reading.memory, worked.book)}",
+        _places_name(reading, worked.book),
         lambda: tuple(hands.with_hands(worked, _misfits(worked, assembly), _fits)),
     )
 

@@ -6,7 +6,7 @@ In: a reading of a design, and an edition.  Out: problems, names of editions, fa
 from __future__ import annotations
 
 import importlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -32,17 +32,33 @@ def check(reading: Reading, editions: Sequence[str] = ()) -> tuple[Problem, ...]
     return examine(reading, editions).problems
 
 
-def examine(reading: Reading, editions: Sequence[str] = ()) -> model.Checked:
-    """The same, with the pieces where they were placed."""
+def examine(
+    reading: Reading,
+    editions: Sequence[str] = (),
+    closing: Callable[[], Sequence[Problem] | None] | None = None,
+) -> model.Checked:
+    """The same, with the pieces where they were placed.
+
+    `closing` answers what `closing_problems` would, where somebody else finds that out meanwhile;
+    None where nothing came of it.
+    """
     found = model.examine(reading)
     if reading.book is None:
         return found
     problems = in_order([*found.problems, *check_ready(reading)])
     if not any(each.is_error for each in problems):
-        problems = in_order([*problems, *check_closing(reading, editions)])
-    if not any(each.is_error for each in problems):
-        problems = in_order([*problems, *_laid(reading, editions)])
+        told = closing() if closing is not None else None
+        more = closing_problems(reading, editions) if told is None else told
+        problems = in_order([*problems, *more])
     return replace(found, problems=problems)
+
+
+def closing_problems(reading: Reading, editions: Sequence[str]) -> tuple[Problem, ...]:
+    """What keeps editions of a design that is sound so far from adding up, or being laid out."""
+    found = tuple(check_closing(reading, editions))
+    if any(each.is_error for each in found):
+        return found
+    return (*found, *_laid(reading, editions))
 
 
 def _laid(reading: Reading, editions: Sequence[str]) -> Iterator[Problem]:

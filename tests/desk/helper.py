@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 from collections.abc import Callable
 from typing import Any
 
@@ -17,7 +18,9 @@ class Helper(Mate):
 
     def begin(self, work: Callable[..., Any], *given: Any) -> bool:
         self.jobs.append(work.__name__)
-        self.busy, self._found = True, None if self.idle else work(*given)
+        work, given = pickle.loads(pickle.dumps((work, given)))  # as to another process
+        found = None if self.idle else work(*given)
+        self.busy, self._found = True, pickle.loads(pickle.dumps(found))
         return True
 
     def answer(self) -> Any:

@@ -21,6 +21,7 @@ from patternpress.drawing.kept import Kept
 from tests.desk.helper import Helper
 
 DESIGN = Path(__file__).parents[2] / "designs" / "keepers-desk.yaml"
+FAULT = Path(__file__).parents[1] / "assembly" / "faults" / "edition-open.yaml"
 OLD, NEW = "so that the lines meet across them", "so that both lines meet across them"
 
 
@@ -133,9 +134,19 @@ def test_the_templates_of_a_changed_size_come_first_and_stay(
 
     by_two, helper = copy_of(box[1]), Helper()  # a mate helps, and nothing becomes another page
     helped = done(wider, BOX, dict(box[0]), by_two, helper)
-    assert {"finished_aside", "done"} == set(helper.jobs)
+    assert {"closing_aside", "finished_aside", "done"} == set(helper.jobs)
     assert [p.id for p in helped[-1].pages or ()] == [p.id for p in found[-1].pages or ()]
     assert {news.what for news in helped} == {news.what for news in found}
+
+
+@pytest.mark.parametrize("idle", [False, True])
+def test_a_mate_tells_of_closing_what_is_told_without_one(idle: bool) -> None:
+    text, helper = FAULT.read_text("utf-8"), Helper(idle=idle)
+    alone = done(text, FAULT, {}, Recent(500), None)
+    helped = done(text, FAULT, {}, Recent(500), helper)
+    assert helper.jobs == ["closing_aside"]
+    assert [[p.code for p in news.problems or ()] for news in alone] == [["edition-open"]]
+    assert [news.problems for news in helped] == [news.problems for news in alone]
 
 
 def copy_of(cache: Recent) -> Recent:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from patternpress.assembly.model import Model
+from patternpress.assembly.model import Model, is_known
 from patternpress.booklet.atelier import Atelier, atelier
 from patternpress.booklet.build import PressError, page_style, press_content
 from patternpress.booklet.compose import compose
@@ -25,11 +25,11 @@ from patternpress.booklet.press import Pressed, Section, section_key
 from patternpress.booklet.pressroom import Booklet, numbered, press_kept, unnumbered
 from patternpress.booklet.themes import load_theme
 from patternpress.booklet.wording import wording_of
-from patternpress.closing.close import close
+from patternpress.closing.close import UnclosedError, close
 from patternpress.design.problem import Problem
 from patternpress.design.read import Reading, read_text
 from patternpress.desk import rooms
-from patternpress.desk.preview.aside import finished_aside
+from patternpress.desk.preview.aside import closing_aside, finished_aside
 from patternpress.desk.preview.mate import Mate
 from patternpress.desk.preview.onepage import one_page
 from patternpress.desk.preview.pagepictures import page_sizes
@@ -72,21 +72,35 @@ def work(
     reading = read_text(text, path.name, path.parent, cache)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
-    checked = rooms.examine(reading, shown)
+    asked = mate is not None and _closed_aside((text, path), reading, shown, mate)
+    checked = rooms.examine(reading, shown, mate.answer if mate is not None and asked else None)
     problems = checked.problems
     yield News("problems", problems=problems, draw=rooms.drawer(checked), reading=reading)
     if reading.book is None or any(each.is_error for each in problems):
         return
     for edition in dict.fromkeys(shown):
-        yield from _edition(reading, edition, seen.get(edition), cache, mate)
+        yield from _edition((text, path), reading, edition, seen.get(edition), cache, mate)
+
+
+def _closed_aside(
+    of: tuple[str, Path], reading: Reading, editions: Sequence[str], mate: Mate
+) -> bool:
+    """Have the mate close editions while pieces are checked here, where both take time."""
+    known = reading.book is None or is_known(reading, reading.book)
+    return not known and mate.begin(closing_aside, *of, tuple(editions))
 
 
 def _edition(
-    reading: Reading, edition: str, last: Seen | None, cache: Cache, mate: Mate | None
+    of: tuple[str, Path],
+    reading: Reading,
+    edition: str,
+    last: Seen | None,
+    cache: Cache,
+    mate: Mate | None,
 ) -> Iterator[News]:
-    model = close(reading, edition).model
-    yield News("figures", model=model, edition=edition)
     try:
+        model = close(reading, edition).model
+        yield News("figures", model=model, edition=edition)
         theme = load_theme(model.edition.theme)
         fence = Fence((theme.folder,))
         place = atelier(wording_of(model), cache)
@@ -95,7 +109,7 @@ def _edition(
         aside = False
         if last is not None:
             moved = last.digests != digests_of(place)  # then hardly a page stays as it is
-            aside = moved and mate is not None and mate.begin(finished_aside, model)
+            aside = moved and mate is not None and mate.begin(finished_aside, *of, edition)
             for soon in one_page(place, last, fence):
                 pages = soon.among(last.pages, old=moved)
                 yield News("section" if soon.whole else "soon", edition=edition, pages=pages)
@@ -115,7 +129,7 @@ def _edition(
             yield from _changed(sections, (pages, last, done), fence, cache, edition, mate)
         guess = last.numbers if last is not None else None
         booklet = press_content(model, content, cache, sections, guess)
-    except (PressError, PhotographError) as error:
+    except (PressError, PhotographError, UnclosedError) as error:
         yield News("fault", edition=edition, fault=str(error) or "a photograph cannot be read")
         return
     pages = _whole(sections, booklet, fence)
