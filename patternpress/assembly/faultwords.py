@@ -28,6 +28,7 @@ WORDS: dict[str, str] = {
     "hole-without-size": "the hole “{hole}” has no size",
     "holes-meet": "the holes “{hole}” and “{other}” run into each other",
     "longest-not-beside": "its {face} end cannot be longest at {longest}, which is not beside it",
+    "mark-cut-away": "the mark “{mark}” lies where it is cut away",
     "mark-outside": "the mark “{mark}” lies {over} outside it",
     "no-area": "its outline encloses nothing",
     "notch-not-square": "a notch needs a square corner, and this one is not square",

@@ -7,20 +7,22 @@ says otherwise.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import permutations
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.broadface import PAGE_AXES, on_far_face
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.faultwords import fault_words
+from patternpress.assembly.onwood import beside_wood, side_there
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
-from patternpress.assembly.shape import MarkLine, Point, Shape
+from patternpress.assembly.shape import MarkLine, Point, Shape, ShapeError
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
+from patternpress.design.kinds import parts as partkinds
 from patternpress.design.kinds import placing as kinds
 from patternpress.design.phrases import Target
 from patternpress.design.problem import Problem
@@ -33,13 +35,17 @@ CLOSE = Fraction(1, 10**6)
 
 @dataclass(frozen=True, slots=True)
 class DerivedLine:
-    """A line on a piece: so far from its side, which it runs along."""
+    """A line on a piece: so far from its side, which it runs along.
+
+    `there` unless the edges on that side and on the opposite one are both cut away there.
+    """
 
     mark: str
     piece: str
     part: str
     side: str
     far: Fraction
+    there: bool = True
 
 
 def derived_lines(worked: Worked, assembly: Assembly) -> tuple[DerivedLine, ...]:
@@ -61,7 +67,9 @@ def _derived(mark: Mark, worked: Worked, assembly: Assembly) -> Iterator[Derived
         part = worked.part(target.thing)
         if bearer is None or part is None:
             continue
-        yield _on_piece(mark.name.value, bearer, part, axis, at)
+        deep = _depth_of(target, bearer, part)
+        line = _on_piece(mark.name.value, (bearer, part, deep), axis, at)
+        yield _from_edge(line, part, worked)
 
 
 def _placed(target: Target, worked: Worked, assembly: Assembly) -> Placed | None:
@@ -69,19 +77,80 @@ def _placed(target: Target, worked: Worked, assembly: Assembly) -> Placed | None
     return next((each for each in assembly.placed if each.piece in names), None)
 
 
-def _on_piece(mark: str, bearer: Placed, part: CutPart, axis: int, at: Fraction) -> DerivedLine:
-    """A plane of the work as a distance from a low side of the part as drawn."""
+def _depth_of(target: Target, bearer: Placed, part: CutPart) -> Vector:
+    """Where the marked face lies in the thickness of its part: nought or all of it."""
+    deep = [ZERO, ZERO, ZERO]
+    if part.thin in part.extents and target.sides:
+        thin = AXES.index(part.thin)
+        if dot(bearer.pose.turn(_axis(thin)), DIRECTION[target.sides[0]]) > 0:
+            deep[thin] = part.extents[part.thin].value
+    return deep[0], deep[1], deep[2]
+
+
+def _on_piece(
+    mark: str, on: tuple[Placed, CutPart, Vector], axis: int, at: Fraction
+) -> DerivedLine:
+    """A plane of the work as a distance from the nearer side of the part as drawn."""
+    bearer, part, deep = on
     unit = [ZERO, ZERO, ZERO]
     unit[axis] = ONE
     world: Vector = (unit[0], unit[1], unit[2])
     ways = [dot(bearer.pose.turn(_axis(i)), world) for i in range(3)]
     local = max(range(3), key=lambda i: abs(ways[i]))
-    far = (at - bearer.pose.offset[axis]) / ways[local]
+    # Where the piece leans, the plane meets its two faces at different heights.
+    far = (at - bearer.pose.offset[axis] - dot((ways[0], ways[1], ways[2]), deep)) / ways[local]
     size = part.extents[AXES[local]].value
     # Told from the nearer side, as a maker measures.
     if far > size / 2:
         return DerivedLine(mark, bearer.piece, part.name, HIGH[local], size - far)
     return DerivedLine(mark, bearer.piece, part.name, LOW[local], far)
+
+
+def _from_edge(line: DerivedLine, part: CutPart, worked: Worked) -> DerivedLine:
+    """The line told from a side whose edge is there beside it, where one is."""
+    shape = worked.shapes.get(part.name)
+    made = _mark_line(line, part, shape, worked) if shape is not None else None
+    if shape is None or made is None or line.far < 0:
+        return line
+    side = side_there(shape, made, line.side)
+    if side in (line.side, ""):
+        return replace(line, there=bool(side))
+    return replace(line, side=side, far=part.extents[AXES[SIDE_AXIS[side]]].value - line.far)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """From which side a line of the author's is measured on one part: `far` is None as he said.
+
+    `there` as a derived line's.
+    """
+
+    side: str
+    far: Fraction | None = None
+    there: bool = True
+
+
+def told_from(mark: Mark, name: str, worked: Worked) -> Told:
+    """Where a line of the author's is measured from on a part, or on the part of a piece."""
+    offset = mark.line.offset if mark.line is not None else None
+    part = worked.part(name)
+    if offset is None or part is None:
+        return Told("")
+    plain = Told(offset.side)
+    shape, axis = worked.shapes.get(part.name), AXES[SIDE_AXIS[offset.side]]
+    far = worked.solver.value(offset.distance)
+    if shape is None or far is None or axis in part.waits:
+        return plain
+    lines = [each for each in shape.marks if each.name == mark.name.value]
+    for line in lines:
+        side = side_there(shape, line, offset.side) if isinstance(line, MarkLine) else offset.side
+        if side != offset.side:
+            return (
+                Told(side, part.extents[axis].value - far.value)
+                if side
+                else replace(plain, there=False)
+            )
+    return plain
 
 
 def _axis(index: int) -> Vector:
@@ -102,7 +171,7 @@ def marked_shapes(worked: Worked, assembly: Assembly) -> dict[str, Shape]:
         drawn.add((line.part, line.mark))
         made = _mark_line(line, part, shape, worked)
         if made is not None:
-            shapes[line.part] = dataclasses.replace(shape, marks=(*shape.marks, made))
+            shapes[line.part] = replace(shape, marks=(*shape.marks, made))
     return shapes
 
 
@@ -204,3 +273,11 @@ def check_derived(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
             mark = next(each for each in worked.book.marks if each.name.value == line.mark)
             facts = {"mark": line.mark, "piece": line.piece, "by": both_units(-line.far)}
             yield Problem(kinds.MarkBeside, mark.name.span, facts)
+            continue
+        part, shape = worked.part(line.part), worked.shapes.get(line.part)
+        made = _mark_line(line, part, shape, worked) if part and shape else None
+        if shape is not None and made is not None and beside_wood(shape, made):
+            fault = fault_words(ShapeError("mark-cut-away", mark=line.mark))
+            said = next(each for each in worked.book.marks if each.name.value == line.mark)
+            facts = {"part": f"“{line.part}”", "fault": fault}
+            yield Problem(partkinds.ShapeFault, said.name.span, facts)

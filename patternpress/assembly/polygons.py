@@ -138,3 +138,9 @@ def clipped(ring: Polygon, start: Place, to: Place) -> list[Edge]:
                 )
             )
     return kept
+
+
+def outside(ring: Polygon, start: Place, to: Place) -> list[Edge]:
+    """Return the stretches of a straight line that lie outside a ring."""
+    ends = [start, *(place for edge in clipped(ring, start, to) for place in edge), to]
+    return [(one, two) for one, two in zip(ends[::2], ends[1::2], strict=True) if one != two]

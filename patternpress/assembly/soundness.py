@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from patternpress.assembly.flattening import flattened
+from patternpress.assembly.onwood import beside_wood
 from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.polygons import Polygon, contains, crossings, gap
 from patternpress.assembly.roots import settle
@@ -23,7 +24,8 @@ def faults_of(shape: Shape) -> tuple[ShapeError, ...]:
     """Return the faults of a shape, in the order outline, holes, grooves, marks.
 
     Codes: "outside-blank", "crosses-itself", "hole-outside", "hole-breaks-edge",
-    "holes-meet", "groove-outside", "groove-without-size", "mark-outside".
+    "holes-meet", "groove-outside", "groove-without-size", "mark-outside",
+    "mark-cut-away".
     """
     outline = flattened(shape.outline)
     return (
@@ -96,6 +98,8 @@ def _mark_faults(shape: Shape) -> Iterator[ShapeError]:
         over = max(max(-p.x, p.x - shape.width, -p.y, p.y - shape.height) for p in points)
         if over > 0:
             yield ShapeError("mark-outside", mark=mark.name, over=over)
+        elif beside_wood(shape, mark):
+            yield ShapeError("mark-cut-away", mark=mark.name)
 
 
 def _rough(value: float) -> Fraction:

@@ -21,6 +21,7 @@ from patternpress.design.kinds import parts as kinds
 from patternpress.design.names import Names
 from patternpress.design.problem import Problem
 from patternpress.design.records.book import Book
+from patternpress.design.span import Span
 
 
 @dataclass(frozen=True)
@@ -61,12 +62,13 @@ def work(book: Book, names: Names) -> Worked:
     shapes: dict[str, Shape] = {}
     templates = set()
     found = list(problems)
+    marked = {each.name.value: each.name.span for each in book.marks}
     for part in parts:
         spec, faults = spec_of(part, largest, book.marks)
         found += faults
         if spec is None:
             continue
-        shape, wrong = _shaped(part, spec)
+        shape, wrong = _shaped(part, spec, marked)
         found += wrong
         if shape is not None:
             shapes[part.name] = shape
@@ -76,12 +78,15 @@ def work(book: Book, names: Names) -> Worked:
     return Worked(book, names, used, largest, parts, shapes, frozenset(templates), tuple(found))
 
 
-def _shaped(part: CutPart, spec: ShapeSpec) -> tuple[Shape | None, list[Problem]]:
+def _shaped(
+    part: CutPart, spec: ShapeSpec, marked: dict[str, Span]
+) -> tuple[Shape | None, list[Problem]]:
     shape, faults = trim_all(spec)
     problems = []
     for fault in faults:
         holes = {hole.name.value: hole.name.span for hole in part.part.holes}
         span = holes.get(str(fault.facts.get("hole", "")), part.part.name.span)
+        span = marked.get(str(fault.facts.get("mark", "")), span)
         facts = {"part": f"“{part.name}”", "fault": fault_words(fault)}
         problems.append(Problem(kinds.ShapeFault, span, facts))
     return shape, problems

@@ -12,7 +12,7 @@ from functools import partial
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
-from patternpress.assembly.marking import derived_lines
+from patternpress.assembly.marking import Told, derived_lines, told_from
 from patternpress.booklet.plain import short
 from patternpress.booklet.sidewords import Faces, side_of, together
 from patternpress.booklet.wording import Wording
@@ -44,10 +44,23 @@ def _mark(mark: Mark, wording: Wording) -> Iterator[Markup]:
     if mark.line is not None and mark.line.target is not None:
         yield from _derived(mark, mark.line.target, wording)
         return
-    for faces in together([each for group in mark.on for each in group], wording):
-        yield from short(faces.things, partial(_drawn, mark, faces, wording), wording)
+    groups: dict[Told, list[Target]] = {}
+    for target in (each for group in mark.on for each in group):
+        told = told_from(mark, target.thing, wording.model.worked)
+        groups.setdefault(told, []).append(target)
+    for told, targets in groups.items():
+        for faces in together(targets, wording):
+            yield from short(faces.things, partial(_drawn, mark, told, faces, wording), wording)
+        if not told.there and _traced(targets, wording):
+            yield wording.say("do_mark_trace")
     if mark.line is None:
         yield wording.say("do_mark_at", where=_where(mark, wording))
+
+
+def _traced(targets: Sequence[Target], wording: Wording) -> bool:
+    """Whether every one of some parts has a template."""
+    parts = [wording.model.worked.part(each.thing) for each in targets]
+    return all(each is not None and each.name in wording.model.worked.templates for each in parts)
 
 
 def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
@@ -56,7 +69,7 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
     lines = [
         line for line in derived_lines(model.worked, model.assembly) if line.mark == mark.name.value
     ]
-    for side, far in dict.fromkeys((line.side, line.far) for line in lines):
+    for side, far, there in dict.fromkeys((line.side, line.far, line.there) for line in lines):
         bearers = {line.piece for line in lines if (line.side, line.far) == (side, far)}
         bearers |= {model.worked.usage.part_of.get(each, each) for each in bearers}
         targets = [t for group in mark.on for t in group if t.thing in bearers]
@@ -68,6 +81,8 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
                 far=wording.mm(far),
                 side=wording.say(f"side_{side}"),
             )
+        if not there:
+            yield wording.say("do_mark_trace")
     if lines:
         yield wording.say("do_mark_why", along=side_of(along, wording))
 
@@ -89,13 +104,14 @@ def _keep_off(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
         yield wording.say(key, far=far, side=wording.listed(sides))
 
 
-def _drawn(mark: Mark, on: Faces, wording: Wording, things: Markup) -> Markup:
+def _drawn(mark: Mark, told: Told, on: Faces, wording: Wording, things: Markup) -> Markup:
     faces = on.told(things, wording)
     if mark.line is not None and mark.line.offset is not None:
         offset = mark.line.offset
         return wording.say(
             "do_mark_line", mark=wording.name(mark.name.value), faces=faces,
-            far=wording.said(offset.distance), side=wording.say(f"side_{offset.side}"),
+            far=wording.said(offset.distance) if told.far is None else wording.mm(told.far),
+            side=wording.say(f"side_{told.side}"),
         )  # fmt: skip
     if mark.line is not None and mark.line.how == "centre":
         way = wording.say(f"way_{mark.line.direction}")

@@ -114,6 +114,11 @@ def _placed(
 
 def _preferred(feature: Feature, size: tuple[float, float]) -> list[Place]:
     """Return places for the middle of the words: beside, above and below the feature."""
+    if not feature.reach and not feature.blocked and len(feature.lines) > 1:
+        # A line that is broken by a notch or a hole: beside any of its stretches.
+        middles = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in feature.lines]
+        whole = [replace(feature, points_to=at, lines=()) for at in middles]
+        return [place for each in whole for place in _preferred(each, size)]
     x, y = feature.points_to
     box = feature.blocked[0] if feature.blocked else Extent(x, y, x, y)
     off = 3.5 if feature.reach else 1.0

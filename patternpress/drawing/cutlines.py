@@ -16,6 +16,7 @@ from fractions import Fraction
 import shapely
 
 from patternpress.assembly.flattening import flattened
+from patternpress.assembly.onwood import on_wood
 from patternpress.assembly.outlines import circle, legs, radius_of, turn_of
 from patternpress.assembly.polygons import Edge, Polygon, clipped
 from patternpress.assembly.shape import Arc, MarkLine, Outline, Point, Shape
@@ -127,13 +128,11 @@ def _grooves(shape: Shape, far: bool) -> Iterator[Edge]:
 
 def _marks(shape: Shape, far: bool) -> Iterator[Edge]:
     """Yield marked lines of one face as far as they lie on the part, and a cross at each point."""
-    ring = flattened(shape.outline, FLAT)
     for mark in shape.marks:
         if mark.far is not far:
             continue
         if isinstance(mark, MarkLine):
-            start = (float(mark.start.x), float(mark.start.y))
-            yield from clipped(ring, start, (float(mark.to.x), float(mark.to.y)))
+            yield from on_wood(shape, mark, FLAT)
         else:
             x, y = float(mark.at.x), float(mark.at.y)
             yield (x - _CROSS, y), (x + _CROSS, y)

@@ -16,6 +16,7 @@ from typing import Any
 import shapely
 
 from patternpress.assembly.flattening import flattened
+from patternpress.assembly.onwood import on_wood
 from patternpress.assembly.shape import Hole, MarkLine, Shape
 from patternpress.assembly.turning import scaled_shape
 from patternpress.drawing.facedims import (
@@ -173,8 +174,8 @@ def _face(piece: Workpiece, shape: Shape, whole: Any, style: PictureStyle) -> It
             yield Stroke(_cross(float(hole.centre.x), float(hole.centre.y), hole), style.fine)
     for mark in shape.marks:
         if isinstance(mark, MarkLine):
-            ends = [(float(p.x), float(p.y)) for p in (mark.start, mark.to)]
-            yield Stroke((straight(*ends),), style.arrow)
+            edges = on_wood(shape, mark)
+            yield Stroke(tuple(straight(*edge) for edge in edges), style.arrow)
         else:
             yield Stroke(_cross(float(mark.at.x), float(mark.at.y)), style.arrow)
     for edge in _edges(piece, shape, whole):

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import shapely
 
 from patternpress.assembly.flattening import flattened
+from patternpress.assembly.onwood import ERROR, on_wood
 from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
 from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Shape
@@ -22,7 +23,6 @@ from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import drawn
 
 FLAT = 0.05  # mm, for placing words
-_CLIP = 0.004  # mm, so that a mark ends on the outline as truly as the outline is drawn
 _HATCH = 1.4  # mm between hatching lines; ISO 128 asks for 0.7 at least
 _BEYOND = 1.6  # mm that a centre line passes the hole's edge
 
@@ -46,11 +46,11 @@ class Feature:
 
 def features(shape: Shape, style: DrawingStyle) -> tuple[Feature, ...]:
     """Return everything on a face, in the order grooves, holes, marks."""
-    ring = flattened(shape.outline, _CLIP)
+    ring = flattened(shape.outline, ERROR)
     return (
         *(_groove(groove, ring, style) for groove in shape.grooves),
         *(_hole(hole, style) for hole in shape.holes),
-        *_marks(shape, ring, style),
+        *_marks(shape, style),
     )
 
 
@@ -110,7 +110,7 @@ def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
     band = Extent(low[0], low[1], high[0], high[1])
     inside = [edge for side in _sides(groove, band) for edge in clipped(ring, *side)]
     # The side of a rebate that is the part's edge is drawn already: as that, and to be cut.
-    bounds = shapely.LinearRing(ring).buffer(_CLIP)
+    bounds = shapely.LinearRing(ring).buffer(ERROR)
     sides = [edge for edge in inside if not bounds.covers(shapely.LineString(edge))]
     pen, sign = (style.hidden, Sign.FAR) if groove.far else (style.mark, Sign.GROOVE)
     tag = drawn("groove", groove.name)
@@ -156,16 +156,16 @@ def _hatching(band: Extent) -> Iterator[Edge]:
             yield start, to
 
 
-def _marks(shape: Shape, ring: Polygon, style: DrawingStyle) -> Iterator[Feature]:
+def _marks(shape: Shape, style: DrawingStyle) -> Iterator[Feature]:
     for mark in shape.marks:
         pen = style.hidden if mark.far else style.mark
         if isinstance(mark, MarkLine):
-            start = (float(mark.start.x), float(mark.start.y))
-            to = (float(mark.to.x), float(mark.to.y))
-            edges = clipped(ring, start, to) or [(start, to)]
+            ends = [(float(each.x), float(each.y)) for each in (mark.start, mark.to)]
+            edges = on_wood(shape, mark) or [(ends[0], ends[1])]
             tracks = tuple(straight(*edge) for edge in edges)
             sign = Sign.FAR if mark.far else Sign.MARK
             ink = Stroke(tracks, pen, drawn("mark", mark.name), sign)
+            start, to = max(edges, key=lambda edge: round(math.dist(*edge), 6))
             middle = ((start[0] + to[0]) / 2, (start[1] + to[1]) / 2)
             upright = abs(to[1] - start[1]) > abs(to[0] - start[0])
             yield Feature(mark.name, (ink,), middle, 0.0, (), tuple(edges), mark.far, upright)

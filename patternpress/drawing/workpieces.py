@@ -13,6 +13,7 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_axis, hole_side
+from patternpress.assembly.marking import derived_lines, told_from
 from patternpress.assembly.model import Model
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.sizes import AXES
@@ -71,7 +72,7 @@ def workpieces_of(model: Model, number: int, step: Step) -> tuple[Workpiece, ...
         for part, side, name in _marked(model, mark):
             face = faces.setdefault((part, side), _Face())
             face.names.append(name)
-            face.strong[mark.name.value] = _sides_of(mark)
+            face.strong[mark.name.value] = _sides_of(mark, part, model)
     for treatment in step.treat:
         _treated(model, treatment, faces)
     later = _made_later(model, number)
@@ -104,9 +105,15 @@ def _owner(model: Model, name: str) -> str:
     return model.worked.usage.part_of.get(name, name)
 
 
-def _sides_of(mark: Mark) -> tuple[str, ...]:
+def _sides_of(mark: Mark, part: str, model: Model) -> tuple[str, ...]:
+    """Return the sides that a mark is told from in words."""
+    if mark.line is not None and mark.line.target is not None:
+        lines = derived_lines(model.worked, model.assembly)
+        mine = (each for each in lines if (each.mark, each.part) == (mark.name.value, part))
+        return tuple(each.side for each in mine)[:1]
     if mark.line is not None:
-        return (mark.line.offset.side,) if mark.line.offset else ()
+        side = told_from(mark, part, model.worked).side
+        return (side,) if side else ()
     position = mark.point or mark.dot
     return tuple(each.side for each in position.offsets) if position else ()
 

@@ -45,12 +45,13 @@ class Outline:
 
 @dataclass(frozen=True)
 class Hole:
-    """An opening; `diameter` only for a round one."""
+    """An opening; `diameter` only for a round one; `through`: no wood is left behind it."""
 
     name: str
     centre: Place
     diameter: float | None
     outline: Outline
+    through: bool
 
 
 @dataclass(frozen=True)
@@ -158,6 +159,7 @@ def _hole(hole: Mapping[str, Any]) -> Hole:
         _place(hole["centre"]),
         float(Fraction(across)) if across is not None else None,
         _outline(hole["outline"]),
+        hole.get("depth") is None,
     )
 
 

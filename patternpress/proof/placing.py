@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 import numpy
 import shapely
+from shapely.geometry.base import BaseGeometry
 
-from patternpress.proof.design import Band, Hole, Mark
+from patternpress.proof.design import Band, Hole, Mark, Outline, Part
 from patternpress.proof.geometry import Points, box_of, dense, farthest_from, together
 from patternpress.proof.marks import Place
 
@@ -87,6 +88,12 @@ def sides_within(band: Band, outline: Points) -> list[Points]:
     edge = whole.boundary.buffer(_ON)
     sides = (whole.intersection(shapely.LineString(side)) for side in sides_of(band))
     return [line for side in sides for line in lines_in(side.difference(edge))]
+
+
+def wood_of(part: Part, outline: Outline) -> BaseGeometry:
+    """Return the face of a part as shapely has it: its outline without what is cut through."""
+    through = [shapely.Polygon(hole.outline.points) for hole in part.holes if hole.through]
+    return shapely.Polygon(outline.points).difference(shapely.union_all(through))
 
 
 def lines_in(shape: object) -> Iterator[Points]:

@@ -26,6 +26,7 @@ from patternpress.proof.placing import (
     lines_in,
     sides_within,
     uncovered,
+    wood_of,
 )
 
 LEAST_SHARED = 5.0  # mm that neighbouring sheets must have in common to be joined
@@ -48,7 +49,7 @@ def _lines(part: Part, outline: Outline, mirrored: bool, scale: float) -> Lines:
 
     `scale`: at which the part is drawn.
     """
-    face = shapely.Polygon(outline.points)
+    face = wood_of(part, outline)
     found: Lines = {("outline", ""): [outline.points]}
     for hole in part.holes:
         found[("hole", hole.name)] = [hole.outline.points]

@@ -14,7 +14,7 @@ import numpy
 import shapely
 from numpy.typing import NDArray
 
-from patternpress.proof.design import Arc, Band, Facts, Hole, Mark, Outline, Part
+from patternpress.proof.design import Arc, Band, Facts, Hole, Outline, Part
 from patternpress.proof.drawings import Drawing, drawings_of
 from patternpress.proof.findings import Judged, Measured, finding
 from patternpress.proof.geometry import (
@@ -35,6 +35,7 @@ from patternpress.proof.placing import (
     lines_in,
     sides_within,
     uncovered,
+    wood_of,
 )
 from patternpress.proof.reading import Booklet
 from patternpress.proof.stretches import stretches
@@ -84,7 +85,7 @@ def _compared(drawing: Drawing, part: Part, outline: Outline) -> Iterator[Judged
     yield from compared.outline(lines, outline)
     yield from compared.holes(part.holes)
     yield from compared.bands(part.bands, outline)
-    yield from compared.marks(part.marks, outline)
+    yield from compared.marks(part, outline)
     yield from compared.extras(part)
 
 
@@ -203,10 +204,10 @@ class _Compared:
             sides = sides_within(band, outline.points)
             yield from self.lines("groove", band.name, [self.placing.put(each) for each in sides])
 
-    def marks(self, marks: Sequence[Mark], outline: Outline) -> Iterator[Judged]:
-        """Each line and point that is drawn on the part."""
-        whole = shapely.Polygon(outline.points)
-        for mark in marks:
+    def marks(self, part: Part, outline: Outline) -> Iterator[Judged]:
+        """Each line, as far as there is wood under it, and each point that is drawn on the part."""
+        whole = wood_of(part, outline)
+        for mark in part.marks:
             if mark.start == mark.to:
                 cross = cross_at(mark, self.placing.scale)
                 yield from self.lines("point", mark.name, [self.placing.put(e) for e in cross])

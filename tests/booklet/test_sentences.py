@@ -164,6 +164,28 @@ def test_the_other_sentences(lines: str, sentence: str) -> None:
     assert sentence in said(lines)
 
 
+@pytest.mark.parametrize(
+    ("edges", "sentences"),
+    [
+        (
+            "bottom: arched 4 mm",
+            ["Draw the shelf line on the right of the left side (B), 18 mm from the top."],
+        ),
+        (
+            "bottom: arched 4 mm, top: hollowed 4 mm",
+            [
+                "Draw the shelf line on the right of the left side (B), 12 mm from the bottom.",
+                "Take it from the template: the edges are cut away there.",
+            ],
+        ),
+    ],
+)
+def test_a_line_is_measured_from_an_edge_that_is_there(edges: str, sentences: list[str]) -> None:
+    body = BODY.replace("    high: 30 mm\n", f"    high: 30 mm\n    edges: {{{edges}}}\n")
+    step, wording = worded("mark: shelf line", body=body)
+    assert plainly(actions(step, wording)) == sentences
+
+
 def test_contacts_come_first_and_each_place_once() -> None:
     lines = (
         "join:\n  shelf: {bottom: on shelf line, left: against left side, right: against right"
