@@ -16,6 +16,7 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.broadface import PAGE_AXES, on_far_face
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.faultwords import fault_words
+from patternpress.assembly.mouths import with_mouths
 from patternpress.assembly.onwood import beside_wood, side_there
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Vector, dot
@@ -160,8 +161,10 @@ def _axis(index: int) -> Vector:
 
 
 def marked_shapes(worked: Worked, assembly: Assembly) -> dict[str, Shape]:
-    """The shapes with their derived lines drawn on, and keep-off respected."""
-    shapes = dict(worked.shapes)
+    """The shapes with what follows from the joins: their derived lines, keep-off respected, and
+    the mouths of holes that are drilled at an angle.
+    """
+    shapes = with_mouths(worked, assembly, worked.shapes)
     drawn: set[tuple[str, str]] = set()
     for line in derived_lines(worked, assembly):
         part = worked.part(line.part)

@@ -19,7 +19,7 @@ from patternpress.assembly.flattening import flattened
 from patternpress.assembly.onwood import on_wood
 from patternpress.assembly.outlines import circle, legs, radius_of, turn_of
 from patternpress.assembly.polygons import Edge, Polygon, clipped
-from patternpress.assembly.shape import Arc, MarkLine, Outline, Point, Shape
+from patternpress.assembly.shape import Arc, Hole, MarkLine, Outline, Point, Shape
 from patternpress.assembly.turning import mirrored_shape
 from patternpress.drawing.features import extent_of
 
@@ -53,8 +53,8 @@ def cut_lines(shape: Shape, title: str, kerf: Fraction = Fraction(0)) -> CutLine
 
     Raises ValueError if the kerf leaves nothing of the part.
     """
-    through = [hole.outline for hole in shape.holes if hole.depth is None]
-    blind = tuple(hole.outline for hole in shape.holes if hole.depth is not None)
+    through = [hole.outline for hole in shape.holes if _is_cut(hole)]
+    blind = tuple(hole.outline for hole in shape.holes if not _is_cut(hole))
     half = kerf / 2
     cuts = [*_moved(through, -half), *_moved([shape.outline], half)]
     if not cuts:
@@ -73,9 +73,15 @@ def far_lines(shape: Shape, title: str) -> CutLines | None:
     strokes = (*_grooves(turned, far=True), *_marks(turned, far=True))
     if not strokes:
         return None
-    through = (hole.outline for hole in turned.holes if hole.depth is None)
+    through = (hole.outline for hole in turned.holes if _is_cut(hole))
     lay = (*through, turned.outline)
     return _titled(turned, title, strokes=strokes, lay=lay)
+
+
+def _is_cut(hole: Hole) -> bool:
+    """Whether a cutter makes a hole: one that goes through, and not at an angle."""
+    drilled = hole.diameter is not None and whole_circle(hole.outline) is None
+    return hole.depth is None and not drilled
 
 
 def _titled(

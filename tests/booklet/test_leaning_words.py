@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 from pathlib import Path
 
 import pytest
 
 from patternpress.assembly.facts import facts
+from patternpress.assembly.outlines import area, bounding_box
 from patternpress.booklet.filltemplates import template_pages
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
@@ -15,6 +17,7 @@ from patternpress.booklet.wording import Wording
 from patternpress.closing.close import close
 from patternpress.closing.table import table
 from patternpress.design.read import read_text
+from patternpress.drawing.cutlines import cut_lines
 from tests.booklet.test_sentences import plainly
 from tests.whole.small import TOP, model
 
@@ -106,6 +109,23 @@ def test_the_template_of_either_hand_and_the_facts_say_it() -> None:
     assert facts(wording.model)["leaning_holes"] == [
         {"part": "rail", "hole": "peg hole", "leans": [{"degrees": "25/2", "toward": "top"}]}
     ]
+
+
+def test_its_mouth_is_longer_the_way_it_leans() -> None:
+    """1 / cos 12.5° = 1.02428; a cutter only marks it, as it cuts square."""
+    text = RAILS.replace("TARGET", "rail").replace("LEAN", UP).replace(", deep: 1.5 mm", "")
+    shape = model(text, "metric").worked.shapes["rail"]
+    sizes = {}
+    for hole in shape.holes:
+        box = bounding_box(hole.outline)
+        sizes[hole.name] = (float(box.right - box.left), float(box.top - box.bottom))
+        assert (box.left + box.right) / 2 == pytest.approx(hole.centre.x)
+        assert (box.bottom + box.top) / 2 == pytest.approx(hole.centre.y)
+    assert sizes["peg hole"] == pytest.approx((1, 1.02428), abs=1e-5)
+    assert sizes["good hole"] == (1, 1)
+    assert area(shape.holes[0].outline) == pytest.approx(math.pi / 4 * 1.02428, rel=3e-4)
+    lines = cut_lines(shape, "A rail")
+    assert (len(lines.cuts), len(lines.marks)) == (2, 1)
 
 
 def test_left_and_right_change_places_on_the_twin() -> None:
