@@ -15,8 +15,8 @@ from functools import lru_cache
 # The forms that texts may ask for: of a bare name (the_acc: with its article, after a verb;
 # bare_dat: without, as “mit dünnem Öl”), and of words that have their article already.
 DETERMINERS = ("the", "each", "first")
-CASES = ("acc", "dat")
-BARE_FORMS = (*DETERMINERS, "the_acc", "the_dat", "bare_dat")
+CASES = ("acc", "dat", "gen")
+BARE_FORMS = (*DETERMINERS, "the_acc", "the_dat", "the_gen", "bare_dat")
 EVERYWHERE = "everywhere"  # the form that every text of a language takes
 Bent = Mapping[str, Mapping[str, str]]
 
@@ -28,35 +28,37 @@ class Article:
     `ending` is that of adjectives where the article is left out, `dative` the same in the dative,
     where the language has one; `said` has the words before the
     name by determiner, in each case where the language has cases; `contracted` what becomes of a
-    preposition and the article.
+    preposition and the article; `possessed`, whether the noun too ends otherwise in the genitive.
     """
 
     ending: str = "e"
     dative: str = "e"
     said: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     contracted: Mapping[str, str] = field(default_factory=dict)
+    possessed: bool = False
 
 
 _DEM = {"von dem ": "vom ", "an dem ": "am ", "in dem ": "im ", "zu dem ": "zum "}
-# German: der kleine Fuß, den kleinen Fuß, dem kleinen Fuß; in a list “kleiner Fuß”.
+# German: der kleine Fuß, den kleinen Fuß, dem kleinen Fuß, des kleinen Fußes; listed “kleiner Fuß”.
 _GERMAN = {
     "der ": Article(
         "er",
         "em",
         {
-            "the": ("der ", "den ", "dem "),
-            "each": ("jeder ", "jeden ", "jedem "),
-            "first": ("der erste ", "den ersten ", "dem ersten "),
+            "the": ("der ", "den ", "dem ", "des "),
+            "each": ("jeder ", "jeden ", "jedem ", "jedes "),
+            "first": ("der erste ", "den ersten ", "dem ersten ", "des ersten "),
         },
         _DEM,
+        possessed=True,
     ),
     "die ": Article(
         "e",
         "er",
         {
-            "the": ("die ", "die ", "der "),
-            "each": ("jede ", "jede ", "jeder "),
-            "first": ("die erste ", "die erste ", "der ersten "),
+            "the": ("die ", "die ", "der ", "der "),
+            "each": ("jede ", "jede ", "jeder ", "jeder "),
+            "first": ("die erste ", "die erste ", "der ersten ", "der ersten "),
         },
         {"zu der ": "zur "},
     ),
@@ -64,11 +66,12 @@ _GERMAN = {
         "es",
         "em",
         {
-            "the": ("das ", "das ", "dem "),
-            "each": ("jedes ", "jedes ", "jedem "),
-            "first": ("das erste ", "das erste ", "dem ersten "),
+            "the": ("das ", "das ", "dem ", "des "),
+            "each": ("jedes ", "jedes ", "jedem ", "jedes "),
+            "first": ("das erste ", "das erste ", "dem ersten ", "des ersten "),
         },
         _DEM,
+        possessed=True,
     ),
 }
 # French nouns do not bend.  Only before a name is “de le” contracted: “de le voir” stays.
@@ -95,8 +98,14 @@ def bare(language: str, name: str) -> str:
 
 @lru_cache(maxsize=64)
 def bent(language: str, given: Sequence[str]) -> Bent:
-    """What names become, by form: {"the": {"fond": "le fond"}, "everywhere": {"de le fond": …}}."""
+    """What names become, by form: {"the": {"fond": "le fond"}, "everywhere": {"de le fond": …}}.
+
+    In English what has a number has no article: “divider 1”.
+    """
     made: dict[str, dict[str, str]] = {form: {} for form in (*BARE_FORMS, *CASES, EVERYWHERE)}
+    if language.partition("-")[0] == "en":
+        counted = (name for name in given if name[-1:].isdecimal())
+        made[EVERYWHERE] = {f"the {name}": name for name in counted}
     for name in given:
         noun, article = _split(language, name)
         if article is None:
@@ -107,7 +116,9 @@ def bent(language: str, given: Sequence[str]) -> Bent:
             said = starts[0] + noun
             made[determiner][plain] = said
             for case, start in zip(CASES, starts[1:], strict=False):
-                other = start + (noun if start == starts[0] else weak)
+                own = case == "gen" and article.possessed
+                bends = own or start != starts[0]
+                other = start + (_genitive(weak) if own else weak if bends else noun)
                 made[case][said] = other
                 if determiner == "the":
                     made[f"the_{case}"][plain] = other
@@ -127,6 +138,21 @@ def _split(language: str, name: str) -> tuple[str, Article | None]:
     known = ARTICLES.get(language.partition("-")[0], {})
     start = next((each for each in known if name.startswith(each) and name != each), "")
     return name[len(start) :], known.get(start)
+
+
+def _genitive(name: str) -> str:
+    """A German name of a masculine or neuter thing in the genitive: “Bodens”, “Klotzes links”."""
+    words = name.split(" ")
+    head = next((at for at, word in enumerate(words) if not word.islower()), 0)
+    word = words[head]
+    if word.endswith("nis"):
+        ending = "ses"
+    elif word.endswith("us") and not word.endswith("aus"):
+        ending = ""  # des Korpus, des Radius
+    else:
+        ending = "es" if word.endswith(("s", "ß", "x", "z", "sch", "st")) else "s"
+    words[head] = word + ending if word[-1:].isalpha() else word
+    return " ".join(words)
 
 
 def _ending(noun: str, ending: str) -> str:

@@ -189,7 +189,8 @@ def _cut(cut: Cut, job: Job, wording: Wording) -> Markup:
     if not job.flat:
         key = "lay_length"
     elif any(item.part.grain for item in job.items):
-        key = "lay_rip" if cut.runs == ALONG else "lay_crosscut"
+        key = "rip" if cut.runs == ALONG else "crosscut"  # what these are called at a saw
+        key = f"lay_knife_{key}" if job.tool == KNIFE else f"lay_{key}"
     else:
         key = "lay_along" if cut.runs == ALONG else "lay_across"
     said = wording.say(key, setting=wording.mm(cut.setting))
@@ -244,7 +245,8 @@ def _notes(
         sizes = [_size(each.along, each.across, wording) for each in over]
         yield wording.say("lay_left", sizes=Markup(", ").join(sizes))
     if not board.cuts and len(board.spots) > 1:
-        tool = job.stock.cut_with.value if job.stock.cut_with else wording.say("lay_round_tool")
+        said = job.stock.cut_with
+        tool = wording.name(said.value) if said else wording.say("lay_round_tool")
         shapes = "lay_shapes" if drawn else "lay_shapes_undrawn"
         yield wording.say(shapes if board.by_shape else "lay_round", tool=tool)
     if job.tool != KNIFE:

@@ -133,7 +133,7 @@ def stock_row(
         notes.append(wording.say("really_comes", range=wording.said(stock.really)))
     asked = _asked(layout)
     if asked is not None:
-        notes.append(wording.say(f"not_sold_{wording.model.edition.stock}"))
+        notes.append(wording.say("nearest_sold"))
     sold_as = [other_sold(stock, wording)] if stock.nearest is not None else []
     sold_as += [wording.prose(each) for each in stock.alternatives]
     name = wording.prose(stock.bought) if stock.bought else wording.name(stock.name.value)

@@ -31,16 +31,17 @@ def grooves_words(treatment: Treatment, targets: Sequence[Target], wording: Word
         if part is None or part.name in told:
             continue
         told.add(part.name)
-        groups: dict[tuple[str, Markup, Markup, Markup], list[Groove]] = {}
+        groups: dict[tuple[str, bool, Markup, Markup, Markup], list[Groove]] = {}
         for groove in part.part.grooves:
             key = (
                 groove.on.value[0],
+                groove.along is not None,
                 wording.said(groove.wide),
                 wording.said(groove.deep),
                 _run(groove, part, wording),
             )
             groups.setdefault(key, []).append(groove)
-        for (side, wide, deep, run), grooves in groups.items():
+        for (side, _, wide, deep, run), grooves in groups.items():
             yield from _group(target.thing, side, (wide, deep, run), grooves, wording)
         if not part.part.grooves:
             yield wording.say("do_groove", what=named(target.thing, wording)), True
@@ -57,9 +58,10 @@ def _group(
     face = face_of_part(part, side, wording)
     yield wording.say("do_groove_in", grooves=what, face=face), True
     many = "s" if len(grooves) > 1 else ""
-    yield wording.say(f"groove_size{many}", wide=wide, deep=deep), False
+    kind = "rebate" if grooves[0].along else "groove"
+    yield wording.say(f"{kind}_size{many}", wide=wide, deep=deep), False
     if run:
-        yield wording.say(f"groove_run{many}", run=run), False
+        yield wording.say(f"{kind}_run{many}", run=run), False
     for groove in grooves:
         yield _where(groove, many != "", wording), False
     ran = [s for each in grooves for s in (each.at and each.at.side, *_along(each)) if s]

@@ -176,8 +176,7 @@ def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Mark
     key = "do_drive" if screw else "do_peg" if place.distance is None else "do_peg_deep"
     words = wording.say(
         key,
-        count=len(joins),
-        pieces=pieces_named(group.first.piece.value, wording),
+        pieces=pieces_named(group.first.piece.value, len(joins), wording),
         things=wording.listed(wording.say("the", thing=wording.thing(each)) for each in holes),
         far=wording.said(place.distance),
     )

@@ -97,8 +97,9 @@ class Phrases:
     def formed(self, words: object, form: str) -> Markup:
         """Words in one of the language's forms: each group of words that the form knows, bent.
 
-        A bare name takes its article, or what stands for one, where it begins the words.  Raises
-        KeyError for a form that the language does not have.
+        A bare name takes its article, or what stands for one, where it begins the words; what does
+        not bend has before it what the form says for “” (“von” for a genitive).  Raises KeyError
+        for a form that the language does not have.
         """
         said = escape(words)
         known, bent = self._bending(form)
@@ -106,6 +107,8 @@ class Phrases:
             found = known.match(said) if known else None
             start = Markup(bent[found[0]] if found else bent.get("", ""))
             return start + (said[found.end() :] if found else said)
+        if "" in bent and said and not (known and known.match(said)):
+            said = Markup(bent[""]) + said
         return Markup(known.sub(lambda at: bent[at[0]], said)) if known else said
 
     def _bending(self, form: str) -> _Bending:

@@ -51,11 +51,14 @@ def named(name: str, wording: Wording) -> Markup:
     return wording.say("each" if several else "the", thing=wording.thing(name))
 
 
-def pieces_named(name: str, wording: Wording) -> Markup:
-    """Several pieces of one part: “end screws (E)”."""
+def pieces_named(name: str, count: int, wording: Wording) -> Markup:
+    """Several pieces of one part: “8 end screws (E)”; without a plural “8 × end screw (E)”."""
     part = wording.model.worked.part(name)
-    several = wording.several(part.name if part else name)
-    return wording.lettered(several, part) if part else several
+    name = part.name if part else name
+    several = wording.several(name)
+    key = "count_of_one" if several == wording.name(name) else "count_of"
+    pieces = wording.lettered(several, part) if part else several
+    return wording.say(key, count=count, pieces=pieces)
 
 
 def side_of(target: Target, wording: Wording) -> Markup:
@@ -69,7 +72,7 @@ def _face(target: Target, wording: Wording) -> Faces:
         return Faces("", Markup(), (wording.say("the_work"),))
     things = (named(target.thing, wording),)
     if target.kind in ("hole", "groove"):
-        return Faces("feature_of", wording.name(target.feature), things)
+        return Faces("cut_of", wording.name(target.feature), things)
     if target.feature:
         return Faces("feature_of", wording.say(f"feature_{target.feature}"), things)
     if not target.sides:

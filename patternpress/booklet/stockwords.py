@@ -96,7 +96,7 @@ def _pair(size: Sizes, sold: Sizes | None, layers: int, wording: Wording) -> Mar
     named = _layered(typed(size, wording), layers, wording)
     if not sold:
         return named
-    return Markup("{}, {}").format(named, wording.say("sold_size", size=typed(sold, wording)))
+    return Markup("{}, {}").format(named, wording.say("sold_pieces", size=typed(sold, wording)))
 
 
 def typed(sizes: Sizes, wording: Wording, *, unit: bool = True) -> Markup:

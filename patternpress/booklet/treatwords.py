@@ -19,6 +19,9 @@ from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
 from patternpress.design.records.work import Treatment
 
+EDGES = ("rounded", "curved", "straight", "shorter", "longer", "rebated", "angled", "notched",
+         "long", "short", "all")  # fmt: skip
+
 
 def treats_words(treatments: Sequence[Treatment], wording: Wording) -> Iterator[Markup]:
     """Some treatments in order; neighbours that differ only in what they are done to, together."""
@@ -70,10 +73,19 @@ def _done(treatment: Treatment, faces: Faces, wording: Wording, things: Markup) 
         return wording.say(
             "sentence", words=wording.say("do_resist_with", what=what, tool=wording.name(tool))
         )
+    if treatment.verb == "ease" and not _are_edges(faces, wording):
+        key = "do_ease_of"
     sentence = wording.say(key, what=what)
     if treatment.by is not None:
         sentence = wording.say("do_by", action=sentence, by=wording.said(treatment.by))
     return _finished(treatment, sentence, wording)
+
+
+def _are_edges(faces: Faces, wording: Wording) -> bool:
+    """Whether what is told of things is edges of theirs, not a face or the whole of them."""
+    return faces.key == "edge_of" or faces.side in {
+        wording.say(f"feature_{each}") for each in EDGES
+    }
 
 
 def _finished(treatment: Treatment, sentence: Markup, wording: Wording) -> Markup:

@@ -56,8 +56,11 @@ class Wording:
 
     @cached_property
     def _said(self) -> Phrases:
-        """The fixed words, and what becomes of the names that have articles."""
-        return with_names(self.phrases, self.calls.language, self.calls.given_names)
+        """The fixed words, and what becomes of names: those with articles, those with numbers."""
+        every = (piece for part in self.model.worked.parts for piece in part.pieces)
+        counted = (self.calls.one(each) for each in every if each[-1:].isdecimal())
+        given = (*self.calls.given_names, *counted)
+        return with_names(self.phrases, self.calls.language, given)
 
     @cached_property
     def calls(self) -> Calls:
@@ -91,6 +94,7 @@ class Wording:
         """A size of no language, such as a drill's, with the edition's decimal sign and units."""
         locale = self.model.edition.display.locale
         sign = get_decimal_symbol(locale.replace("-", "_"))
+        text = re.sub(r"\bNo\. (?=\d)", self.phrases.texts["bit_number"], text)
         return in_language(re.sub(r"(?<=\d)\.(?=\d)", sign, text), locale)
 
     def listed_in(self, key: str) -> tuple[str, ...]:

@@ -40,7 +40,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "check": "Check your print:",
         "check full": "measure both bars|and the square with|your own rule.",
         "check corrected": "on your printer the|bars now measure|100 mm and 4 in.",
-        "check joined": "the joined sheets' two|diagonals, point to|point, must both be|",
+        "check joined": "the joined sheets’ two|diagonals, point to|point, must both be|",
         "band reduced": "NOT FULL SIZE: take the sizes from the figures, do not trace",
         "band corrected": "ONLY for the printer whose 100 mm bars measure {across} × {up} mm",
         "key cut": "cut, waste outside",

@@ -64,6 +64,40 @@ def test_german_names_bend(given: str, the: str, acc: str, dat: str, each: str, 
 
 
 @pytest.mark.parametrize(
+    ("given", "whose", "each", "first"),
+    [
+        ("der Boden", "des Bodens", "jedes Bodens", "des ersten Bodens"),
+        ("der kleine Fuß", "des kleinen Fußes", "jedes kleinen Fußes", "des ersten kleinen Fußes"),
+        ("die linke Nut", "der linken Nut", "jeder linken Nut", "der ersten linken Nut"),
+        ("das Bein vorn links", "des Beins vorn links", "jedes Beins vorn links",
+         "des ersten Beins vorn links"),
+        ("der Eckklotz", "des Eckklotzes", "jedes Eckklotzes", "des ersten Eckklotzes"),
+        ("der Korpus", "des Korpus", "jedes Korpus", "des ersten Korpus"),
+        ("das Ergebnis", "des Ergebnisses", "jedes Ergebnisses", "des ersten Ergebnisses"),
+        ("Brett", "von Brett", "jedes Teils Brett", "des ersten Teils Brett"),
+    ],
+)  # fmt: skip
+def test_german_says_whose_a_side_is(given: str, whose: str, each: str, first: str) -> None:
+    words = with_names(read_phrases("de"), "de", (given,))
+    things = [words.formed(bare("de", given), form) for form in ("the", "each", "first")]
+    assert [words.formed(thing, "gen") for thing in things] == [whose, each, first]
+
+
+def test_whose_a_side_is_of_several_things() -> None:
+    words = with_names(read_phrases("de"), "de", ("der Boden", "die Wand"))
+    side = words.say("side_of", side="die Rückseite", things="der Boden (A) und jede Wand (B)")
+    assert side == "die Rückseite des Bodens (A) und jeder Wand (B)"
+    assert words.formed(side, "dat") == "der Rückseite des Bodens (A) und jeder Wand (B)"
+
+
+def test_an_english_name_with_a_number_has_no_article() -> None:
+    words = with_names(read_phrases("en"), "en", ("divider 1", "divider 12", "lid"))
+    assert words.say("do_glue", piece="the divider 12 (E)", against="the lid (G)") == (
+        "Glue divider 12 (E) to the lid (G)"
+    )
+
+
+@pytest.mark.parametrize(
     ("given", "after_with"),
     [
         ("der Holzleim", "Holzleim"),

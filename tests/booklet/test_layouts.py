@@ -89,7 +89,7 @@ def test_what_shops_here_do_not_sell_is_asked_for_as_large_as_it_must_be() -> No
     rows = {str(m.name): m for m in needs(wording, layouts(made)).materials[0].materials}
     said = plain(rows["screen board"].size)
     assert said == "1.5 mm thick, at least 50 × 100 mm"
-    assert "Not sold by the millimetre." in rows["screen board"].note
+    assert "Buy the nearest there is." in rows["screen board"].note
     assert "3 × 24 in" in plain(rows["screen board"].sold_as[0])
     assert "least" not in rows["lamp board"].size  # which is sold by the millimetre
 
@@ -131,6 +131,16 @@ def test_offcuts_are_told_where_they_are_worth_keeping(words: str, wanted: str) 
     (board,) = first.boards
     left = [plain(each) for each in board.notes if "Left over" in plain(each)]
     assert left == ([wanted] if wanted else [])
+
+
+@pytest.mark.parametrize(
+    ("tool", "cut"),
+    [("fine saw", r"(Rip|Crosscut) at "), ("craft knife", r"Cut (with|across) the grain at ")],
+)
+def test_a_knife_has_no_words_of_a_saw(tool: str, cut: str) -> None:
+    made = model((TOP + BODY + STEP).replace("fine saw", tool))
+    (board,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=False)[0].boards
+    assert board.cuts and all(re.match(cut, plain(each)) for each in board.cuts)
 
 
 def test_a_used_corner_is_named_and_cut_off_first() -> None:

@@ -80,7 +80,7 @@ def told(made: Model, language: str = "en") -> list[str]:
     ("language", "sentence"),
     [
         ("en", "Let the pin (C) turn freely in the left socket of the panel (B), without glue."),
-        ("de", "Lass pin (C) sich in left socket von panel (B) frei drehen, ohne Leim."),
+        ("de", "Lass pin (C) sich in left socket in panel (B) frei drehen, ohne Leim."),
         ("fr", "Laissez pin (C) tourner librement dans left socket de panel (B), sans colle."),
     ],
 )
