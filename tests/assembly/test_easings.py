@@ -65,11 +65,11 @@ def worked() -> Worked:
 
 
 def wood(name: str) -> tuple[Solid, Solid]:
-    """A part before and after its edges are taken off, to a hundredth of what is asked."""
+    """A part before and after its edges are taken off, curves to 0.003 mm."""
     part = worked().part(name)
     assert part is not None
-    blocks = blocks_of(part, worked().shapes.get(name), worked().solver, 0.001)
-    return joined(blocks), joined(eased(blocks, easings_of(worked())[name], 0.001))
+    blocks = blocks_of(part, worked().shapes.get(name), worked().solver, 0.003)
+    return joined(blocks), joined(eased(blocks, easings_of(worked())[name], 0.003))
 
 
 def test_a_rounded_front_loses_what_the_formula_says() -> None:
