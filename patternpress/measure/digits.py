@@ -65,24 +65,32 @@ class Display:
 def in_system(
     quantity: Quantity, system: System, display: Display, rounder: Rounder = round_half_even
 ) -> Figure:
-    """A length without its unit word.
+    """A length without its unit word."""
+    value, fraction = _rounded(quantity, system, display, rounder)
+    return stacked(value) if fraction else Figure((Text(_written(value, display.locale)),))
+
+
+def _rounded(
+    quantity: Quantity, system: System, display: Display, rounder: Rounder
+) -> tuple[Fraction, bool]:
+    """What a length is rounded to, in its system's unit, and whether that is told as a fraction.
 
     A thickness that no fraction names is told in thousandths of an inch: 3/64 in for a board of
-    1 mm would not add up with the sizes beside it.
+    1 mm would not add up with the sizes beside it.  So is what is too small for the fractions.
     """
     if quantity.kind is not Kind.LENGTH:
         raise mixed("show", quantity.kind, Kind.LENGTH)
     if system == "in" and isinstance(quantity, Thickness) and quantity.value in display.unnamed:
-        return decimal(inches(quantity), MIL, display, rounder)
+        return _finely(inches(quantity), MIL, rounder), False
     quantity = beside(quantity, system, display)
     if system == "mm":
-        return decimal(quantity, display.mm_step, display, rounder)
+        return _finely(quantity, display.mm_step, rounder), False
     length = inches(quantity)
     step = Fraction(1, display.inch_denominator)
     value = certain_round(length, step, rounder)
     if length.value and (not value or abs(length.value) < TOO_SMALL * step):
-        return decimal(length, MIL, display, rounder)
-    return stacked(value)
+        return _finely(length, MIL, rounder), False
+    return value, True
 
 
 def beside(quantity: Quantity, system: System, display: Display) -> Quantity:
@@ -95,11 +103,8 @@ def beside(quantity: Quantity, system: System, display: Display) -> Quantity:
 
 def as_printed(quantity: Quantity, system: System, display: Display) -> Fraction:
     """What a printed length comes to, mm.  Raises MeasureError `uncertain-rounding`."""
-    quantity = beside(quantity, system, display)
-    if system == "mm":
-        return certain_round(quantity, display.mm_step, round_half_even)
-    step = Fraction(1, display.inch_denominator)
-    return certain_round(inches(quantity), step, round_half_even) * MM_PER_INCH
+    value, _ = _rounded(quantity, system, display, round_half_even)
+    return value if system == "mm" else value * MM_PER_INCH
 
 
 def inches(quantity: Quantity) -> Quantity:
@@ -120,13 +125,18 @@ def stacked(value: Fraction) -> Figure:
 
 def decimal(quantity: Quantity, step: Fraction, display: Display, rounder: Rounder) -> Figure:
     """A decimal in the edition's locale, trailing zeros trimmed."""
+    return Figure((Text(_written(_finely(quantity, step, rounder), display.locale)),))
+
+
+def _finely(quantity: Quantity, step: Fraction, rounder: Rounder) -> Fraction:
+    """A number rounded to a step, or to a finer one where it would come to nothing."""
     value = certain_round(quantity, step, rounder)
     for _ in range(FINER):
         if value != 0 or quantity.value == 0:
             break
         step /= 10
         value = certain_round(quantity, step, rounder)
-    return Figure((Text(_written(value, display.locale)),))
+    return value
 
 
 def _written(value: Fraction, locale: str) -> str:

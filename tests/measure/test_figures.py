@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from patternpress.measure.digits import System, as_printed, in_system
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.figures import (
     Display,
@@ -22,7 +23,7 @@ from patternpress.measure.figures import (
 )
 from patternpress.measure.formula import evaluate, parse
 from patternpress.measure.quantity import length
-from patternpress.measure.values import Kind, Quantity, millimetres
+from patternpress.measure.values import Kind, Quantity, Thickness, millimetres
 
 MM, INCH = Display(), Display("in")
 NO_NAMES = {}.__getitem__
@@ -261,3 +262,17 @@ def test_a_figure_never_breaks_between_number_and_unit(size: Fraction) -> None:
     text = plain(show_length(millimetres(size), BOTH))
     assert not re.search(r"\d (mm|in)", text)
     assert text.count("\u00a0") == 2
+
+
+@given(st.fractions(0, 300, max_denominator=1000), st.sampled_from(["mm", "in"]))
+def test_what_a_printed_length_comes_to_is_what_is_printed(mm: Fraction, system: System) -> None:
+    """Read back as a buyer does: who multiplies it counts with the printed figure, not another."""
+    display = Display(system, unnamed=(Fraction(1),))
+    for quantity in (
+        millimetres(mm),
+        Thickness(mm, Kind.LENGTH),
+        Thickness(Fraction(1), Kind.LENGTH),
+    ):
+        read = sum(Fraction(each) for each in plain(in_system(quantity, system, display)).split())
+        unit = Fraction(1) if system == "mm" else Fraction(127, 5)
+        assert as_printed(quantity, system, display) == read * unit
