@@ -17,15 +17,22 @@ from patternpress.measure.formula import Formula
 
 def all_prose(record: object) -> Iterator[Prose]:
     """Every Prose inside a record, in the order of its fields."""
+    found: list[Prose] = []
+    _gather(record, found)
+    return iter(found)
+
+
+def _gather(record: object, found: list[Prose]) -> None:
+    # Not a chain of generators: each piece of prose would be handed up through all of them.
     if isinstance(record, Prose):
-        yield record
+        found.append(record)
     elif isinstance(record, tuple):
         for each in record:
-            yield from all_prose(each)
+            _gather(each, found)
     else:
         kind: object = type(record)  # hashable, which mypy denies of types
         for name in record_fields(kind):
-            yield from all_prose(getattr(record, name))
+            _gather(getattr(record, name), found)
 
 
 @cache

@@ -116,8 +116,15 @@ def _changed(label: Assembly, moved: Assembly, work: str) -> tuple[Pairs, bool]:
 
 def apart_in(assembly: Assembly, work: str) -> Array:
     """How far the boxes of each two pieces of a work are apart along each axis; less than nought
-    where they overlap.
+    where they overlap.  Worked out once for an assembly: it is held against both ends.
     """
+    kept: dict[str, Array] = assembly.kept.setdefault("apart", {})
+    if work not in kept:
+        kept[work] = _apart_in(assembly, work)
+    return kept[work]
+
+
+def _apart_in(assembly: Assembly, work: str) -> Array:
     ways = list(DIRECTION.values())
     far = np.array(
         [
