@@ -29,6 +29,8 @@ class Bulks:
         self.assembly = assembly
         self._parts: dict[str, Bulk | None] = {}
         self._placed: dict[tuple[str, Pose], Bulk] = {}
+        # By the piece itself: to hash the fractions of a pose takes longer than to look at it.
+        self._known: dict[int, tuple[Placed, Bulk | None]] = {}
 
     @cached_property
     def by_name(self) -> dict[str, CutPart]:
@@ -46,6 +48,12 @@ class Bulks:
 
     def of(self, piece: Placed) -> Bulk | None:
         """The solid of a placed piece."""
+        known = self._known.get(id(piece))
+        if known is None or known[0] is not piece:
+            known = self._known[id(piece)] = (piece, self._found(piece))
+        return known[1]
+
+    def _found(self, piece: Placed) -> Bulk | None:
         plain = self.part(piece.part)
         if plain is None:
             return None
