@@ -74,10 +74,10 @@ def _words(
     """Where to lay the rule, and which thickness of board the figures reckon with."""
     # The pieces around one of several like openings are not those of the others.
     around = [] if copies else [t.thing for group in opening.between for t in group]
-    between = wording.listed(wording.say("the", thing=wording.thing(each)) for each in around)
+    around_it = wording.listed(wording.say("the", thing=wording.thing(each)) for each in around)
     where = wording.prose(opening.where)
-    key = ("card_between" if between else "card_at") + ("_where" if where else "")
-    yield wording.say(key, pieces=between, where=where)
+    key = ("card_between" if around_it else "card_at") + ("_where" if where else "")
+    yield wording.say(key, pieces=around_it, where=where)
     if copies:
         yield wording.say("card_each")
     if any(_ranges(axis, fitted) > 1 for axis in AXES):
