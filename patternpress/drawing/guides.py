@@ -24,6 +24,7 @@ from patternpress.drawing.sight import Screens, in_sight
 Path = tuple[Place, Place]
 # Corners this close to the foremost one, as a share of the motion, lead as well.
 _LEADING = 0.02
+_ASTRAY = 3.0  # mm on the paper that a guide may end beside the face that is joined
 _SHORTEST = 2.0  # mm on the paper that make a guide worth drawing
 ARROW = 7.5
 _LEAST_ARROW = 4.6
@@ -39,6 +40,7 @@ class Guide:
     """The seen stretches of one guide line, at full size on the paper."""
 
     parts: tuple[Path, ...]
+    home: Place  # where it ends, hidden or not
 
     @property
     def length(self) -> float:
@@ -54,8 +56,25 @@ def guides_of(
     found: list[Guide] = []
     for thing in group.things:
         corners = [p for key in thing for p in items[key].solid.points]
-        found += _best_two(_leading(corners, group), group, view, screens, scale)
+        best = list(_best_two(_leading(corners, group), group, view, screens, scale))
+        rings = [r[0] for p in scene.patches if p.under in thing for r in p.polygons]
+        if any(_ends_in_air(guide, rings, group, view, scale) for guide in best):
+            # Where the corners of a thing stand out past what it comes to, those of the face
+            # that is joined tell more.
+            rim = sorted({point for ring in rings for point in ring})
+            best = list(_best_two(rim, group, view, screens, scale)) or best
+        found += best
     return tuple(found)
+
+
+def _ends_in_air(
+    guide: Guide, rings: Sequence[Sequence[Vec]], group: Group, view: View, scale: float
+) -> bool:
+    """Say whether a guide ends far off every face that is joined; not where none is."""
+    there = [[project(view, _plus(p, group.motion.place)) for p in ring] for ring in rings]
+    end = shapely.Point(guide.home)
+    near = (shapely.distance(end, shapely.Polygon(ring)) * scale <= _ASTRAY for ring in there)
+    return bool(there) and not any(near)
 
 
 def _leading(corners: Sequence[Vec], group: Group) -> list[Vec]:
@@ -78,19 +97,19 @@ def _best_two(
     for corner in corners:
         home = _plus(corner, motion.place)
         parts = in_sight(_plus(corner, motion.shift), home, view, screens, near)
-        guide = Guide(parts)
+        guide = Guide(parts, project(view, home))
         if guide.length * scale >= _SHORTEST:
-            options.append((project(view, home), guide))
+            options.append(guide)
     if not options:
         return
-    most = max(round(guide.length, 3) for _, guide in options)
-    good = [each for each in options if each[1].length >= 0.6 * most]
+    most = max(round(guide.length, 3) for guide in options)
+    good = [each for each in options if each.length >= 0.6 * most]
     across = _across(group, view)
-    offs = [round(each[0][0] * across[0] + each[0][1] * across[1], 4) for each in good]
+    offs = [round(each.home[0] * across[0] + each.home[1] * across[1], 4) for each in good]
     low, high = offs.index(min(offs)), offs.index(max(offs))
-    yield good[low][1]
+    yield good[low]
     if (offs[high] - offs[low]) * scale > 3.0:
-        yield good[high][1]
+        yield good[high]
 
 
 def _across(group: Group, view: View) -> Place:

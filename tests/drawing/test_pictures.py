@@ -10,6 +10,7 @@ import shapely
 
 from patternpress.drawing.contract import check_template
 from patternpress.drawing.framing import BESIDE, LARGE, scale_steps
+from patternpress.drawing.guides import guides_of
 from patternpress.drawing.labelplaces import Naming
 from patternpress.drawing.leaders import place_labels, shape_of
 from patternpress.drawing.lines import Pen
@@ -18,7 +19,7 @@ from patternpress.drawing.picturestyle import PictureStyle, large, sparing
 from patternpress.drawing.projection import project
 from patternpress.drawing.rendering import scaled
 from patternpress.drawing.steady import HELD
-from patternpress.drawing.views import choose_views, view_of
+from patternpress.drawing.views import choose_views, patch_shape, view_of
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps, scenes_of
 from tests.drawing.svg_reader import lines_of, words_of
 
@@ -204,6 +205,22 @@ def test_guides_are_dashed_and_thin() -> None:
         assert '"1.6 0.9"' not in drawn.state.svg
     steps = [drawn for drawn in every() if "1.6 0.9" in drawn.action.svg]
     assert len(steps) >= 0.9 * len(every())
+
+
+def test_guides_end_where_a_thing_is_joined_and_not_in_the_air() -> None:
+    checked = 0
+    for drawn in every():
+        scene, scale, seen = drawn.scene, drawn.action.scale, drawn.choice.drawn
+        for group in scene.groups:
+            faces = [each for each in scene.patches if each.under in group.keys]
+            if not faces:
+                continue  # what is not glued only hangs over its place
+            laid = [scaled(patch_shape(scene, each, seen.view), scale) for each in faces]
+            for guide in guides_of(scene, group, seen.view, seen.screens, scale):
+                end = shapely.Point(*(each * scale for each in guide.home))
+                assert min(end.distance(each) for each in laid) <= 3.0 + 1e-6, drawn
+                checked += 1
+    assert checked > 30
 
 
 def test_new_pieces_are_drawn_stronger_than_old_ones() -> None:
