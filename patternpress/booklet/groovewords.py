@@ -82,7 +82,8 @@ def _where(groove: Groove, several: bool, wording: Wording) -> Markup:
         far = wording.said(groove.at.distance)
         return wording.say(f"groove_at{key}", groove=name, far=far, side=side)
     side = wording.say(f"side_{groove.along.value[0]}") if groove.along else Markup()
-    return wording.say(f"groove_along{key}", groove=name, side=side)
+    stopped = "_stopped" if groove.stopped else ""
+    return wording.say(f"groove_along{stopped}{key}", groove=name, side=side)
 
 
 def _run(groove: Groove, part: CutPart, wording: Wording) -> Markup:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
+from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.leaning import Ways, ways_of
@@ -17,12 +18,20 @@ from patternpress.assembly.marked import hole_axis, hole_side
 from patternpress.assembly.realedge import corner_is_cut
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
-from patternpress.booklet.sidewords import holes_named, named, otherwise, side_as_it_stands
+from patternpress.booklet.sidewords import (
+    WAYS,
+    holes_named,
+    named,
+    otherwise,
+    several_named,
+    side_as_it_stands,
+)
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
 from patternpress.design.records.parts import Hole
 from patternpress.design.records.work import Treatment
 
+_FIRST = ("left", "front", "bottom")  # a side across each axis
 WITH_TOOL = 4  # words: “with the cordless drill”
 Words = Iterator[tuple[Markup, bool]]
 
@@ -123,13 +132,15 @@ def _actions(
 ) -> Iterator[Markup]:
     """One sentence for like holes of a thing; as many as it takes where the list is long."""
     names = list(dict.fromkeys(each.name.value for each in holes))
-    what = wording.say("hole_of", hole=holes_named(names, wording), thing=named(thing, wording))
+    row, on = holes[0].row, named(thing, wording)
+    if row is not None:
+        count = int(row.quantity.value)
+        what = wording.say("bit_hole", hole=several_named(names[0], count, wording), thing=on)
+    else:
+        what = wording.say("hole_of", hole=holes_named(names, wording), thing=on)
     key = "hole_size_deep" if figures[1] else "hole_size"
     action = wording.say(verb, what=what)
     sentence = wording.say(key, action=action, size=figures[0], deep=figures[1])
-    row = holes[0].row
-    if row is not None:  # whoever drills hears first how often
-        sentence = wording.say("hole_times", action=sentence, count=row.quantity.value)
     if len(holes) < 2 or words_in(sentence) <= MOST_WORDS - WITH_TOOL:
         yield sentence
         return
@@ -163,6 +174,11 @@ def _place(
         wording.say("far_from", far=wording.said(each.distance), side=side(each.side))
         for each in hole.at.offsets
     ]
+    if places:
+        said = {SIDE_AXIS[each.side] for each in hole.at.offsets}
+        rest = {0, 1, 2} - said - {hole_axis(hole, part)}
+        sides = (side_as_it_stands(thing, _FIRST[axis], part) for axis in rest)
+        places += [wording.say(f"middle_{WAYS.get(each, each)}") for each in sides]
     where = wording.listed(places) if places else wording.say("in_the_middle")
     face = side(hole.on.value[0]) if hole.on else NOTHING
     which = "hole_place_first" if hole.row else "hole_place_of" if several else "hole_place"

@@ -19,7 +19,7 @@ from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import OPPOSITE, Offset, Position, Target
 from patternpress.design.records.parts import Mark
 
-WAYS = ("way_left", "way_front", "way_bottom")
+MIDDLES = ("middle_left", "middle_front", "middle_bottom")
 
 
 def marks_words(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
@@ -139,7 +139,7 @@ def _where(mark: Mark, wording: Wording) -> Markup:
     sides = mark.on[0][0].sides if mark.on and mark.on[0] else ()
     free = {0, 1, 2} - {SIDE_AXIS[each] for each in (*sides, *(o.side for o in offsets))}
     if sides:
-        places += [wording.say("middle_way", way=wording.say(WAYS[axis])) for axis in sorted(free)]
+        places += [wording.say(MIDDLES[axis]) for axis in sorted(free)]
     return wording.listed(places)
 
 

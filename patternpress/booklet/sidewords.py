@@ -52,13 +52,18 @@ def named(name: str, wording: Wording) -> Markup:
 
 
 def pieces_named(name: str, count: int, wording: Wording) -> Markup:
-    """Several pieces of one part: “8 end screws (E)”; without a plural “8 × end screw (E)”."""
+    """Several pieces of one part: “8 end screws (E)”."""
     part = wording.model.worked.part(name)
-    name = part.name if part else name
+    if part is None:
+        return several_named(name, count, wording)
+    return wording.lettered(several_named(part.name, count, wording), part)
+
+
+def several_named(name: str, count: int, wording: Wording) -> Markup:
+    """So many of a thing: “5 peg holes”; where its name has no plural “5 × peg hole”."""
     several = wording.several(name)
     key = "count_of_one" if several == wording.name(name) else "count_of"
-    pieces = wording.lettered(several, part) if part else several
-    return wording.say(key, count=count, pieces=pieces)
+    return wording.say(key, count=count, pieces=several)
 
 
 def side_of(target: Target, wording: Wording) -> Markup:

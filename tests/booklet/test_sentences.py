@@ -245,7 +245,7 @@ def test_a_hole_beside_a_corner_that_is_cut_away_says_how_to_measure() -> None:
         )
         words = plainly(actions(step, wording))
         assert words[0] == "Drill the peg hole of the shelf (C), 1 mm across and 4 mm deep."
-        assert words[1] == "Its centre is 5 mm from the left, on the back."
+        assert words[1] == "Its centre is 5 mm from the left and half way up, on the back."
         assert [each.partition("it is cut")[0] for each in words[2:]] == more
 
 

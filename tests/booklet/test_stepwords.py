@@ -221,7 +221,7 @@ def test_a_row_of_holes_says_first_how_many() -> None:
     body = BODY.replace("from top}", rowed)
     step, words = worded("treat: [{drill: pin hole of side}]", body=body)
     assert plainly(actions(step, words)) == [
-        "Drill the pin hole of each side (B), 1 mm across, 5 times.",
+        "Drill 5 pin holes in each side (B), 1 mm across.",
         "The centre of the first is 5 mm from the front and 5 mm from the top.",
         "The others follow in a row toward the back, 6 mm apart.",
     ]
