@@ -165,8 +165,10 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
         facts.append(c.Fact(wording.say("fact_full"), wording.enlarged(_lengths(sizes), 1 / scale)))
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
     facts += _scaled(wording)
-    if wording.model.edition.second_rounded:
-        facts.append(c.Fact(wording.say("fact_brackets"), wording.say("brackets_rounded")))
+    if wording.model.edition.display.second is not None:
+        rounded = wording.model.edition.second_rounded
+        words = wording.say("brackets_rounded" if rounded else "brackets_closed")
+        facts.append(c.Fact(wording.say("fact_brackets"), words))
     facts.append(c.Fact(wording.say("fact_pieces"), str(pieces)))
     facts.append(c.Fact(wording.say("fact_level"), _level(book, wording)))
     facts += [*time_facts(plan, wording), *start_facts(wording)]

@@ -108,7 +108,11 @@ def test_an_edition_of_that_system_alone_is_refused() -> None:
 def test_brackets_that_add_up_are_no_plain_conversions() -> None:
     closed = close(box(), "both")
     assert (closed.rounded, closed.second is None) == ((), False)
-    assert not any("Figures in brackets" in each.html for each in sections_of(closed.model))
+    first = next(each for each in sections_of(closed.model) if "Figures in brackets" in each.html)
+    assert "Work by one of the two only" in first.html
+    assert "rounded one by one" not in first.html
+    alone = sections_of(close(box(), "metric").model)
+    assert not any("Figures in brackets" in each.html for each in alone)
 
 
 def test_an_opening_takes_up_the_rest_of_board_that_is_off_the_step() -> None:

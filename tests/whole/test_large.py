@@ -19,7 +19,8 @@ from patternpress.assembly.model import work_out
 from patternpress.booklet.build import press_model
 from patternpress.design.read import read_design
 from tests.whole import pagechecks as checks
-from tests.whole.demos import DESIGNS
+from tests.whole import pageink as ink
+from tests.whole.demos import DESIGNS, MM
 from tests.whole.test_pages import boxes, overprinted
 
 LEAST, LEAST_FOOT = 18.0, 12.0  # points
@@ -66,6 +67,20 @@ def test_nothing_is_printed_over_anything(pdf: bytes) -> None:
 def test_nothing_is_outside_the_live_area(pdf: bytes) -> None:
     pages = pdfplumber.open(io.BytesIO(pdf)).pages
     assert {p.page_number: told for p in pages if (told := [*checks.outside(p)])} == {}
+
+
+def test_no_page_gapes_but_where_a_run_ends(pdf: bytes) -> None:
+    """Tables, cards and layouts are torn between their rows there: headings stood over nothing."""
+    pages = pypdfium2.PdfDocument(pdf)
+    texts = [pages[n].get_textpage().get_text_bounded() for n in range(len(pages))]
+    (sheets,) = (n for n, text in enumerate(texts) if "Sheet 1 of" in text)
+    empty = {n + 1: gap(pages[n]) for n in range(len(pages) - 1) if n != sheets - 1}
+    assert {number: share for number, share in empty.items() if share > 1 / 2} == {}
+
+
+def gap(page: Any) -> float:
+    """The largest empty oblong of a page, as a share of what lies between head and foot."""
+    return round(ink.emptiest(ink.drawn(page), 27, page.get_height() * MM - 27), 2)
 
 
 def test_pictures_of_steps_are_drawn_larger() -> None:

@@ -29,8 +29,6 @@ def test_words_are_whole_and_nothing_runs_through_them(booklet: Built) -> None:
 
 
 MOST = 1 / 2
-# In large print a step of one picture fills a page, and what is before it may be short.
-ALONE = {"net-tote-large print": 9}
 
 
 def test_no_page_gapes_but_where_a_run_ends(booklet: Built) -> None:
@@ -45,7 +43,7 @@ def test_no_page_gapes_but_where_a_run_ends(booklet: Built) -> None:
             high = page.get_height() * MM
             empty[number] = ink.emptiest(ink.drawn(page), 27, high - 27)
     gaping = {number: round(share, 2) for number, share in empty.items() if share > MOST}
-    assert len(gaping) <= ALONE.get(str(booklet.demo), 0), gaping
+    assert gaping == {}
     # Most pages are fuller than that.
     assert sum(share > ink.EMPTY for share in empty.values()) <= len(pages) / 3, empty
 
