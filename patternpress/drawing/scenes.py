@@ -16,6 +16,8 @@ from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose
 from patternpress.assembly.solid import Solid, Vec
+from patternpress.assembly.thing import Thing as Standing
+from patternpress.assembly.thing import end_of
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.design.records.work import Joined, Step
 from patternpress.drawing.fittings import Fitting, fittings_of
@@ -179,19 +181,30 @@ def _things(
     """Yield the things that one join brings; a row brings several."""
     usage = model.worked.usage
     names = row_of(joined, usage.pieces)
-    away = tuple(
-        Away(opposite(side_way(sides.value[0])), place.glued)
-        for sides, place in joined.places
-        if place.how in _LEAVING
-    )
     for each in names:
         keys = _keys(model, each, number, placed)
+        first = next((one for one in placed if one.key in keys), None)
+        away = tuple(
+            Away(opposite(_way_in(model, first, sides.value[0], place.how)), place.glued)
+            for sides, place in joined.places
+            if place.how in _LEAVING
+        )
         brought = tuple(items[key] for key in keys if key in items)
         if brought:
             owner = usage.part_of.get(each, usage.sub_of.get(each, each))
             letter = brought[0].letter if each in usage.part_of else ""
             free = frozenset(target.thing for target in joined.turns_in)
             yield Thing(each, owner, letter, brought, away, free)
+
+
+def _way_in(model: Model, placed: Placed | None, side: str, how: str) -> Vec:
+    """Return the way to a place from a side; into a hole a thing that leans goes as it leans."""
+    body = model.assembly.bodies.get(placed.part) if placed is not None else None
+    if placed is None or body is None or how not in ("in hole", "through hole"):
+        return side_way(side)
+    _, into = end_of(Standing(placed.piece, ((body, placed.pose),), placed.part), side)
+    x, y, z = (float(each) for each in into)
+    return x, y, z
 
 
 def _keys(model: Model, name: str, number: int, placed: Sequence[Placed]) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """What the pictures show, worked out from the joins: ways, distances, glued faces."""
 
+import math
 from fractions import Fraction
 
 import pytest
@@ -219,3 +220,10 @@ def test_the_way_out_that_is_chosen_is_free() -> None:
                     bulks = [item.bulk for item in moving]
                     assert list(ways_out(bulks, rest, [group.motion.way])), group.names
                 there += moving
+
+
+def test_a_peg_comes_to_its_hole_the_way_it_leans() -> None:
+    """The shelf's pegs, their fronts raised by 15°."""
+    groups = [g for each in scenes_of("signal-shelf") for g in each.groups if g.owner == "peg"]
+    way = (0.0, -math.cos(math.radians(15)), math.sin(math.radians(15)))
+    assert [each.motion.way for each in groups] == [pytest.approx(way, abs=1e-9)]
