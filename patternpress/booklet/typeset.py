@@ -24,7 +24,8 @@ _MINUS = re.compile(r"(?<![\w.,)\]–−-])-(?=\d)")
 _SPACE = "(?:&nbsp;|[ \u00a0\u202f])"
 _FRACTION = r"(?<![\w./,:⁄-])(?:(\d+)[ \u00a0\u202f])?(\d{1,2})/(\d{1,2})(?![\w/⁄]|[.,]\d)"
 _UNITS = "mm|cm|m|km|in|ft|kg|g|ml|l|min|minutes?|hours?|h|days?|s|%|°C|degrees|times|fois"
-_LETTER = re.compile(r"(?<=\w) (?=\([A-Z]{1,2}\))")  # “shelf (D)”: a name and its letter
+# “shelf (D)”: a name and its letter, also where a tag closes between them.
+_LETTER = re.compile(r"(?:(?<=\w)|^) (?=\([A-Z]{1,2}\))")
 _MANY = re.compile(r"(?<=\d) × (?=[A-Z]{1,2}\b)")  # “2 × N”: how many of a letter
 _APOSTROPHE = re.compile(r"(?<=[^\W_])(?:&#39;|')")
 # French sets a space before tall signs and inside its quotation marks (Imprimerie nationale,

@@ -27,6 +27,7 @@ def stack(top: int, bottom: int) -> str:
         ("the keeper&#39;s", "the keeper’s"),
         ("makers' sheets", "makers’ sheets"),
         ("2 times: 2 × N", "2&nbsp;times: 2&nbsp;×&nbsp;N"),
+        ("<i>left side</i> (B)", "<i>left side</i>&nbsp;(B)"),
     ],
 )
 def test_figures_and_signs(said: str, set_: str) -> None:
