@@ -58,14 +58,14 @@ def _group(
     face = face_of_part(part, side, wording)
     yield wording.say("do_groove_in", grooves=what, face=face), True
     many = "s" if len(grooves) > 1 else ""
-    kind = "rebate" if grooves[0].along else "groove"
-    yield wording.say(f"{kind}_size{many}", wide=wide, deep=deep), False
+    size, ran = ("rebate_size", "rebate_run") if grooves[0].along else ("groove_size", "groove_run")
+    yield wording.say(size + many, wide=wide, deep=deep), False
     if run:
-        yield wording.say(f"{kind}_run{many}", run=run), False
+        yield wording.say(ran + many, run=run), False
     for groove in grooves:
         yield _where(groove, many != "", wording), False
-    ran = [s for each in grooves for s in (each.at and each.at.side, *_along(each)) if s]
-    notes = (note for side in ran for note in otherwise(part.name, side, part, wording))
+    beside = [s for each in grooves for s in (each.at and each.at.side, *_along(each)) if s]
+    notes = (note for side in beside for note in otherwise(part.name, side, part, wording))
     yield from ((note, False) for note in dict.fromkeys(notes))
 
 
