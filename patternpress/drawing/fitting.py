@@ -85,7 +85,7 @@ def reduced(subject: Subject, room: Room) -> tuple[Forms, ...]:
 
     Raises ValueError if there is no such scale.
     """
-    ways = [Way(scale, True) for scale in SCALES[1:]]
+    ways = [Way(scale, True, over=over) for scale in SCALES[1:] for over in (False, True)]
     # Holes so many that their names find no room go without: the cutting list names them.
     found = _first(subject, [*ways, *(replace(way, bare=True) for way in ways)], room)
     if found is None:

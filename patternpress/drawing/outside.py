@@ -11,12 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from patternpress.assembly.polygons import Place, meeting
+from patternpress.assembly.polygons import Edge, Place, meeting
 from patternpress.drawing.callouts import Callout
 from patternpress.drawing.dimensions import leader
 from patternpress.drawing.features import Feature
-from patternpress.drawing.ink import Ink, Words
+from patternpress.drawing.ink import Extent, Ink, Words
 from patternpress.drawing.lettering import figure_width
+from patternpress.drawing.room import passes_through
 from patternpress.drawing.style import DrawingStyle
 
 _SLANT = 4.0  # mm from a line's height to the words that name it
@@ -26,11 +27,15 @@ _ROW = 4.4  # mm from row to row in the column
 
 @dataclass(frozen=True, slots=True)
 class Outside:
-    """Words outside a part, and where their leaders cross its right edge and its top edge."""
+    """Words outside a part, and where their leaders cross its right edge and its top edge.
+
+    `ways`: of words above it, the leaders themselves.
+    """
 
     ink: tuple[Ink, ...] = ()
     levels: tuple[float, ...] = ()
     columns: tuple[float, ...] = ()
+    ways: tuple[Edge, ...] = ()
 
 
 def beside(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
@@ -83,22 +88,37 @@ def _untangled(
     return found
 
 
-def above(left_over: Sequence[Callout], edge: float, style: DrawingStyle) -> Outside:
-    """Return words in a row on the line y = `edge`, each above its feature: for flat parts."""
+def above(left_over: Sequence[Callout], whole: Extent, edge: float, style: DrawingStyle) -> Outside:
+    """Return words in a row on the line y = `edge`, each above its feature: for flat parts.
+
+    A row that would go on past the right of the part begins farther to the left.  A leader passes
+    through no other feature that is named, where it can start elsewhere under its words.
+    """
     lettering = style.set_in(style.label)
-    ink: list[Ink] = []
-    columns = []
+    row = sorted(left_over, key=lambda c: c.feature.points_to[0])
+    lengths = [figure_width(callout.figure, lettering) for callout in row]
+    lefts: list[float] = []
     free = -math.inf
-    for callout in sorted(left_over, key=lambda c: c.feature.points_to[0]):
-        target = callout.feature.points_to
-        left = max(target[0] - 1.0, free)
-        free = left + figure_width(callout.figure, lettering) + 3
+    for callout, length in zip(row, lengths, strict=True):
+        lefts.append(max(callout.feature.points_to[0] - 1.0, free))
+        free = lefts[-1] + length + 3
+    back = max(0.0, min(free - 3 - whole.right, lefts[0] - whole.left)) if row else 0.0
+    ink: list[Ink] = []
+    columns: list[float] = []
+    ways: list[Edge] = []
+    for callout, far, length in zip(row, lefts, lengths, strict=True):
+        target, left = callout.feature.points_to, far - back
         ink.append(Words(callout.figure, (left, edge), lettering))
-        start = (left + 1.0, edge - lettering.descent - 0.5)
+        ends = (left + 1.0, left + length - 1.0)
+        under = max(ends[0], min(target[0], ends[1])) if back else ends[0]
+        starts = [(at, edge - lettering.descent - 0.5) for at in (under, *ends)]
+        others = [box for each in row if each is not callout for box in each.feature.blocked]
+        clear = (s for s in starts if not any(passes_through((s, target), box) for box in others))
+        start = next(clear, starts[0])
         columns += [target[0], start[0], (target[0] + start[0]) / 2]
-        end = _reached(start, target, callout.feature)
-        ink += leader((start, end), style, not callout.feature.reach)
-    return Outside(tuple(ink), (), tuple(columns))
+        ways.append((start, _reached(start, target, callout.feature)))
+        ink += leader(ways[-1], style, not callout.feature.reach)
+    return Outside(tuple(ink), (), tuple(columns), tuple(ways))
 
 
 def _is_line(feature: Feature) -> bool:

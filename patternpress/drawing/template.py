@@ -39,6 +39,7 @@ _MARGINS = (4.0, 2.5, 1.5, 1.2)  # mm round words inside, tried in this order
 _TIGHT = (*_MARGINS, 0.8, 0.4)  # round an arrow without words
 _OFF_FOLD = 1.2  # mm from a centre line to the margin of words
 _FLAT_PART = 20.0  # mm high at most
+_ROUNDS = 3  # in which words inside make way for the leaders of those outside
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +70,14 @@ class Way:
     """How a part is drawn: its scale, with or without dimensions and the names of its holes.
 
     Without `ends` a part as long as the page is drawn without the names of its left and right.
+    `over`: names that find no room inside stand above it, as above a flat part, not beside it.
     """
 
     scale: Fraction
     dimensioned: bool
     bare: bool = False
     ends: bool = True
+    over: bool = False
 
 
 def hands(part: TemplatePart) -> tuple[tuple[TemplatePart, int], ...]:
@@ -103,9 +106,10 @@ def drawn_once(part: TemplatePart, count: int, style: DrawingStyle, way: Way) ->
     lines = (*bare.surface.lines, *extensions(shape, ticks))
     bare = replace(bare, surface=replace(bare.surface, lines=lines))
     wanted = () if way.bare else wanted_callouts(part, found, shape, way.scale, style, window)
-    draft, left_over = _filled(bare, part, count, wanted, way.scale, style)
     box = bare.surface.extent
-    beyond = _called_outside(left_over, box, style)
+    over = way.over or _is_flat(box)
+    draft, left_over = _filled(bare, part, count, (wanted, over), way.scale, style)
+    beyond = _called_outside(left_over, box, style, over=over)
     crossed = Crossed(ticks.heights, beyond.levels, ticks.places, beyond.columns)
     names = edge_names(shape, style, crossed, window, way.ends)
     around = dimensions(ticks, box, names, style)
@@ -162,25 +166,33 @@ def _filled(
     bare: Draft,
     part: TemplatePart,
     count: int,
-    wanted: tuple[Callout, ...],
+    said: tuple[tuple[Callout, ...], bool],
     scale: Fraction,
     style: DrawingStyle,
 ) -> tuple[Draft, tuple[Callout, ...]]:
     """Return the part with its words, and the callouts that must go outside.
 
-    If any must, the words are placed once more so that the leaders' ways stay free.
+    If any must, the words are placed once more so that the leaders' ways stay free: to words over
+    the part, if `said` tells so along with them, else to the right.  That can drive out more.
     """
+    wanted, over = said
+    whole = bare.surface.extent
     draft, left_over = worded(bare, part, count, wanted, scale, style)
-    if not left_over:
-        return draft, ()
-    ways = tuple(_way_out(callout, bare.surface.extent) for callout in left_over)
-    surface = replace(bare.surface, lines=(*bare.surface.lines, *ways))
-    return worded(replace(bare, surface=surface), part, count, wanted, scale, style)
+    for _ in range(_ROUNDS if left_over else 0):
+        ways = tuple(_way_out(callout, whole) for callout in left_over)
+        if over:
+            ways = _called_outside(left_over, whole, style, over=True).ways
+        before, lines = left_over, (*bare.surface.lines, *ways)
+        free = replace(bare, surface=replace(bare.surface, lines=lines))
+        draft, left_over = worded(free, part, count, wanted, scale, style)
+        if len(left_over) <= len(before):
+            break
+    return draft, left_over
 
 
 def _way_out(callout: Callout, whole: Extent) -> Edge:
     x, y = callout.feature.points_to
-    return ((x, y), (x, whole.top)) if _is_flat(whole) else ((x, y), (whole.right, y))
+    return (x, y), (whole.right, y)
 
 
 def worded(
@@ -254,14 +266,16 @@ def _called_out(
 # ------------------------------------------------------------------ outside the outline
 
 
-def _called_outside(left_over: tuple[Callout, ...], whole: Extent, style: DrawingStyle) -> Outside:
-    """Return the callouts that found no room inside: above a flat part, else beside it."""
+def _called_outside(
+    left_over: tuple[Callout, ...], whole: Extent, style: DrawingStyle, *, over: bool
+) -> Outside:
+    """Return the callouts that found no room inside: `over` the part, else beside it."""
     if not left_over:
         return Outside()
     # Beyond the names of the edges.
     off = 1.5 + 1.7 * style.label + 1.5
-    if _is_flat(whole):
-        return above(left_over, whole.top + off, style)
+    if over:
+        return above(left_over, whole, whole.top + off, style)
     return beside(left_over, whole.right + off, style)
 
 

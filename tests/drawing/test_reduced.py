@@ -10,16 +10,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from patternpress.assembly.blank import Angled, Arched, CutOff, GrooveRun, Round, RoundHole
+from patternpress.assembly.blank import Angled, Arched, CutOff, GrooveRun, Round, RoundHole, Slot
 from patternpress.assembly.shape import Axis, Face, MarkLine, MarkPoint
 from patternpress.assembly.symmetry import is_rectangle, is_symmetrical, unlike
+from patternpress.assembly.turning import scaled_shape
+from patternpress.drawing.features import features
+from patternpress.drawing.fitting import Room, Subject, reduced
 from patternpress.drawing.halves import half_window
-from patternpress.drawing.ink import Stroke, Words
+from patternpress.drawing.ink import Extent, Stroke, Words
 from patternpress.drawing.levels import levels_of
+from patternpress.drawing.outside import above
 from patternpress.drawing.part import Manner, TemplatePart
+from patternpress.drawing.room import passes_through
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Setting
-from patternpress.drawing.template import Cell, Way, drawn_once, laid_out
+from patternpress.drawing.template import Cell, Way, drawn_once, laid_out, wanted_callouts
 from patternpress.measure.pieces import Figure, Text, plain
 from tests.drawing import samples
 from tests.drawing.samples import F, at
@@ -191,3 +196,38 @@ def test_rectangles_are_told_from_shapes() -> None:
     assert is_rectangle(samples.HUGE.shape.outline)
     assert not is_rectangle(samples.RAMP.shape.outline)
     assert not is_rectangle(samples.DISC.shape.outline)
+
+
+DRAINED = samples.part(
+    "C",
+    "Floor",
+    444,
+    175,
+    notes=tuple(f"{side} bevelled by 8° through the thickness" for side in ("front", "back")),
+    holes=(
+        Slot("front drain", at(222, 45), F(80), F(20), Axis.X),
+        Slot("back drain", at(222, 130), F(80), F(20), Axis.X),
+    ),
+    callouts={
+        name: Figure((Text(f"{name} 80 × 20 mm (3 5/32 × 25/32 in)"),))
+        for name in ("front drain", "back drain")
+    },
+)
+
+
+def test_long_names_stand_above_a_part_that_is_then_drawn_larger() -> None:
+    """Beside it they left no room but for a drawing half as large, which nobody could read."""
+    forms = reduced(Subject(DRAINED, STYLE), Room((177.0, 198.0)))
+    assert {each.scale for each in forms[0]} == {Fraction(1, 5)}
+
+
+def test_no_leader_from_above_passes_through_another_hole() -> None:
+    """Both are named, one behind the other: a leader straight down would point at both."""
+    shape = scaled_shape(DRAINED.shape, Fraction(1, 5))
+    boxes = [each.blocked[0] for each in features(shape, STYLE)]
+    wanted = wanted_callouts(DRAINED, features(shape, STYLE), shape, Fraction(1, 5), STYLE, None)
+    ways = above(wanted, Extent(0, 0, 88.8, 35), 45, STYLE).ways
+    assert len(ways) == 2
+    for (start, end), box in itertools.product(ways, boxes):
+        own = box.left <= end[0] <= box.right and box.bottom <= end[1] <= box.top
+        assert own or not passes_through((start, end), box)
