@@ -175,7 +175,7 @@ def test_the_other_sentences(lines: str, sentence: str) -> None:
             "bottom: arched 4 mm, top: hollowed 4 mm",
             [
                 "Draw the shelf line on the right of the left side (B), 12 mm from the bottom.",
-                "Take it from the template: the edges are cut away there.",
+                "Take it from the template: no straight edge is left there to measure from.",
             ],
         ),
     ],
