@@ -37,6 +37,7 @@ _GREY = 0.78
 _MAP_UNDER = 8.0  # mm from the upright bar to the map over it
 _MAP_HIGH = 70.0
 _BESIDE = 6.0
+_UNDER = 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +87,13 @@ def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, number: int) ->
     ceiling = frame.height - frame.head - HEAD
     placed = list(shifted(ink, 0.0, ceiling - size[1]))
     placed += _head(tiled, sheet, ceiling + 2.5, style)
-    if number == 1:
-        placed += _beside(tiled.beside, size, ceiling)
+    bottom = ceiling - size[1]
+    if number == 1 and tiled.beside:
+        further = _beside(tiled.beside, size, ceiling, frame.width)
+        placed += further
+        bottom = min(bottom, extent(further).bottom)
     box = extent(placed)
-    spot = Extent(0.0, ceiling - size[1], max(size[0], box.right), ceiling + HEAD - 1.0)
+    spot = Extent(0.0, bottom, max(size[0], box.right), ceiling + HEAD - 1.0)
     part = tiled.part
     # Of a half template nothing is drawn beyond its centre line.
     half = half_window(part, part.shape)
@@ -115,13 +119,19 @@ def _head(tiled: Tiled, sheet: str, base: float, style: DrawingStyle) -> list[In
     ]
 
 
-def _beside(blocks: tuple[Block, ...], size: tuple[float, float], ceiling: float) -> list[Ink]:
-    """Return the words that found no room on the template, to the right of its first sheet."""
+def _beside(
+    blocks: tuple[Block, ...], size: tuple[float, float], ceiling: float, wide: float
+) -> list[Ink]:
+    """Return the words that found no room on the template, to the right of its first sheet;
+    under it where the page ends first.
+    """
     found: list[Ink] = []
-    top = ceiling
+    left, top = size[0] + _BESIDE, ceiling
+    if any(left + block.width > wide for block in blocks):
+        left, top = 0.0, ceiling - size[1] - _UNDER
     for block in blocks:
-        found += shifted(block.ink, size[0] + _BESIDE, top - block.height)
-        top -= block.height + 4.0
+        found += shifted(block.ink, left, top - block.height)
+        top -= block.height + _UNDER
     return found
 
 

@@ -405,3 +405,12 @@ def test_windows_are_told_to_a_thousandth() -> None:
         for figure in page.figures:
             if (found := PLACED.search(figure.svg)) is not None:
                 assert all(len(v.partition(".")[2]) <= 3 for v in found.groups()[3:7])
+
+
+def test_words_that_find_no_room_on_a_narrow_part_stay_on_the_paper() -> None:
+    """Its first sheet takes most of the width, so that they go under it."""
+    narrow = samples.part("D", "Plate", 280, 20, manner=Manner.TILED)
+    first, *_ = sheets([narrow], (F(190), F(236)))
+    for figure in first.figures:
+        (wide,) = re.findall(r'^<svg [^>]*width="([\d.]+)mm"', figure.svg)
+        assert figure.left + float(wide) <= 190 + 2 * ROUND
