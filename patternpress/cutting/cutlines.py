@@ -8,11 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from patternpress.cutting.bareboard import BAR, Drawn, rectangle
+from patternpress.cutting.bareboard import BAR, Drawn
 from patternpress.cutting.slicing import Line
-from patternpress.drawing.ink import Anchor, Extent, Place, Tone, Track, Words, straight
+from patternpress.drawing.ink import Anchor, Extent, Place, Stroke, Tone, Track, Words, straight
 from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.lines import Pen
 from patternpress.drawing.style import DrawingStyle
+
+RING = 0.8  # mm that the ring round a number is wider and higher than the number
+CORNER = 0.8  # mm that are cut off at its corners
 
 
 def number_cut(
@@ -22,26 +26,38 @@ def number_cut(
     style: DrawingStyle,
     board: tuple[float, float],
 ) -> bool:
-    """The number of a cut at its lines, wherever there is room; on white, over the line.
+    """The number of a cut at its lines, wherever there is room; in a white ring over the line, so
+    that it is not read as a letter or a size.
 
     Returns whether one of the lines has it.
     """
     lettering = style.set_in(style.label)
     figure = words(number)
-    wide, high = figure_width(figure, lettering) + 0.8, lettering.height + 0.8
+    wide, high = figure_width(figure, lettering) + RING, lettering.height + RING
     before = len(drawn.taken)
     for line in lines:
         for x, y in _candidates(line, drawn, board):
             box = Extent(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
             if any(box.meets(other) for other in drawn.taken):
                 continue
-            drawn.letters.append(Tone((rectangle(box),), 1.0))
+            drawn.letters.append(Tone((_rounded(box),), 1.0))
+            drawn.letters.append(Stroke((_rounded(box),), Pen(style.thin)))
             drawn.letters.append(
                 Words(figure, (x, y - lettering.height / 2), lettering, Anchor.MIDDLE)
             )
             drawn.taken.append(box)
             break
     return len(drawn.taken) > before
+
+
+def _rounded(box: Extent) -> Track:
+    """A box with corners cut off, round a number: unlike any edge of a piece."""
+    left, low, right, top, cut = box.left, box.bottom, box.right, box.top, CORNER
+    return straight(
+        (left + cut, low), (right - cut, low), (right, low + cut), (right, top - cut),
+        (right - cut, top), (left + cut, top), (left, top - cut), (left, low + cut),
+        closed=True,
+    )  # fmt: skip
 
 
 def cut_track(line: Line, drawn: Drawn) -> Track:

@@ -47,6 +47,14 @@ def test_small_pieces_on_a_long_board_are_all_lettered_and_all_cuts_numbered() -
     assert check_template(picture.svg) == []
 
 
+def test_each_number_of_a_cut_stands_in_a_ring() -> None:
+    """Eight sides, about the middle of the number: bare ones were read with the letters beside."""
+    _, picture = on_board(SMALL)
+    rings = re.findall(r'd="M[^"ML]*(?:L[^"LZ]*){7}Z?"', picture.svg)
+    spans = [e.text or "" for e in ElementTree.fromstring(picture.svg).iter() if e.text]
+    assert len(rings) >= sum(text.isdigit() for text in spans) > 4
+
+
 def test_a_board_that_is_legible_as_it_is_stays_whole() -> None:
     _, picture = on_board([item("A", "250", "40", 2)])
     assert not picture.shortened
