@@ -36,9 +36,15 @@ def pressed(theme: str, letters: str = "large") -> bytes:
     ).pdf
 
 
+@cache
+def plumbed(theme: str, letters: str = "large") -> tuple[Any, ...]:
+    """Its pages as pdfplumber reads them, which takes as long as to press them."""
+    return tuple(pdfplumber.open(io.BytesIO(pressed(theme, letters))).pages)
+
+
 @pytest.fixture(params=THEMES)
-def pdf(request: pytest.FixtureRequest) -> bytes:
-    return pressed(request.param)
+def theme(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
 
 
 def small_words(page: Any, base: float = LEAST) -> list[str]:
@@ -48,30 +54,29 @@ def small_words(page: Any, base: float = LEAST) -> list[str]:
     return [f"{c['text']} {c['size']:.1f}" for c in found if c["size"] < least[c["tag"]] - 0.01]
 
 
-def test_no_word_is_smaller_than_large_print(pdf: bytes) -> None:
-    pages = pdfplumber.open(io.BytesIO(pdf)).pages
+def test_no_word_is_smaller_than_large_print(theme: str) -> None:
+    pages = plumbed(theme)
     assert sum(c.get("tag") == "Span" for p in pages for c in p.chars) > 9000
     assert {p.page_number: found for p in pages if (found := small_words(p))} == {}
 
 
 def test_a_small_word_would_be_found() -> None:
-    assert small_words(pdfplumber.open(io.BytesIO(pressed("quay", "normal"))).pages[3])
+    assert small_words(plumbed("quay", "normal")[3])
 
 
-def test_nothing_is_printed_over_anything(pdf: bytes) -> None:
-    pages = pypdfium2.PdfDocument(pdf)
+def test_nothing_is_printed_over_anything(theme: str) -> None:
+    pages = pypdfium2.PdfDocument(pressed(theme))
     found = {n: overprinted(*boxes(pages[n - 1])) for n in range(1, len(pages) + 1)}
     assert {number: pairs for number, pairs in found.items() if pairs} == {}
 
 
-def test_nothing_is_outside_the_live_area(pdf: bytes) -> None:
-    pages = pdfplumber.open(io.BytesIO(pdf)).pages
-    assert {p.page_number: told for p in pages if (told := [*checks.outside(p)])} == {}
+def test_nothing_is_outside_the_live_area(theme: str) -> None:
+    assert {p.page_number: told for p in plumbed(theme) if (told := [*checks.outside(p)])} == {}
 
 
-def test_no_page_gapes_but_where_a_run_ends(pdf: bytes) -> None:
+def test_no_page_gapes_but_where_a_run_ends(theme: str) -> None:
     """Tables, cards and layouts are torn between their rows there: headings stood over nothing."""
-    pages = pypdfium2.PdfDocument(pdf)
+    pages = pypdfium2.PdfDocument(pressed(theme))
     texts = [pages[n].get_textpage().get_text_bounded() for n in range(len(pages))]
     (sheets,) = (n for n, text in enumerate(texts) if "Sheet 1 of" in text)
     empty = {n + 1: gap(pages[n]) for n in range(len(pages) - 1) if n != sheets - 1}
@@ -96,5 +101,6 @@ def test_pictures_of_steps_are_drawn_larger() -> None:
 
 def drawn(letters: str) -> set[float]:
     """The sizes of letters in the pictures of the desk."""
-    pages = pdfplumber.open(io.BytesIO(pressed("quay", letters))).pages
-    return {c["size"] for p in pages for c in p.chars if c.get("tag") == "Figure"}
+    return {
+        c["size"] for p in plumbed("quay", letters) for c in p.chars if c.get("tag") == "Figure"
+    }

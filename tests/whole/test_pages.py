@@ -18,6 +18,7 @@ import numpy
 import pikepdf
 import pypdfium2
 import pytest
+import shapely
 from numpy.typing import NDArray
 
 from tests.whole.demos import MM, SECTIONS, Built
@@ -271,13 +272,16 @@ def overprinted(found: NDArray[Any], turns: NDArray[Any]) -> int:
 
     Letters next to each other may, as in a ligature.
     """
-    low = numpy.maximum(found[:, None, :2], found[None, :, :2])
-    high = numpy.minimum(found[:, None, 2:], found[None, :, 2:])
-    shared = numpy.clip(high - low, 0, None).prod(axis=2)
+    if not len(found):
+        return 0
+    shapes = shapely.box(*found.T)
+    one, two = shapely.STRtree(shapes).query(shapes)  # of letters that touch at all
+    low = numpy.maximum(found[one, :2], found[two, :2])
+    high = numpy.minimum(found[one, 2:], found[two, 2:])
+    shared = numpy.clip(high - low, 0, None).prod(axis=1)
     area = (found[:, 2:] - found[:, :2]).prod(axis=1)
-    least = numpy.minimum(area[:, None], area[None, :])
-    far = turns[None, :] - turns[:, None] > 2
-    return int((far & (shared > least / 3)).sum())
+    far = turns[two] - turns[one] > 2
+    return int((far & (shared > numpy.minimum(area[one], area[two]) / 3)).sum())
 
 
 def test_letters_over_each_other_are_found() -> None:
