@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
@@ -36,24 +37,14 @@ from patternpress.drawing import (
 from patternpress.drawing.curves import pieces
 from patternpress.drawing.ink import outline_track, shifted, stretched
 from patternpress.proof.prove import prove
-from tests.whole.demos import DESIGNS
 
 Patch = pytest.MonkeyPatch
 
 
 @pytest.fixture(scope="module")
-def shelf_reading() -> Reading:
-    return read_design(DESIGNS / "signal-shelf.yaml")
-
-
-@pytest.fixture(scope="module")
-def desk_reading() -> Reading:
-    return read_design(DESIGNS / "keepers-desk.yaml")
-
-
-@pytest.fixture(scope="module")
-def tote_reading() -> Reading:
-    return read_design(DESIGNS / "net-tote.yaml")
+def reading() -> Reading:
+    """Of a design with a curved template, a handed pair and a template on several sheets."""
+    return read_design(Path(__file__).with_name("writer.yaml"))
 
 
 @pytest.fixture(scope="module")
@@ -182,44 +173,42 @@ def scaling_left_to_the_printer(patch: Patch) -> None:
 
 
 FAULTS = (
-    ("shelf", parts_drawn_smaller, "outline-off"),
-    ("shelf", curves_cut_coarsely, "outline-off"),
-    ("shelf", holes_off_by_a_hair, "hole-off"),
-    ("shelf", marks_off_by_a_hair, "mark-off"),
-    ("shelf", everything_two_thousandths_larger, "outline-off"),
-    ("shelf", figures_cut_short, "outline-off"),
-    ("desk", twin_not_mirrored, "outline-off"),
-    ("desk", letters_mixed_up, "letter-differs"),
-    ("desk", sizes_of_the_other_axis, "label-differs"),
-    ("desk", inches_of_25_millimetres, "bar-wrong"),
-    ("desk", one_template_forgotten, "template-missing"),
-    ("desk", tags_forgotten, "template-missing"),
-    ("tote", sheets_cut_askew, "outline-off"),
-    ("tote", sheets_that_share_too_little, "sheets-gap"),
-    ("tote", sheets_joined_askew, "seam-off"),
-    ("tote", seams_with_one_letter, "seam-wrong"),
-    ("tote", diagonal_of_the_outline, "diagonal-differs"),
-    ("tote", sheets_on_the_map_back_to_front, "map-wrong"),
-    ("desk", square_out_of_square, "square-wrong"),
-    ("desk", scaling_left_to_the_printer, "print-scaling"),
+    (parts_drawn_smaller, "outline-off"),
+    (curves_cut_coarsely, "outline-off"),
+    (holes_off_by_a_hair, "hole-off"),
+    (marks_off_by_a_hair, "mark-off"),
+    (everything_two_thousandths_larger, "outline-off"),
+    (figures_cut_short, "outline-off"),
+    (twin_not_mirrored, "outline-off"),
+    (letters_mixed_up, "letter-differs"),
+    (sizes_of_the_other_axis, "label-differs"),
+    (inches_of_25_millimetres, "bar-wrong"),
+    (one_template_forgotten, "template-missing"),
+    (tags_forgotten, "template-missing"),
+    (sheets_cut_askew, "outline-off"),
+    (sheets_that_share_too_little, "sheets-gap"),
+    (sheets_joined_askew, "seam-off"),
+    (seams_with_one_letter, "seam-wrong"),
+    (diagonal_of_the_outline, "diagonal-differs"),
+    (sheets_on_the_map_back_to_front, "map-wrong"),
+    (square_out_of_square, "square-wrong"),
+    (scaling_left_to_the_printer, "print-scaling"),
 )
 
 
-@pytest.mark.parametrize(
-    ("which", "fault", "code"), FAULTS, ids=lambda f: getattr(f, "__name__", f)
-)
+@pytest.mark.parametrize(("fault", "code"), FAULTS, ids=lambda f: getattr(f, "__name__", f))
 def test_a_fault_of_the_writer_is_found(
-    which: str,
     fault: Callable[[Patch], None],
     code: str,
-    request: pytest.FixtureRequest,
+    reading: Reading,
     cache: Cache,
     monkeypatch: Patch,
 ) -> None:
-    reading = request.getfixturevalue(f"{which}_reading")
     # Template sheets are what most faults draw wrongly: none may come from a build before.
     for name in [name for name in cache if name.startswith("sheets:")]:
         del cache[name]
+    if fault is tags_forgotten:  # by the press, which would know the sound sheets again
+        cache = {}
     fault(monkeypatch)
     made = make_edition(reading, "metric", cache=cache)
     assert code in {each.code for each in prove(made.pdf, made.facts).findings}
