@@ -16,10 +16,21 @@ import pyphen
 _PATTERNS = {"de": {"ck": (8, 2)}}
 
 
+def mend_lists_for(html: str) -> None:
+    """Mend the lists of the languages that a document says it is, or holds words of."""
+    for language in _PATTERNS:
+        if f'lang="{language}' in html:
+            _mend(language)
+
+
 @cache
-def mend_lists() -> None:
-    """Forbid the breaks that no printer of the language would set."""
-    for language, patterns in _PATTERNS.items():
-        known = pyphen.Pyphen(lang=language).hd
-        known.patterns.update({letters: (0, figures) for letters, figures in patterns.items()})
-        known.cache.clear()
+def _mend(language: str) -> None:
+    """Forbid the breaks that no printer of a language (`de`) would set.
+
+    A list is loaded for this where nothing else asks for it, which takes most of a second.
+    """
+    known = pyphen.Pyphen(lang=language).hd
+    known.patterns.update(
+        {letters: (0, figures) for letters, figures in _PATTERNS[language].items()}
+    )
+    known.cache.clear()

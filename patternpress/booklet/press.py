@@ -27,7 +27,7 @@ from weasyprint.text.fonts import FontConfiguration
 
 from patternpress.booklet.fetch import Fence, FencedFetcher, Refusal
 from patternpress.booklet.fonts import font_css, font_roots
-from patternpress.booklet.hyphens import mend_lists
+from patternpress.booklet.hyphens import mend_lists_for
 from patternpress.booklet.inktags import keeping_tags
 from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
@@ -129,7 +129,7 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
     look = _look(section.css, section.base, fence)
     variant = VARIANT if tagged else None
     with quiet_engine() as said, keeping_tags():
-        mend_lists()
+        mend_lists_for(section.html)
         page = weasyprint.HTML(string=html, base_url=str(section.base), url_fetcher=fetcher)
         document = page.render(font_config=look.fonts, stylesheets=look.sheets, pdf_variant=variant)
     for sheet in document.pages:  # one link for each <a>, not one more for each box within

@@ -27,7 +27,7 @@ from patternpress.booklet import pressroom
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fonts import FACES, PLAIN, PROSE, file_of
-from patternpress.booklet.hyphens import mend_lists
+from patternpress.booklet.hyphens import mend_lists_for
 from patternpress.booklet.join import BookInfo
 from patternpress.booklet.prepress import fill_page_numbers, page_of
 from patternpress.booklet.press import (
@@ -577,7 +577,7 @@ def test_the_environment_is_left_as_it_was(monkeypatch: pytest.MonkeyPatch) -> N
 
 def test_german_words_do_not_break_before_ck() -> None:
     """Pyphen's list breaks “Rü-ck-wand”."""
-    mend_lists()
+    mend_lists_for('<html lang="de">')
     words = ("Rückwand", "Stückliste", "Deckel", "Lindenbrett")
     broken = [pyphen.Pyphen(lang="de").inserted(word) for word in words]
     assert broken == ["Rück-wand", "Stück-lis-te", "Deckel", "Lin-den-brett"]
