@@ -4,6 +4,7 @@ page standard of themes/README.md.  The measuring is in `pagechecks.py`."""
 from __future__ import annotations
 
 import io
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -58,7 +59,7 @@ def print_in(design: Path, theme: str, shared: Path) -> Printed:
     """Press a design's first edition in a theme."""
     reading, kept = read_once(design)
     model = close(reading, FIRST[design]).model
-    path = shared / f"{design.stem}-{theme}.pdf"
+    path = shared / f"{design.stem}-{theme}-{os.getpid()}.pdf"  # no other worker writes this one
     if model.edition.theme == theme:
         pdf = built(Demo(design, FIRST[design]), shared).pdf.read_bytes()
     else:
@@ -67,7 +68,7 @@ def print_in(design: Path, theme: str, shared: Path) -> Printed:
     path.write_bytes(pdf)
     sizes = load_theme(theme).sizes
     head, foot = (float(sizes[key].removesuffix("mm")) for key in ("head", "foot"))
-    pages = tuple(pdfplumber.open(io.BytesIO(path.read_bytes())).pages)
+    pages = tuple(pdfplumber.open(io.BytesIO(pdf)).pages)
     return Printed(path, theme, pages, head, foot)
 
 
