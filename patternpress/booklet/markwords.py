@@ -70,7 +70,8 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
         line for line in derived_lines(model.worked, model.assembly) if line.mark == mark.name.value
     ]
     for side, far, there in dict.fromkeys((line.side, line.far, line.there) for line in lines):
-        bearers = {line.piece for line in lines if (line.side, line.far) == (side, far)}
+        alike = [e for e in lines if (e.side, e.far, e.there) == (side, far, there)]
+        bearers = {line.piece for line in alike}
         bearers |= {model.worked.usage.part_of.get(each, each) for each in bearers}
         targets = [t for group in mark.on for t in group if t.thing in bearers]
         for faces in together(targets, wording):

@@ -179,9 +179,10 @@ def _filled(
     whole = bare.surface.extent
     draft, left_over = worded(bare, part, count, wanted, scale, style)
     for _ in range(_ROUNDS if left_over else 0):
-        ways = tuple(_way_out(callout, whole) for callout in left_over)
         if over:
             ways = _called_outside(left_over, whole, style, over=True).ways
+        else:
+            ways = tuple(_way_out(callout, whole) for callout in left_over)
         before, lines = left_over, (*bare.surface.lines, *ways)
         free = replace(bare, surface=replace(bare.surface, lines=lines))
         draft, left_over = worded(free, part, count, wanted, scale, style)

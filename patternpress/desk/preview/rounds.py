@@ -7,7 +7,7 @@ whole booklet.  Between two pieces of news a round may be dropped for a newer te
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -72,8 +72,7 @@ def work(
     reading = read_text(text, path.name, path.parent, cache)
     known = rooms.edition_names(reading)
     shown = [each if each in known else known[0] for each in editions] if known else []
-    asked = mate is not None and _closed_aside((text, path), reading, shown, mate)
-    checked = rooms.examine(reading, shown, mate.answer if mate is not None and asked else None)
+    checked = rooms.examine(reading, shown, _closed_aside((text, path), reading, shown, mate))
     problems = checked.problems
     yield News("problems", problems=problems, draw=rooms.drawer(checked), reading=reading)
     if reading.book is None or any(each.is_error for each in problems):
@@ -83,11 +82,14 @@ def work(
 
 
 def _closed_aside(
-    of: tuple[str, Path], reading: Reading, editions: Sequence[str], mate: Mate
-) -> bool:
-    """Have the mate close editions while pieces are checked here, where both take time."""
-    known = reading.book is None or is_known(reading, reading.book)
-    return not known and mate.begin(closing_aside, *of, tuple(editions))
+    of: tuple[str, Path], reading: Reading, editions: Sequence[str], mate: Mate | None
+) -> Callable[[], Sequence[Problem] | None] | None:
+    """Have the mate close editions while pieces are checked here, where both take time; returns
+    what waits for his answer.
+    """
+    if mate is None or reading.book is None or is_known(reading, reading.book):
+        return None
+    return mate.answer if mate.begin(closing_aside, *of, tuple(editions)) else None
 
 
 def _edition(
