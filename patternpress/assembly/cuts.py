@@ -112,11 +112,8 @@ def _cuts(part: CutPart, shape: Shape, broad: Shape | None = None) -> Iterator[C
 def _sides_drilled(part: CutPart) -> Iterator[tuple[str, str]]:
     """The holes that say which side they are drilled from, each of a row for itself."""
     for hole in part.part.holes:
-        name = hole.name.value
         if hole.on is not None:
-            yield name, hole.on.value[0]
-            count = hole.row.quantity.value if hole.row is not None else 1
-            yield from ((f"{name} {n}", hole.on.value[0]) for n in range(2, count + 1))
+            yield from ((name, hole.on.value[0]) for name in hole.names)
 
 
 def _begins(part: CutPart, broad: Shape, face: tuple[View, str], hole: Hole) -> Fraction:

@@ -44,13 +44,12 @@ def with_mouths(
         off = math.atan2(math.hypot(*page), abs(float(each.out[each.axis])))
         if SQUARE < math.degrees(off) < _STEEPEST:
             way = (page[0] / math.hypot(*page), page[1] / math.hypot(*page))
-            found[each.part] = _opened(shape, each.hole.name.value, way, 1 / math.cos(off))
+            found[each.part] = _opened(shape, each.hole.names, way, 1 / math.cos(off))
     return found
 
 
-def _opened(shape: Shape, name: str, way: tuple[float, float], longer: float) -> Shape:
-    """The shape with a hole, and those in a row with it, drawn out along a way on the page."""
-    names = {name, *(f"{name} {count}" for count in range(2, len(shape.holes) + 1))}
+def _opened(shape: Shape, names: tuple[str, ...], way: tuple[float, float], longer: float) -> Shape:
+    """The shape with some holes drawn out along a way on the page."""
     return replace(
         shape,
         holes=tuple(

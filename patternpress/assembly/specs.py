@@ -283,8 +283,7 @@ def _hole(draft: Draft, hole: Hole) -> Iterator[blank.Opening]:
 
 def _row(draft: Draft, hole: Hole, first: Point) -> Iterator[tuple[str, Point]]:
     """The names and centres of a hole and of those in a row with it."""
-    name = hole.name.value
-    yield name, first
+    yield hole.name.value, first
     if hole.row is None:
         return
     every, side = draft.length(hole.row.every), hole.row.toward.value[0]
@@ -293,9 +292,9 @@ def _row(draft: Draft, hole: Hole, first: Point) -> Iterator[tuple[str, Point]]:
         draft.not_here(side, hole.row.toward.span)
         return
     step = (every or Fraction(0)) * (-1 if side in LOW_SIDES.values() else 1)
-    for count in range(1, hole.row.quantity.value):
+    for count, name in enumerate(hole.names[1:], 1):
         x, y = (count * step, Fraction(0)) if axis == 0 else (Fraction(0), count * step)
-        yield f"{name} {count + 1}", Point(first.x + x, first.y + y)
+        yield name, Point(first.x + x, first.y + y)
 
 
 def _one_hole(

@@ -126,10 +126,10 @@ def _grain(part: CutPart, axes: tuple[str, str]) -> Axis | None:
 def _said(part: CutPart, found: dict[str, Figure], angles: Angles) -> dict[str, Figure]:
     """The callouts of a part, with the angle behind those of holes that are not square."""
     for hole in part.part.holes:
-        name, count = hole.name.value, hole.row.quantity.value if hole.row else 1
-        for each in (name, *(f"{name} {number}" for number in range(2, count + 1))):
-            if (part.name, name) in angles and each in found:
-                found[each] = joined(found[each], ", ", angles[part.name, name])
+        angle = angles.get((part.name, hole.name.value))
+        for each in hole.names:
+            if angle is not None and each in found:
+                found[each] = joined(found[each], ", ", angle)
     return found
 
 

@@ -92,6 +92,12 @@ class Hole(Record):
         YES_NO, "whether another scale changes it; holes for bought things stay as they are anyway"
     )
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Its name, and those of the holes in a row with it: “peg hole”, “peg hole 2”."""
+        name, count = self.name.value, self.row.quantity.value if self.row is not None else 1
+        return (name, *(f"{name} {number}" for number in range(2, count + 1)))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Groove(Record):
