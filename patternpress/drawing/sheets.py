@@ -23,11 +23,11 @@ from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
-from patternpress.drawing.tags import Tag
+from patternpress.drawing.tags import Tag, template_words
 from patternpress.drawing.tags import template as template_tag
 from patternpress.drawing.template import Cell
 from patternpress.drawing.tiles import tile_room, tiled
-from patternpress.drawing.tilesheets import TilePage, tile_pages
+from patternpress.drawing.tilesheets import TilePage, tile_pages, words_apart
 from patternpress.measure.printers import Correction
 
 LIVE_AREA = (Fraction(190), Fraction(240))
@@ -133,7 +133,9 @@ def _arranged(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
         if forms is not None:
             full += forms
         elif is_tiled(subject.part, room):
-            several += _tiled(subject.part, frame, room)
+            for each in tiled(subject.part, tile_room(room.clear), frame.style):
+                several += [_Sheet(page, subject.part.letter) for page in tile_pages(each, frame)]
+                full += [(cell,) for cell in words_apart(each, frame)]
         else:
             small += reduced(subject, _room(cut_down))
     # What is not full size gets pages of its own, so that nobody cuts round it.
@@ -151,11 +153,6 @@ class _Sheet:
 
     page: TilePage
     letter: str
-
-
-def _tiled(part: TemplatePart, frame: Frame, room: Room) -> list[_Sheet]:
-    templates = tiled(part, tile_room(room.clear), frame.style)
-    return [_Sheet(page, part.letter) for each in templates for page in tile_pages(each, frame)]
 
 
 def _at_full_size(full: Sequence[Forms], several: Sequence[_Sheet], frame: Frame) -> list[_Page]:
@@ -206,9 +203,11 @@ def _page(
 
 def _tag(cell: Cell) -> Tag:
     part = cell.part
+    hand = part.hand.name.lower() if part.hand else ""
+    if cell.words_of:
+        return template_words(part.letter, part.name, hand)
     half = half_window(part, part.shape)
     window = (half.left, half.bottom, half.right, half.top) if half else None
-    hand = part.hand.name.lower() if part.hand else ""
     return template_tag(part.letter, part.name, hand, cell.scale, cell.lies, window)
 
 
@@ -216,6 +215,10 @@ def title_of(cell: Cell, style: DrawingStyle) -> str:
     """Return what a template's drawing is, for those who cannot see it and for the proof."""
     part = cell.part
     hand = style.say(part.hand.value) if part.hand else ""
+    if cell.words_of:
+        said = {"letter": part.letter, "count": cell.words_of}
+        whose = " · ".join(each for each in (part.name, hand) if each)
+        return style.say("words title", name=whose, **said)
     key = "handed title" if part.hand else "title"
     scale = scale_words(cell.scale, style)
     return style.say(key, letter=part.letter, name=part.name, scale=scale, hand=hand)

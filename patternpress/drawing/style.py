@@ -63,6 +63,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "key leave bare": "leave bare",
         "key resist": "glue smeared",
         "sheet": "sheet {letter}{number} of {letter}{count}",
+        "words of": "for sheets {letter}1 to {letter}{count}",
+        "words title": "Words of {letter} {name}, for its sheets {letter}1 to {letter}{count}.",
         "bars title": "Bars of 100 mm and 4 in and a square of 20 mm, to check the print.",
         "upright title": "An upright bar of 100 mm and 4 in, to check the print.",
         "band title": "On this page: {words}.",

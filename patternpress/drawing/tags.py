@@ -55,6 +55,12 @@ def template(
     return _with("Template", *facts)
 
 
+def template_words(letter: str, name: str, hand: str) -> Tag:
+    """Return the tag round words of a template on several sheets that stand by themselves."""
+    facts = (("Part", letter), ("Name", name), ("Hand", hand), ("Words", "alone"))
+    return _with("Template", *facts)
+
+
 def drawn(kind: str, name: str = "") -> Tag:
     """Return the tag of lines that stand for an outline, hole, groove or mark of the part."""
     return Tag("Drawn", (("As", kind), ("Name", name)))

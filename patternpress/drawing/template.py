@@ -46,7 +46,8 @@ _ROUNDS = 3  # in which words inside make way for the leaders of those outside
 class Cell:
     """One drawn template: its part, its ink, the rectangle it takes, and its scale.
 
-    It `lies` if it was turned a quarter, to be read from the right.
+    It `lies` if it was turned a quarter, to be read from the right.  `words_of`: it is no drawing,
+    but words of a template on so many sheets.
     """
 
     part: TemplatePart
@@ -54,6 +55,7 @@ class Cell:
     extent: Extent
     scale: Fraction
     lies: bool = False
+    words_of: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,14 +9,16 @@ part's own coordinates, so that a test can put it together again.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.shape import Axis
 from patternpress.drawing.captions import Block, said_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.edges import Crossed, edge_names
+from patternpress.drawing.grain import loose_arrow
 from patternpress.drawing.halves import half_window
 from patternpress.drawing.ink import Extent, Ink
 from patternpress.drawing.key import target
@@ -32,6 +34,7 @@ from patternpress.measure.pieces import Figure
 OVERLAP = 10.0  # mm that two neighbours share
 AROUND = 7.0  # mm round the outline, for the names of its edges
 HEAD = 8.0  # mm, the line over each sheet
+_ROWS = 24  # of words in one block
 _INSET = 3.0  # mm from the corners of the whole to the points to measure between
 FULL = Fraction(1)
 
@@ -55,7 +58,7 @@ class Tiled:
 
     `lies`: each sheet is turned a quarter to be read from the right.  `diagonal` is what the two
     diagonals between the points to measure must be.  `beside` holds the words that found no room
-    on the template, for the first sheet.
+    on the template, in blocks; several arrangements of them, of which one is used.
     """
 
     part: TemplatePart
@@ -65,7 +68,7 @@ class Tiled:
     whole: Extent
     lies: bool
     diagonal: Figure
-    beside: tuple[Block, ...] = ()
+    beside: tuple[tuple[Block, ...], ...] = ()
 
 
 def tile_room(room: tuple[float, float]) -> tuple[float, float]:
@@ -109,7 +112,7 @@ def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: Dra
         for column in range(columns)
     }
     seams = tuple(_seams(windows, rows, columns))
-    ink, surface, outside = _template(part, count, style, [seam.strip for seam in seams])
+    ink, surface, outside = _template(part, count, style, [seam.strip for seam in seams], lies)
     corners = whole.grown(-_INSET).corners
     points = tuple(
         replace(each, tag=corner_tag(corner))
@@ -167,8 +170,8 @@ def _letter(number: int) -> str:
 
 
 def _template(
-    part: TemplatePart, count: int, style: DrawingStyle, strips: list[Extent]
-) -> tuple[tuple[Ink, ...], Surface, tuple[Block, ...]]:
+    part: TemplatePart, count: int, style: DrawingStyle, strips: list[Extent], lies: bool
+) -> tuple[tuple[Ink, ...], Surface, tuple[tuple[Block, ...], ...]]:
     """Return the whole template with all words clear of the seams, its face, and other words."""
     shape = part.shape
     window = half_window(part, shape)
@@ -176,12 +179,29 @@ def _template(
     wanted = wanted_callouts(part, found, shape, FULL, style, window)
     kept: Draft = replace(bare, surface=bare.surface.without(*strips))
     draft, left_over = worded(kept, part, count, wanted, FULL, style)
-    further = (said_alone(tuple(each.figure for each in left_over), style),) if left_over else ()
+    named = [each.figure for each in left_over]
+    further = [said_alone(tuple(run), style) for run in _in_runs(named)]
+    if part.grain is not None and draft.loose is not None:
+        further.append(loose_arrow(_as_it_lies(part.grain, lies), style))
     heights = tuple(y for strip in strips for y in _across_strip(strip.bottom, strip.top))
     places = tuple(x for strip in strips for x in _across_strip(strip.left, strip.right))
     crossed = Crossed(heights, heights, places, places)
     names = edge_names(shape, style, crossed, window)
-    return (*draft.ink, *names), bare.surface, (*draft.outside[:1], *further)
+    said = tuple((label, *further) for label in draft.outside)
+    if further and not said:
+        said = (tuple(further),)
+    return (*draft.ink, *names), bare.surface, said
+
+
+def _in_runs(named: Sequence[Figure]) -> Iterator[Sequence[Figure]]:
+    """Yield what is said alone in blocks, so that very much of it can go on over a page."""
+    for start in range(0, len(named), _ROWS):
+        yield named[start : start + _ROWS]
+
+
+def _as_it_lies(along: Axis, lies: bool) -> Axis:
+    """Return a direction as it is on the page, whose sheets may be turned a quarter."""
+    return (Axis.Y if along is Axis.X else Axis.X) if lies else along
 
 
 def _across_strip(low: float, high: float) -> tuple[float, ...]:

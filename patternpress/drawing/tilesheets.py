@@ -6,11 +6,11 @@ head line, a small map of how the sheets lie, and what every page of templates c
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from patternpress.drawing.captions import Block, scale_words
+from patternpress.drawing.captions import scale_words
 from patternpress.drawing.foot import Frame, PageFigure
 from patternpress.drawing.halves import half_window
 from patternpress.drawing.ink import (
@@ -26,18 +26,19 @@ from patternpress.drawing.ink import (
     straight,
     turned,
 )
-from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.lettering import broken, figure_width, words
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import diagonal as diagonal_tag
 from patternpress.drawing.tags import said, sheet_map
 from patternpress.drawing.tags import template as template_tag
+from patternpress.drawing.template import Cell
 from patternpress.drawing.tiles import HEAD, Tile, Tiled
+from patternpress.drawing.tilewords import INDENT, cells_of_words, on_first_sheet
 
 _GREY = 0.78
 _MAP_UNDER = 8.0  # mm from the upright bar to the map over it
 _MAP_HIGH = 70.0
-_BESIDE = 6.0
-_UNDER = 4.0
+_LINE_UP = 3.4  # mm from line to line of a head that needs two
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +57,27 @@ def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
     """Yield the pages of a tiled template in the order of reading."""
     style = frame.style
     count = len(tiled.tiles)
+    beside = _beside(tiled, frame) or ()
     for number, tile in enumerate(tiled.tiles, 1):
         sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=count)
-        figures = [_drawing(tiled, tile, sheet, frame, number)]
-        figures.append(_map(tiled, number, sheet, frame))
-        yield TilePage(tuple(figures), sheet, tuple(_advice(tiled, style)))
+        map_ = _map(tiled, number, sheet, frame)
+        further = beside if number == 1 else ()
+        figures = (_drawing(tiled, tile, (sheet, number), frame, further), map_)
+        yield TilePage(figures, sheet, tuple(_advice(tiled, style)))
+
+
+def words_apart(tiled: Tiled, frame: Frame) -> Iterator[Cell]:
+    """Yield cells of the words that have no room on the template, nor on the page of its first
+    sheet.
+    """
+    if tiled.beside and _beside(tiled, frame) is None:
+        yield from cells_of_words(tiled, frame)
+
+
+def _beside(tiled: Tiled, frame: Frame) -> tuple[Ink, ...] | None:
+    """Return those words where they have room on the page of the first sheet."""
+    column = Extent(frame.column.left, 0.0, frame.width, _map(tiled, 1, "", frame).spot.top)
+    return on_first_sheet(tiled, _size(tiled), frame, (column,))
 
 
 def _advice(tiled: Tiled, style: DrawingStyle) -> list[Words]:
@@ -75,21 +92,26 @@ def _hand(tiled: Tiled) -> str:
     return tiled.part.hand.name.lower() if tiled.part.hand else ""
 
 
-def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, number: int) -> PageFigure:
-    """Return a sheet under its head line, at the top left of the page."""
-    style = frame.style
-    low = tile.window
+def _size(tiled: Tiled) -> tuple[float, float]:
+    """Return how wide and high each sheet is as it lies on the page; all are alike."""
+    window = tiled.tiles[0].window
+    return (window.height, window.width) if tiled.lies else (window.width, window.height)
+
+
+def _drawing(
+    tiled: Tiled, tile: Tile, which: tuple[str, int], frame: Frame, further: Sequence[Ink]
+) -> PageFigure:
+    """Return a sheet under its head line, at the top left of the page, and `further` words."""
+    style, (sheet, number) = frame.style, which
+    low, size = tile.window, _size(tiled)
     ink = shifted(tile.ink, -low.left, -low.bottom)
-    size = (low.width, low.height)
     if tiled.lies:
-        ink = shifted(turned(ink), size[1], 0.0)
-        size = (size[1], size[0])
+        ink = shifted(turned(ink), size[0], 0.0)
     ceiling = frame.height - frame.head - HEAD
     placed = list(shifted(ink, 0.0, ceiling - size[1]))
-    placed += _head(tiled, sheet, ceiling + 2.5, style)
+    placed += _head(tiled, sheet, ceiling + 2.5, frame)
     bottom = ceiling - size[1]
-    if number == 1 and tiled.beside:
-        further = _beside(tiled.beside, size, ceiling, frame.width)
+    if further:
         placed += further
         bottom = min(bottom, extent(further).bottom)
     box = extent(placed)
@@ -105,34 +127,27 @@ def _drawing(tiled: Tiled, tile: Tile, sheet: str, frame: Frame, number: int) ->
     return PageFigure((), spot, title, part.letter, (Tagged(tuple(placed), tag),))
 
 
-def _head(tiled: Tiled, sheet: str, base: float, style: DrawingStyle) -> list[Ink]:
-    part = tiled.part
+def _head(tiled: Tiled, sheet: str, base: float, frame: Frame) -> list[Ink]:
+    """Return the line over a sheet; a very long one in smaller letters, in two where it must."""
+    part, style = tiled.part, frame.style
     letter = Words(words(part.letter), (0.0, base), style.set_in(5.0, 700))
-    whose = [part.name, *([style.say(part.hand.value)] if part.hand else [])]
+    whose = " · ".join([part.name, *([style.say(part.hand.value)] if part.hand else [])]) + " ·"
+    room = frame.width - INDENT
     lettering = style.set_in(style.name, 600)
-    before, line = words(" · ".join(whose) + " · "), words(sheet)
-    at = (8.0 + figure_width(before, lettering), base)
+    if figure_width(words(f"{whose} {sheet}"), lettering) > room:
+        lettering = style.set_in(style.label, 600)
+    long = figure_width(words(f" {sheet}"), lettering)
+    *over, last = broken(whose, lettering, room - long)
+    found: list[Ink] = [letter]
+    for number, line in enumerate(reversed(over), 1):
+        found.append(Words(words(line), (INDENT, base + number * _LINE_UP), lettering))
+    before = words(f"{last} ")
+    at = (INDENT + figure_width(before, lettering), base)
     return [
-        letter,
-        Words(before, (8.0, base), lettering),
-        Words(line, at, lettering, tag=said("sheet")),
+        *found,
+        Words(before, (INDENT, base), lettering),
+        Words(words(sheet), at, lettering, tag=said("sheet")),
     ]
-
-
-def _beside(
-    blocks: tuple[Block, ...], size: tuple[float, float], ceiling: float, wide: float
-) -> list[Ink]:
-    """Return the words that found no room on the template, to the right of its first sheet;
-    under it where the page ends first.
-    """
-    found: list[Ink] = []
-    left, top = size[0] + _BESIDE, ceiling
-    if any(left + block.width > wide for block in blocks):
-        left, top = 0.0, ceiling - size[1] - _UNDER
-    for block in blocks:
-        found += shifted(block.ink, left, top - block.height)
-        top -= block.height + _UNDER
-    return found
 
 
 def _title(tiled: Tiled, tile: Tile, sheet: str, style: DrawingStyle) -> str:

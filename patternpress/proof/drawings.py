@@ -57,6 +57,7 @@ class Drawing:
 
     `window`: left, bottom, right and top of the stretch of the part that it shows, if not all;
     `sheet`: which of how many to be joined; `joins`: the lines that serve to join them.
+    `alone`: words of a template on several sheets that found no room there, says its tag.
     """
 
     part: str
@@ -73,6 +74,7 @@ class Drawing:
     words: list[Words] = field(default_factory=list)
     sheet: tuple[int, int] | None = None
     joins: list[Line] = field(default_factory=list)
+    alone: bool = False
 
     def lines(self, kind: str, name: str = "") -> list[Points]:
         """Return the lines of a kind and name, as places on the printed sheet."""
@@ -81,6 +83,11 @@ class Drawing:
     def names(self, kind: str) -> list[str]:
         """Return the names of the things of a kind that are drawn."""
         return [name for found, name in self.tracks if found == kind]
+
+    @property
+    def only_words(self) -> bool:
+        """Whether it says that it is words alone, and is."""
+        return self.alone and not (self.tracks or self.joins or self.unnamed)
 
     @property
     def rows(self) -> list[str]:
@@ -149,6 +156,7 @@ def _drawing(tag: Tag, page: int, printer: Printer) -> Drawing:
         printer=printer,
         window=_window(tag.facts.get("Window", "")),
         sheet=sheet_of(tag),
+        alone=tag.facts.get("Words") == "alone",
     )
 
 

@@ -48,7 +48,8 @@ def _judged(drawing: Drawing, rounding: Rounding, language: str) -> Iterator[Jud
     yield from _named(drawing)
     outline = drawing.lines("outline")
     if not outline:
-        if drawing.window is None:  # a tile from the middle of a part has none
+        # A tile from the middle of a part has none.
+        if drawing.window is None and not drawing.only_words:
             yield finding("template-empty", page, part=part)
         return
     left, low, right, high = box_of(numpy.vstack(outline))

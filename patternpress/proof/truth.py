@@ -7,7 +7,7 @@ worst, and where, and findings for what is out by more than `OUT`.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy
@@ -45,7 +45,8 @@ def templates(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
     """Every template that the design asks for is there and true, and no other is."""
     drawn: dict[tuple[str, str], list[Drawing]] = {}
     for drawing in drawings_of(booklet):
-        drawn.setdefault((drawing.part, drawing.hand), []).append(drawing)
+        if not drawing.only_words:
+            drawn.setdefault((drawing.part, drawing.hand), []).append(drawing)
     known: set[tuple[str, str]] = set()
     for part in facts.parts:
         for letter, hand in _hands(part) if part.template else ():
@@ -60,6 +61,18 @@ def templates(booklet: Booklet, facts: Facts) -> Iterator[Judged]:
     for key, several in drawn.items():
         for drawing in several if key not in known else ():
             yield finding("template-extra", drawing.page, part=key[0], hand=drawing.called)
+    yield from _words(booklet, drawn)
+
+
+def _words(
+    booklet: Booklet, drawn: Mapping[tuple[str, str], Sequence[Drawing]]
+) -> Iterator[Judged]:
+    """Only those of a template on several sheets stand by themselves."""
+    for drawing in drawings_of(booklet):
+        several = drawn.get((drawing.part, drawing.hand), ())
+        if drawing.only_words and not any(each.sheet for each in several):
+            facts = {"part": drawing.part, "hand": drawing.called}
+            yield finding("template-extra", drawing.page, **facts)
 
 
 def _held(several: Sequence[Drawing], part: Part, outline: Outline) -> Iterator[Judged]:

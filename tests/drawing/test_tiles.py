@@ -15,11 +15,12 @@ from fractions import Fraction
 
 import pytest
 import shapely
+import shapely.affinity
 from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 from shapely.geometry.base import BaseGeometry
 
-from patternpress.assembly.blank import Arched, CutOff, GrooveRun, Hollow, Round, RoundHole
+from patternpress.assembly.blank import Arched, CutOff, GrooveRun, Hollow, Round, RoundHole, Window
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.shape import Axis, Face, MarkLine
 from patternpress.drawing.fitting import MOST_SHEETS
@@ -31,6 +32,7 @@ from patternpress.drawing.tiles import OVERLAP, Tiled, sheets_needed, tiled
 from patternpress.measure.papers import common_area, paper
 from tests.drawing import samples
 from tests.drawing.samples import F
+from tests.drawing.svg_reader import words_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 PLACED = re.compile(
@@ -407,10 +409,82 @@ def test_windows_are_told_to_a_thousandth() -> None:
                 assert all(len(v.partition(".")[2]) <= 3 for v in found.groups()[3:7])
 
 
-def test_words_that_find_no_room_on_a_narrow_part_stay_on_the_paper() -> None:
-    """Its first sheet takes most of the width, so that they go under it."""
-    narrow = samples.part("D", "Plate", 280, 20, manner=Manner.TILED)
-    first, *_ = sheets([narrow], (F(190), F(236)))
-    for figure in first.figures:
-        (wide,) = re.findall(r'^<svg [^>]*width="([\d.]+)mm"', figure.svg)
-        assert figure.left + float(wide) <= 190 + 2 * ROUND
+# ------------------------------------------------------------------ words without room on the wood
+
+FRAME = samples.part(
+    "E",
+    "Window frame of the lantern room on the harbour side of the quay",
+    326,
+    356,
+    holes=(
+        Window("opening", samples.at(163, 178), F(312), F(342)),
+        RoundHole("upper pin hole for the bead", samples.at(3, 300), F(2)),
+        RoundHole("lower pin hole for the shutter", samples.at(3, 60), F(2)),
+    ),
+    notes=("best face up, as the print shows it, and the grain along the length of the quay",),
+    manner=Manner.TILED,
+)
+NARROW = samples.part("D", "Plate", 280, 20, manner=Manner.TILED)
+RAIL = samples.part(
+    "R", "Rail", 12, 218, manner=Manner.TILED, grain=Axis.Y, notes=("a note to read",) * 6
+)
+
+
+@dataclass(frozen=True)
+class Printed:
+    """Words as they stand on a page, mm from its upper left corner."""
+
+    text: str
+    box: BaseGeometry
+
+
+def printed(page: TemplatePage) -> list[Printed]:
+    found = []
+    for figure in page.figures:
+        for text, box, _ in words_of(figure.svg):
+            found.append(Printed(text, shapely.affinity.translate(box, figure.left, figure.top)))
+    return found
+
+
+@pytest.mark.parametrize("letters", [FRAME, NARROW, RAIL, ARCHED], ids=lambda part: part.name)
+def test_all_words_find_a_place_on_the_paper_and_none_over_others(letters: TemplatePart) -> None:
+    area = shapely.box(0, 0, 190, 236).buffer(ROUND)
+    pages = sheets([letters], (F(190), F(236)))
+    for page in pages:
+        found = printed(page)
+        assert all(area.covers(each.box) for each in found)
+        for one, two in itertools.combinations(found, 2):
+            assert not one.box.buffer(-0.1).intersects(two.box), (one.text, two.text)
+    said = [each.text for page in pages for each in printed(page)]
+    assert said.count("make 1") == 1
+    assert all(any(note.startswith(each) for each in said) for note in letters.notes)
+
+
+def test_words_of_sheets_that_fill_the_page_have_a_place_of_their_own() -> None:
+    """They say whose they are; what is drawn of the part besides says its letter and its name."""
+    first, *others = sheets([FRAME], (F(190), F(236)))
+    assert first.letters == ("E",)
+    assert first.sheet == ""
+    (figure,) = (each for each in first.figures if each.letter == "E")
+    title = ET.fromstring(figure.svg).findtext(f"{SVG}title", "")
+    assert title == f"Words of E {FRAME.name}, for its sheets E1 to E4."
+    assert 'data-words="alone"' in figure.svg
+    said = plain(figure.svg)
+    assert "for sheets E1 to E4" in said
+    assert "upper pin hole for the bead" in said
+    assert len(others) == 4
+    assert all(page.sheet for page in others)
+
+
+def test_what_the_wood_is_too_narrow_for_says_its_grain_beside_the_sheet() -> None:
+    """As the sheet lies: a strip that is turned has its grain turned with it."""
+    for grain, upright in ((Axis.X, True), (Axis.Y, False)):
+        strip = samples.part("S", "Lath", 340, 1.5, manner=Manner.TILED, grain=grain)
+        whole = tiled(strip, (175.0, 200.0), DrawingStyle())[0]
+        assert whole.lies
+        loose = [
+            ink
+            for ink in whole.beside[0][-1].ink
+            if isinstance(ink, Words) and "grain" in str(ink.figure)
+        ]
+        assert [ink.upright for ink in loose] == [upright]

@@ -344,3 +344,41 @@ def test_a_sheet_without_a_letter_for_its_neighbour_is_told(hatch: Sheets) -> No
                 s.edit(pdf, number, work)
 
     assert hatch.found(fault) == {"seam-missing"}
+
+
+# ------------------------------------------------------------------ words by themselves
+
+FRAMES = (
+    HATCH.replace("wide: 330 mm\n    high: 340", "wide: 326 mm\n    high: 356")
+    .replace("    corners: {top left: round 60 mm, top right: hollow 45 mm}\n", "")
+    .replace("port: {round: 90 mm, at: centre}", "port: {window: 312 x 342 mm, at: centre}")
+    .replace("template: yes", "template: tiled")
+    .replace("point: 80 mm from left and 90 mm", "point: 3 mm from left and 90 mm")
+)
+
+
+@pytest.fixture(scope="module")
+def frame() -> Sheets:
+    reading = read_text(FRAMES, "frame.yaml", Path(__file__).parent)
+    assert [each.what for each in reading.problems] == []
+    made = make_edition(reading, "metric")
+    return sheets_of(made.pdf, read_facts(made.facts), "A")
+
+
+def with_a_line(ops: s.Ops) -> s.Ops:
+    return [*ops, s.op("w", 2), s.op("m", 0, 0), s.op("l", 50, 0), s.op("S")]
+
+
+def test_words_alone_belong_to_a_template_on_several_sheets(frame: Sheets) -> None:
+    assert frame.found() == set()
+    alone = {"words": "alone"}
+    assert frame.found(retagged(1, "Template", {"Hand": "left"}, **alone)) == {"template-extra"}
+    drawn = {"line-unnamed", "template-empty", "template-extra"}
+    assert frame.found(on_page(1, "Template", with_a_line, **alone)) == drawn
+
+
+def test_sheets_that_say_they_are_words_are_measured_all_the_same(frame: Sheets) -> None:
+    fault = retagged(2, "Template", {"Words": "alone"}, part="A")
+    before = [each for each in frame.judged() if isinstance(each, Measured)]
+    after = [each for each in frame.judged(fault) if isinstance(each, Measured)]
+    assert [each.what for each in after] == [each.what for each in before]
