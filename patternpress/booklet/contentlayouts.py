@@ -10,6 +10,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+LINE = 44  # letters in a line of a list of cuts that stands beside another
+TOGETHER = 40  # cuts whose two halves are kept on one page
+
 
 @dataclass(frozen=True)
 class LaidBoard:
@@ -24,6 +27,11 @@ class LaidBoard:
     notes: tuple[str, ...] = ()
     pieces: tuple[str, ...] = ()
 
+    def abreast(self) -> tuple[tuple[tuple[str, ...], ...], ...]:
+        """Return the cuts as lists side by side, about as high as each other, a few at a time."""
+        few = (self.cuts[at : at + TOGETHER] for at in range(0, len(self.cuts), TOGETHER))
+        return tuple(_halves(cuts) for cuts in few)
+
 
 @dataclass(frozen=True)
 class LaidStock:
@@ -32,3 +40,9 @@ class LaidStock:
     stock: str
     words: tuple[str, ...]
     boards: tuple[LaidBoard, ...]
+
+
+def _halves(cuts: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+    lines = [-(-len(Markup(cut).striptags()) // LINE) for cut in cuts]
+    at = min(range(1, len(cuts) + 1), key=lambda n: (max(sum(lines[:n]), sum(lines[n:])), -n))
+    return tuple(half for half in (cuts[:at], cuts[at:]) if half)

@@ -6,9 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 from patternpress.assembly.model import Model, work_out
-from patternpress.booklet.contentlayouts import LaidStock
+from patternpress.booklet.contentlayouts import LaidBoard, LaidStock
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.filllayouts import laid_stocks, quantity_words
 from patternpress.booklet.fillneeds import needs
@@ -278,3 +279,18 @@ def test_the_word_for_the_grain_is_never_read_as_part_of_a_cut_s_number() -> Non
             beside = [b for b in numbers if b.bounds[3] > low and b.bounds[1] < high]
             assert all(grain.distance(each) > 3.0 for each in beside)
     assert seen == 2
+
+
+def test_the_cuts_stand_in_two_lists_as_high_as_each_other() -> None:
+    long = "Cut across the grain at 80 mm (3 9/64 in), 3 times: A, C, D"  # takes two lines
+    board = LaidBoard("", Markup(), (*"abcd", long, long))
+    assert board.abreast() == (((*"abcd",), (long, long)),)
+    assert LaidBoard("", Markup(), ("one",)).abreast() == ((("one",),),)
+    assert LaidBoard("", Markup()).abreast() == ()
+
+
+def test_many_cuts_are_parted_where_a_page_may_end() -> None:
+    cuts = tuple(f"cut {number}" for number in range(90))
+    parted = LaidBoard("", Markup(), cuts).abreast()
+    assert [[len(half) for half in few] for few in parted] == [[20, 20], [20, 20], [5, 5]]
+    assert tuple(cut for few in parted for half in few for cut in half) == cuts
