@@ -80,7 +80,7 @@ def _words(
     yield wording.say(key, pieces=around_it, where=where)
     if copies:
         yield wording.say("card_each")
-    if any(_ranges(axis, fitted) > 1 for axis in AXES):
+    if any(_ranges(axis, fitted, wording) > 1 for axis in AXES):
         yield wording.say("card_ranges")
     boards = {part.stock.name.value: part for part in fitted if part.stock.really and part.thin}
     edition = wording.model.edition
@@ -112,10 +112,20 @@ def _expected(opening: Opening, axis: str, wording: Wording) -> Markup:
     return wording.say("card_size", axis=wording.say(f"card_{axis}"), size=size)
 
 
-def _ranges(axis: str, fitted: Sequence[CutPart]) -> int:
-    """How many parts have a range along an axis: they only fit each other at one end of it."""
+def _ranges(axis: str, fitted: Sequence[CutPart], wording: Wording) -> int:
+    """How many parts print a range along an axis: they only fit each other at one end of it."""
     ends = ((part.extents.get(axis), part.smallest.get(axis)) for part in fitted)
-    return sum(most is not None and least is not None and most != least for most, least in ends)
+    return sum(
+        most is not None and least is not None and _print_apart(least, most, wording)
+        for most, least in ends
+    )
+
+
+def _print_apart(least: Quantity, most: Quantity, wording: Wording) -> bool:
+    """Whether two sizes are two figures in a unit of the edition: inches may round to one."""
+    display = wording.model.edition.display
+    steps = (step_of(replace(display, first=each, second=None), each) for each in display.systems)
+    return any(round_half_even(least.value, s) != round_half_even(most.value, s) for s in steps)
 
 
 # ------------------------------------------------------------------ the sums

@@ -66,17 +66,17 @@ def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> 
     for sides, place in held:
         if len(several) < 2 or place not in several:
             words = held_words(joining.joined, sides.value, place, wording)
-            yield _told(words, joining, place.glued, wording)
+            yield glued_or_dry(words, joining, place.glued, wording)
 
 
 def _into_grooves(joining: Joining, glued: bool, wording: Wording, grooves: Markup) -> Markup:
     """A piece goes into its grooves at once, as a shelf between two sides does."""
     key = "do_seat_all" if glued else "do_slide_all"
     words = wording.say(key, piece=piece_of(joining.joined, wording), holes=grooves)
-    return _told(words, joining, glued, wording)
+    return glued_or_dry(words, joining, glued, wording)
 
 
-def _told(words: Markup, joining: Joining, glued: bool, wording: Wording) -> Markup:
+def glued_or_dry(words: Markup, joining: Joining, glued: bool, wording: Wording) -> Markup:
     """A sentence with its glue, or that it takes none; screws are driven dry without a word."""
     if glued:
         words = with_glue(words, joining.glue, wording)

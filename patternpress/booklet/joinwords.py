@@ -24,6 +24,7 @@ from patternpress.assembly.gluing import (
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.joinparts import (
     Joining,
+    glued_or_dry,
     held_sentences,
     listed,
     piece_of,
@@ -180,7 +181,7 @@ def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Mark
         things=wording.listed(wording.say("the", thing=wording.thing(each)) for each in holes),
         far=wording.said(place.distance),
     )
-    yield sentence(words, joining, wording)
+    yield glued_or_dry(words, joining, place.glued, wording)
     features = dict.fromkeys(name for names in holes.values() for name in names)
     if len(features) > 1 or not screw:
         named = holes_named(tuple(features), wording)

@@ -77,7 +77,7 @@ def _only_hole(joined: Joined) -> Place | None:
 
 
 def _like(worked: Worked, first: Joined, other: Joined) -> bool:
-    told = (first.row, first.turned, other.row, other.turned, *first.turns_in, *other.turns_in)
+    told = (first.row, first.turned, other.row, other.turned)
     if _owner(worked, first) != _owner(worked, other) or any(told):
         return False
     said = _said(worked, other, {})
@@ -103,7 +103,8 @@ def _said(worked: Worked, joined: Joined, mirror: dict[str, str]) -> Hashable:
     )
     glue = joined.glue.value if joined.glue else ""
     end = _turned(lean.end, mirror) if lean else ""
-    return places, end, angles, glue, _turn(worked, joined, mirror)
+    turns = tuple(_target(worked, each, mirror) for each in joined.turns_in)
+    return places, end, angles, glue, turns, _turn(worked, joined, mirror)
 
 
 def _turn(worked: Worked, joined: Joined, mirror: dict[str, str]) -> Fraction:

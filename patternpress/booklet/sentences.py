@@ -13,13 +13,14 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
-from patternpress.assembly.gluing import is_glued
+from patternpress.assembly.gluing import HELD, TOUCHING, is_glued, meets
 from patternpress.assembly.usage import MAIN
 from patternpress.booklet.joinwords import joins_words
 from patternpress.booklet.markwords import marks_words
 from patternpress.booklet.plain import key_of, lower
 from patternpress.booklet.treatwords import treats_words
 from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import SIDES
 from patternpress.design.records.parts import Mark, SubAssembly
 from patternpress.design.records.work import Check, Step, Treatment
 
@@ -51,16 +52,18 @@ def dries_first(step: Step, wording: Wording) -> bool:
 
 
 def _all(step: Step, wording: Wording) -> Iterator[Markup]:
+    early, late = _marks(step, wording)
+    below = [mark for mark in early if _lies_below(mark, step, wording)]
+    yield from marks_words(below, wording)
     yield from _ready(step, wording)
     yield from _taken_out(step, wording)
     own = [each for prose in step.say for each in wording.paragraphs(prose)]
     if not step.join:
         yield from _rubbed(step, wording)
         yield from own
-    early, late = _marks(step, wording)
     first = [t for t in step.treat if step.mark and t.verb in BEFORE_MARKS]
     yield from treats_words(first, wording)
-    yield from marks_words(early, wording)
+    yield from marks_words([mark for mark in early if mark not in below], wording)
     if not step.say:
         yield from _cutting(step, wording)
     yield from marks_words(late, wording)
@@ -97,9 +100,29 @@ def _taken_out(step: Step, wording: Wording) -> Iterator[Markup]:
         if use.step < number and use.builds == MAIN and use.joined is not None
         if any(not place.glued for _, place in use.joined.places)
         and not is_glued(worked, worked.usage.steps[use.step - 1], use.joined)
+        and use.name not in _glued_on(number, wording)
     ]
     if loose:
         yield wording.say("do_take_out", things=wording.listed(loose))
+
+
+def _glued_on(number: int, wording: Wording) -> set[str]:
+    """What pieces have been glued to before a step: a rod with a knob on each end stays in."""
+    worked, assembly = wording.model.worked, wording.model.assembly
+    joins = [
+        (use.step, use.joined)
+        for use in worked.usage.uses
+        if use.step < number and use.builds == MAIN and use.joined is not None
+        if is_glued(worked, worked.usage.steps[use.step - 1], use.joined)
+    ]
+    met = {each for step, joined in joins for each in meets(worked, assembly, step, joined)}
+    said = {
+        place.target.thing
+        for _, joined in joins
+        for _, place in joined.places
+        if place.glued and place.how in (*HELD, *TOUCHING)
+    }
+    return met | said
 
 
 def _bare_first(treatments: list[Treatment]) -> list[Treatment]:
@@ -152,6 +175,20 @@ def _marks(step: Step, wording: Wording) -> tuple[list[Mark], list[Mark]]:
     cut |= {piece for part in cut for piece in wording.model.worked.usage.pieces.get(part, ())}
     late = [m for m in drawn if any(t.thing in cut for group in m.on for t in group)]
     return [mark for mark in drawn if mark not in late], late
+
+
+def _lies_below(mark: Mark, step: Step, wording: Wording) -> bool:
+    """Whether a mark is drawn on the face on which the first piece is to lie: before it is laid."""
+    lies = step.work_lies.value.removeprefix("on its ") if step.work_lies else ""
+    if step.start is None or lies not in SIDES:
+        return False
+    start = step.start.value
+    owner = wording.model.worked.usage.part_of.get(start, start)
+    return any(
+        target.thing in (start, owner) and target.sides == (lies,)
+        for group in mark.on
+        for target in group
+    )
 
 
 # ------------------------------------------------------------------ made several times

@@ -13,6 +13,7 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.cuts import SIDE_AXIS
 from patternpress.assembly.placing import STANDS
 from patternpress.assembly.pose import DIRECTION
 from patternpress.booklet.wording import Wording
@@ -116,10 +117,9 @@ def _inside(targets: Sequence[Target], wording: Wording) -> Faces | None:
     if {each.thing for each in targets} != set(part.pieces) or len(part.pieces) != 2:
         return None
     side = next((s for s in INNER if s in targets[0].thing.split()), "")
-    keys = {INNER.get(side): "feature_inner", side: "feature_outer"}
-    key = keys.get(one)
-    if key is None:
+    if one not in (side, INNER.get(side)):
         return None
+    key = _looks(part, one, inner=one != side)
     things = (wording.say("each", thing=wording.part(part)),)
     return Faces("feature_of", wording.say(key), things)
 
@@ -131,9 +131,19 @@ def face_of_part(part: CutPart, side: str, wording: Wording) -> Markup:
     stands = [each.stands.value for each in part.part.pieces if each.stands]
     handed = len(part.pieces) == 2 and any(not each.startswith("as ") for each in stands)
     if first and handed and side in (first, INNER[first]):
-        key = "feature_inner" if side == INNER[first] else "feature_outer"
+        key = _looks(part, side, inner=side == INNER[first])
         return wording.say("feature_of", side=wording.say(key), things=things)
     return wording.say("side_of", side=wording.say(f"side_{side}"), things=things)
+
+
+def _looks(part: CutPart, side: str, *, inner: bool) -> str:
+    """The key of a face that looks inward or outward; the narrow one of a board is an edge.
+
+    On a door “the outer face” would be its front.
+    """
+    turned = any(p.stands and p.stands.value.startswith("turned a") for p in part.part.pieces)
+    narrow = part.form == "sheet" and not turned and SIDE_AXIS[side] != part.thin
+    return f"feature_{'inner' if inner else 'outer'}{'_edge' if narrow else ''}"
 
 
 def side_as_it_stands(thing: str, side: str, part: CutPart) -> str:

@@ -20,7 +20,7 @@ from patternpress.design.phrases import Target
 from patternpress.design.records.work import Treatment
 
 EDGES = ("rounded", "curved", "straight", "shorter", "longer", "rebated", "angled", "notched",
-         "long", "short", "all")  # fmt: skip
+         "long", "short", "all", "inner_edge", "outer_edge")  # fmt: skip
 
 
 def treats_words(treatments: Sequence[Treatment], wording: Wording) -> Iterator[Markup]:

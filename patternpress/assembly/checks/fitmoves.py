@@ -13,7 +13,7 @@ from patternpress.assembly.contacts import AXES, ways_out
 from patternpress.assembly.convex import Bulk, placed
 from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Placed
-from patternpress.assembly.solid import UNTURNED
+from patternpress.assembly.solid import UNTURNED, Vec
 from patternpress.assembly.travel import room_ahead
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
@@ -22,6 +22,9 @@ from patternpress.design.span import Span
 
 # A hundredth of a millimetre is beyond what is cut by hand: common practice, no source.
 CLOSE = 0.01
+
+LEGS = 3  # straight legs of the way round corners by which a hand brings a piece
+CORNERS = 60  # places that are tried; a piece that needs more is not one to put in
 
 Solids = list[tuple[Placed, Bulk]]
 
@@ -71,7 +74,7 @@ def go_in(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -> I
         first = group[0][0]
         # A peg that leans in its hole goes in along the hole, which no straight way shows.
         there = [each for each in earlier if not pins.hold(first, each[0])]
-        if there and not _way(own, [bulk for _, bulk in there], close):
+        if there and not _hand(own, [bulk for _, bulk in there], close):
             facts = {"piece": name, "step": str(first.step), "other": _closing(own, there, close)}
             yield Problem(kinds.CannotGoIn, span_of(worked, name), facts)
         earlier += group
@@ -80,7 +83,7 @@ def go_in(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -> I
 def _closing(moving: list[Bulk], there: Solids, close: float) -> str:
     """The piece that closed the last way in."""
     for count in range(1, len(there)):
-        if not _way(moving, [bulk for _, bulk in there[:count]], close):
+        if not _hand(moving, [bulk for _, bulk in there[:count]], close):
             return there[count - 1][0].key
     return there[-1][0].key
 
@@ -90,6 +93,56 @@ def _way(moving: list[Bulk], others: list[Bulk], close: float) -> bool:
     if next(ways_out(moving, others, AXES, close), None):
         return True
     return next(ways_out(moving, others, _slants(moving[0]), close), None) is not None
+
+
+def _hand(moving: list[Bulk], others: list[Bulk], close: float) -> bool:
+    """Whether things held together come out straight, or round corners as a hand takes them."""
+    return _way(moving, others, close) or _round_corners(moving, others, close)
+
+
+def _round_corners(moving: list[Bulk], others: list[Bulk], close: float) -> bool:
+    """Whether things come out in at most three straight legs along the axes, unturned.
+
+    A leg ends where something is just passed, or where something stands in the way: a peg under
+    a shelf is drawn from its hole until it is clear of it, then away to the front.
+    """
+    seen: set[Vec] = {(0.0, 0.0, 0.0)}
+    ends = [*seen]
+    for _ in range(LEGS - 1):
+        starts, ends = ends, []
+        for at in starts:
+            moved = [placed(bulk, UNTURNED, at) for bulk in moving]
+            for way in AXES:
+                for far in _stops(moved, others, way, close):
+                    to = _moved(at, way, far)
+                    if to in seen or len(seen) > CORNERS:
+                        continue
+                    seen.add(to)
+                    ends.append(to)
+                    there = [placed(bulk, UNTURNED, to) for bulk in moving]
+                    if next(ways_out(there, others, AXES, close), None):
+                        return True
+    return False
+
+
+def _moved(at: Vec, way: Vec, far: float) -> Vec:
+    x, y, z = (round(a + far * w, 6) for a, w in zip(at, way, strict=True))
+    return x, y, z
+
+
+def _stops(moving: list[Bulk], others: list[Bulk], way: Vec, close: float) -> list[float]:
+    """How far things go along an axis until they are past another, or touch one."""
+    room = room_ahead(moving, others, way, close)
+    if room is None or room <= close:
+        return []
+    axis, sign = next((i, w) for i, w in enumerate(way) if w)
+    if sign > 0:
+        foot = min(float(bulk.low[:, axis].min()) for bulk in moving)
+        heads = {float(bulk.high[:, axis].max()) - foot for bulk in others}
+    else:
+        foot = max(float(bulk.high[:, axis].max()) for bulk in moving)
+        heads = {foot - float(bulk.low[:, axis].min()) for bulk in others}
+    return [*sorted(far for far in heads if close < far <= room), room]
 
 
 def _slants(bulk: Bulk) -> list[tuple[float, float, float]]:

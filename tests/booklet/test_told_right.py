@@ -1,0 +1,111 @@
+"""Sentences that told a buyer to do the wrong thing, each mended where it was made."""
+
+from __future__ import annotations
+
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.sentences import actions
+from patternpress.booklet.wording import Wording
+from tests.booklet.test_sentences import plainly
+from tests.whole.small import model
+
+CASE = """
+design: Wall case
+scale: 1:12
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm, cut with: fine saw}
+  rod: {rod: 2 mm, sold: 300 mm, cut with: fine saw}
+  brass knob: {bought: a small brass knob}
+parts:
+  side:
+    stock: board
+    deep: 20 mm
+    high: 30 mm
+    pieces: {left side: as drawn, right side: mirrored left to right}
+    holes: {rod hole: {round: 2 mm, at: centre, for: the rod}}
+  shelf: {stock: board, wide: 40 mm, deep: 20 mm}
+  door:
+    stock: board
+    wide: 19 mm
+    high: 26 mm
+    pieces: {left door: as drawn, right door: mirrored left to right}
+    holes: {knob hole: {round: 1 mm, at: centre, on: front, for: the knob}}
+  bar: {stock: rod, wide: 50 mm}
+  stop: {stock: board, wide: 2 mm, deep: 6 mm, high: 6 mm, pieces: [left stop, right stop]}
+  knob: {stock: brass knob, pieces: [left knob, right knob]}
+marks:
+  shelf line: {on: right of left side, line: 12 mm from bottom}
+  outer line: {on: left of left side, line: 5 mm from bottom}
+tools: fine saw, pencil
+materials:
+  wood glue: {kind: glue, workable: 5 to 10 min, handle: 30 min, hard: 24 h}
+  quick glue: {kind: glue, workable: 1 to 2 min, handle: 5 min, hard: 1 h}
+  thin oil: {kind: finish, handle: 12 h, hard: 48 h}
+steps:
+  - step: Begin
+    start: left side
+    work lies: on its left
+    mark: shelf line, outer line
+    treat:
+      - {ease: left of left door and right of right door}
+      - {sand: left of left side and right of right side}
+    join:
+      shelf: {left: against left side, bottom: on shelf line, front: flush with left side}
+      right side: {left: against shelf, front: flush with left side, bottom: flush with left side}
+    wait: {for: wood glue, until: hard}
+  - step: Put the bar in
+    join:
+      bar: {left: 3 mm beyond left side, right: loose through rod hole of left side}
+      STOPS
+    wait: {for: wood glue, until: hard}
+  - step: Hang the doors
+    glue: quick glue
+    join:
+      left door: {back: against left side, left: flush with left side, bottom: flush with left side}
+      right door: {back: against right side, right: flush with right side,
+                   bottom: flush with left door}
+      left knob: {back: in knob hole of left door}
+      right knob: {back: in knob hole of right door}
+  - step: Oil it
+    treat: {oil: work, with: thin oil}
+"""
+STOPS = (
+    "\n      ".join(
+        f"{hand} stop: {{{back}: against {hand} end of bar, front and back: centred on bar,"
+        " top and bottom: centred on bar}"
+        for hand, back in (("left", "right"), ("right", "left"))
+    )
+    .replace("left end of bar", "left of bar")
+    .replace("right end of bar", "right of bar")
+)
+
+
+def told(step: int, stops: str = "") -> list[str]:
+    made = model(CASE.replace("      STOPS\n", f"      {stops}\n" if stops else ""))
+    return plainly(actions(made.worked.usage.steps[step - 1], Wording(made, read_phrases("en"))))
+
+
+def test_the_narrow_sides_of_two_boards_are_edges() -> None:
+    """“The outer face of each door” would be its front."""
+    first = told(1)
+    assert "Take the sharpness off the outer edge of each door (C)." in first
+    assert "Sand the outer face of each side (A) smooth." in first
+
+
+def test_what_is_below_is_marked_before_the_piece_is_laid_on_it() -> None:
+    first = told(1)
+    laid = next(n for n, each in enumerate(first) if each.startswith("Lay the"))
+    outer, inner = (
+        next(n for n, each in enumerate(first) if line in each)
+        for line in ("outer line", "shelf line")
+    )
+    assert outer < laid < inner
+
+
+def test_a_bar_with_glued_ends_is_not_taken_out() -> None:
+    assert "Take the bar (D) out until all is dry." in told(4)
+    assert not any("Take the bar" in each for each in told(4, STOPS))
+
+
+def test_fittings_name_their_glue() -> None:
+    (pushed,) = (each for each in told(3) if each.startswith("Push 2 knobs"))
+    assert pushed.endswith("with quick glue.")
