@@ -72,7 +72,10 @@ def step_figures(
 def _worked_figures(
     place: Atelier, only: Container[int] | None
 ) -> Iterator[tuple[int, tuple[Figure, ...]]]:
-    """Yield the figures of steps that work on single pieces and join nothing."""
+    """Yield the figures of steps that work on single pieces and join nothing.
+
+    What is cut after measuring is drawn as planned: the buyer's own may be a little different.
+    """
     wording, model = place.wording, place.wording.model
     display = model.edition.display
     joined = {scene.number for scene in place.scenes}
@@ -88,7 +91,25 @@ def _worked_figures(
             hashlib.sha256(key.encode()).hexdigest(),
             partial(_faces, pieces, display, title, place.style),
         )
-        yield number, tuple(Figure(Markup(each.svg)) for each in drawn)
+        words = Markup(" ").join(_as_measured(pieces, wording))
+        *first, last = (Markup(each.svg) for each in drawn)
+        yield number, (*map(Figure, first), Figure(last, words))
+
+
+def _as_measured(pieces: Sequence[Workpiece], wording: Wording) -> Iterator[Markup]:
+    """Yield what is said of pieces that are cut after measuring: how true their faces are."""
+    found = (wording.model.worked.part(name) for name in dict.fromkeys(p.part for p in pieces))
+    parts = [part for part in found if part is not None and part.opening]
+    if parts:
+        yield wording.say("caption_as_measured")
+    mirrored = [
+        each.name.value
+        for part in parts
+        for each in part.part.pieces
+        if each.stands and each.stands.value.startswith("mirrored")
+    ]
+    if mirrored:
+        yield wording.say("caption_mirrored", things=wording.listed(map(wording.thing, mirrored)))
 
 
 def _worked_title(pieces: Sequence[Workpiece], number: int, wording: Wording) -> str:

@@ -15,7 +15,10 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_axis, hole_side
 from patternpress.assembly.marking import derived_lines, told_from
 from patternpress.assembly.model import Model
-from patternpress.assembly.shape import Shape
+from patternpress.assembly.outlines import circle
+from patternpress.assembly.placing import STANDS
+from patternpress.assembly.pose import DIRECTION, dot
+from patternpress.assembly.shape import Point, Shape
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import NEAR_FACE, VIEW_OF_THIN, spec_of
 from patternpress.assembly.trim import trim_all
@@ -73,13 +76,18 @@ def workpieces_of(model: Model, number: int, step: Step) -> tuple[Workpiece, ...
             face = faces.setdefault((part, side), _Face())
             face.names.append(name)
             face.strong[mark.name.value] = _sides_of(mark, part, model)
-    for treatment in step.treat:
+    for treatment in _on_single_pieces(step):
         _treated(model, treatment, faces)
     later = _made_later(model, number)
     # All edges eased a little is nothing to see.
     seen = {k: face for k, face in faces.items() if face.strong or any(map(_shows, face.edges))}
     found = (_workpiece(model, part, side, face, later) for (part, side), face in seen.items())
     return tuple(each for each in found if each is not None)
+
+
+def _on_single_pieces(step: Step) -> tuple[Treatment, ...]:
+    """Return what a step does while its pieces are still single: where it joins none, all of it."""
+    return step.treat if step.join else (*step.treat, *step.afterwards)
 
 
 def _shows(edge: EdgeWork) -> bool:
@@ -157,20 +165,34 @@ def _edge(
     if part is None or part.thin not in VIEW_OF_THIN:
         return
     near = NEAR_FACE[VIEW_OF_THIN[part.thin]]
-    where = target.feature if target.kind == "hole" else (target.sides or ("",))[0]
+    side = (target.sides or ("",))[0]
+    # A mirrored piece is told of as it stands; the view is that of its part.
+    where = target.feature if target.kind == "hole" else _as_drawn(target.thing, side, part)
     if where in SIDE_AXIS and AXES[SIDE_AXIS[where]] == part.thin:
         return  # a face, not an edge of the view
     by = model.worked.solver.value(treatment.by, Kind.LENGTH) if treatment.by else None
     face = faces.setdefault((part.name, near), _Face())
     face.names.append(target.thing)
-    face.edges.append(EdgeWork(how.replace("_", " "), where, by))
+    work = EdgeWork(how.replace("_", " "), where, by)
+    if work not in face.edges:
+        face.edges.append(work)
+
+
+def _as_drawn(thing: str, side: str, part: CutPart) -> str:
+    """Return what a side of a piece as it stands is on its part as drawn."""
+    piece = next((each for each in part.part.pieces if each.name.value == thing), None)
+    if piece is None or piece.stands is None or side not in DIRECTION:
+        return side
+    columns = zip(*STANDS[piece.stands.value], strict=True)
+    drawn = tuple(dot(column, DIRECTION[side]) for column in columns)
+    return next(name for name, each in DIRECTION.items() if tuple(each) == drawn)
 
 
 def _made_later(model: Model, number: int) -> frozenset[tuple[str, str]]:
     """Return part and name of holes and grooves that only later steps make."""
     found: set[tuple[str, str]] = set()
     for step in model.worked.usage.steps[number:]:
-        for treatment in step.treat:
+        for treatment in (*step.treat, *step.afterwards):
             for target in treatment.drill or ():
                 found |= {(part.name, hole.name.value) for part, hole in _holes(model, target)}
             for target in treatment.groove or ():
@@ -219,9 +241,19 @@ def _workpiece(
 def _face_shape(model: Model, part: CutPart, side: str) -> Shape | None:
     """Return the broad face's shape, or that of an edge with what lies on it."""
     axis = AXES[SIDE_AXIS[side]]
+    if part.form == "rod" and axis == part.along:
+        return _end_of_rod(_bare_shape(model, part, axis, side))
     if axis == part.thin:
         return model.worked.shapes.get(part.name) or _bare_shape(model, part, part.thin, side)
     return _bare_shape(model, part, axis, side)
+
+
+def _end_of_rod(bare: Shape | None) -> Shape | None:
+    """Return the end of a rod: its blank is a square, its wood is round."""
+    if bare is None:
+        return None
+    half = bare.width / 2
+    return replace(bare, outline=circle(Point(half, half), half))
 
 
 def _bare_shape(model: Model, part: CutPart, axis: str, side: str) -> Shape | None:

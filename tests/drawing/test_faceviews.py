@@ -4,18 +4,27 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 
 import pytest
 import shapely
 
+from patternpress.assembly.model import Model, work_out
+from patternpress.assembly.outlines import bounding_box
+from patternpress.assembly.shape import Arc
 from patternpress.assembly.turning import scaled_shape
+from patternpress.booklet.atelier import atelier
+from patternpress.booklet.fillpictures import step_figures
+from patternpress.booklet.wording import wording_of
+from patternpress.design.read import read_text
 from patternpress.drawing.contract import check_template
+from patternpress.drawing.facedims import measures_of
 from patternpress.drawing.faceviews import WIDE, face_pictures
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.workpieces import Workpiece, workpieces_of
 from patternpress.measure.figures import Figure, show_length
 from patternpress.measure.quantity import Kind, Quantity
-from tests.drawing.demo_pictures import DEMOS, STYLE, model_of
+from tests.drawing.demo_pictures import DEMOS, DESIGNS, STYLE, model_of
 from tests.drawing.svg_reader import dots_of, lines_of, words_of
 
 SVG_TITLE = re.compile(r"<title>(.*?)</title>")
@@ -143,3 +152,95 @@ def test_faces_side_by_side_have_one_scale_where_they_are_of_like_size() -> None
     (alone,) = outlines(piece)
     assert alone >= small
     assert outlines(piece, far)[0] == alone
+
+
+CUPBOARD = """
+design: A cupboard
+scale: 1:12
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm}
+  dowel: {rod: 4 mm, sold: 300 mm}
+parts:
+  floor: {stock: board, wide: 40 mm, deep: 20 mm}
+  side: {stock: board, deep: 20 mm, high: 50 mm, pieces: [left side, right side]}
+  door:
+    stock: board
+    fitted: doorway
+    share: {wide: 2}
+    less: {wide: 1 to 1.2 mm, high: 0.5 to 0.6 mm}
+    pieces: {left door: as drawn, right door: mirrored left to right}
+    holes:
+      pin hole: {round: 0.8 mm, on: bottom, at: 2 mm from left and centred, deep: 3 mm}
+      knob hole: {round: 1 mm, at: 3 mm from right and 20 mm from bottom}
+  knob:
+    stock: dowel
+    wide: 4 mm
+    holes:
+      socket: {round: 2 mm, on: right, at: centre, deep: 2 mm}
+openings:
+  doorway: {between: left side and right side, wide: 36 mm, high: 50 mm}
+tools: saw, pencil, steel rule, pin vice, file
+materials:
+  glue: {kind: glue, workable: 5 min, handle: 30 min, hard: 24 h}
+steps:
+  - step: Drill the knob
+    treat: {drill: socket of knob, with: pin vice}
+  - step: Glue the case
+    start: floor
+    join:
+      left side: {bottom: against floor, left: flush with floor, front: flush with floor}
+      right side: {bottom: against floor, right: flush with floor, front: flush with floor}
+    wait: {for: glue, until: hard}
+  - step: Cut the doors
+    measure: doorway
+    cut: door
+    afterwards:
+      - {drill: pin hole of left door and pin hole of right door, with: pin vice}
+      - {drill: knob hole of left door and knob hole of right door, with: pin vice}
+      - {round over: left edge of left door and right edge of right door, by: 0.5 mm, with: file}
+editions:
+  metric: {units: mm, paper: A4}
+"""
+
+
+@cache
+def cupboard() -> Model:
+    reading = read_text(CUPBOARD, "cupboard.yaml", DESIGNS)
+    assert reading.book is not None
+    return work_out(reading, "metric")
+
+
+def faces_of(number: int) -> dict[str, Workpiece]:
+    model = cupboard()
+    found = workpieces_of(model, number, model.worked.usage.steps[number - 1])
+    return {each.face: each for each in found}
+
+
+def test_what_is_drilled_after_measuring_has_its_faces_with_every_distance() -> None:
+    """Such parts have no template, so nothing else shows where their holes are."""
+    found = faces_of(3)
+    assert list(found) == ["bottom", "front"]
+    distances = {
+        (face, float(each.high - each.low))
+        for face, piece in found.items()
+        for each in measures_of(piece)
+    }
+    assert distances == {("bottom", 2.0), ("front", 3.0), ("front", 20.0)}
+
+
+def test_the_faces_of_what_is_measured_say_that_they_are_as_planned() -> None:
+    figures = step_figures(atelier(wording_of(cupboard())), {3})[3]
+    captions = [str(each.caption) for each in figures]
+    assert "as you measured" in captions[-1]
+    assert "right door (C)" in captions[-1]
+    assert not any("as you measured" in each for each in captions[:-1])
+
+
+def test_edges_of_a_mirrored_piece_are_drawn_on_its_part_as_drawn() -> None:
+    assert [edge.where for edge in faces_of(3)["front"].edges] == ["left"]
+
+
+def test_the_end_of_a_rod_is_round() -> None:
+    end = faces_of(1)["right"].shape
+    assert all(isinstance(each, Arc) for each in end.outline.segments)
+    assert bounding_box(end.outline).right == end.width
