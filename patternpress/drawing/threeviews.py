@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
@@ -19,6 +20,7 @@ from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Picture, Room
 from patternpress.drawing.ink import Anchor, Ink, Stroke, Words, extent, shifted, straight
 from patternpress.drawing.lettering import words as as_figure
+from patternpress.drawing.lines import Pen
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import FACES
 from patternpress.drawing.rendering import Render, lines, render, scaled
@@ -31,7 +33,10 @@ SCALES = ((2, 1), (1, 1), (1, 2), (1, 5), (1, 10), (1, 20), (1, 50), (1, 100))
 _APART = 9.0  # mm between views
 _HIDDEN = 0.04  # of a piece: what shows less is drawn dashed
 _BESIDE = 0.3  # mm: what lies so near to a line that is seen is left out
+_CROSSING = 4 * _BESIDE  # mm: what is longer runs along a line, not across it
 _SHORTEST = 1.2  # mm of a dashed line worth drawing
+_RING = 3.0  # mm round a circle worth drawing: smaller ones are specks
+_DASHES = 4  # round the smallest circle: with fewer it looks like a full line
 _NAME = 2.2  # mm from a view up to its name
 
 
@@ -75,14 +80,16 @@ class _Seen:
     drawn: Render
 
     @cached_property
-    def hidden(self) -> Any:
-        """The outlines of pieces of which the view shows nearly nothing, or None."""
-        found = []
+    def hidden(self) -> tuple[Any, ...]:
+        """The outlines of pieces of which the view shows nearly nothing, then those of holes."""
+        outer, inner = [], []
         for key, _ in self.drawn.scene:
             whole = self.drawn.outline([key])
             if self.drawn.areas.get(key, 0.0) < _HIDDEN * whole.area:
-                found.append(whole.boundary)
-        return shapely.union_all(found) if found else None
+                for part in shapely.get_parts(whole):
+                    outer.append(part.exterior)
+                    inner += part.interiors
+        return (*outer, *inner)
 
     @cached_property
     def lines(self) -> Any:
@@ -91,15 +98,50 @@ class _Seen:
 
 
 def _unseen(view: _Seen, scale: float, style: PictureStyle) -> Iterator[Ink]:
-    """Yield dashed outlines of pieces of which a view shows nearly nothing, each line once."""
-    if view.hidden is None:
+    """Yield dashed outlines of pieces of which a view shows nearly nothing, each line once.
+
+    One outline after the other is taken whole: what lies beside a line that is drawn already is
+    left out.  A hole and the peg in it are not quite the same polygon, so they may cross at each
+    corner, and together they would fall to pieces.
+    """
+    if not view.hidden:
         return
-    beside = shapely.buffer(scaled(view.lines, scale), _BESIDE)
-    rest = shapely.difference(scaled(view.hidden, scale), beside)
-    whole = shapely.line_merge(rest) if rest.geom_type == "MultiLineString" else rest
-    parts = [each for each in shapely.get_parts(whole) if each.length > _SHORTEST]
-    if parts:
-        yield Stroke(tuple(straight(*each.coords) for each in parts), style.hidden)
+    taken = shapely.buffer(scaled(view.lines, scale), _BESIDE)
+    for ring in view.hidden:
+        parts = _off(scaled(ring, scale), taken)
+        kept = [each for each in parts if each.length > (_RING if each.is_closed else _SHORTEST)]
+        for each in kept:
+            yield Stroke((straight(*each.coords),), _dashed(each, style.hidden))
+        if kept:
+            taken = shapely.union(taken, shapely.buffer(shapely.union_all(kept), _BESIDE))
+
+
+def _off(ring: Any, taken: Any) -> list[Any]:
+    """Return the stretches of a ring that do not run beside what is drawn; it may cross it."""
+    beside = shapely.get_parts(_merged(shapely.intersection(ring, taken)))
+    along = shapely.union_all([each for each in beside if each.length > _CROSSING])
+    # So that a circle is cut open where it was drawn, not where it happens to begin.
+    rest = _merged(shapely.difference(shapely.LineString(ring.coords), along))
+    return [each for each in shapely.get_parts(rest).tolist() if each.length]
+
+
+def _merged(lines: Any) -> Any:
+    """Return lines that meet end to end as one."""
+    return shapely.line_merge(lines) if lines.geom_type == "MultiLineString" else lines
+
+
+def _dashed(line: Any, pen: Pen) -> Pen:
+    """Return the pen for a hidden line: on a small circle dashes are shorter, so that they are
+    dashes, and as many as go round it.
+    """
+    dash, gap = pen.dashes
+    length = Fraction(line.length)
+    if not line.is_closed or length > 2 * _DASHES * (dash + gap):
+        return pen
+    count = max(_DASHES, int(length / (dash + gap)))
+    period = length / count
+    gap = min(gap, period / 3)
+    return Pen(pen.width, (round(period - gap, 3), round(gap, 3)))
 
 
 def _laid(

@@ -10,6 +10,7 @@ import shapely
 
 from patternpress.assembly.extent import overall
 from patternpress.assembly.model import work_out
+from patternpress.assembly.solid import UNTURNED, moved
 from patternpress.assembly.usage import Use
 from patternpress.design.read import read_design
 from patternpress.drawing.contract import check_template
@@ -24,12 +25,14 @@ from patternpress.drawing.finished import (
     finished_items,
 )
 from patternpress.drawing.framing import Picture
+from patternpress.drawing.lettering import words as words_as_figure
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.things import bulks_of, span_of
 from patternpress.drawing.threeviews import SCALES, VIEWS, three_views
 from patternpress.measure.figures import show_length
 from patternpress.measure.quantity import Kind, Quantity
 from tests.drawing.demo_pictures import DEMOS, DESIGNS, STYLE, bulks_for, model_of, scenes_of
+from tests.drawing.solid_scenes import prism, rectangle, round_outline
 from tests.drawing.svg_reader import lines_of, words_of
 
 
@@ -171,3 +174,52 @@ def test_all_pictures_of_a_design_take_a_bounded_time() -> None:
     cover("keepers-desk")
     views("keepers-desk")
     assert time.process_time() - start < 12
+
+
+def under_a_lid(hole: int) -> Picture:
+    """Two pegs in two holes of a board, all under a lid; holes are coarser polygons than pegs."""
+    places = ((5.0, 5.0), (35.0, 5.0))
+    holes = [round_outline(0.77, hole, at) for at in places]
+    board = prism(rectangle(0, 0, 40, 10), 4, holes)
+    pegs = [
+        (f"peg {n}", prism(round_outline(0.75, 16, at), 4, curved=True))
+        for n, at in enumerate(places)
+    ]
+    lid = moved(prism(rectangle(-5, -5, 50, 20), 2), UNTURNED, (0.0, 0.0, 4.0))
+    sizes = (words_as_figure("50"), words_as_figure("20"), words_as_figure("6"))
+    return three_views([("board", board), *pegs, ("lid", lid)], sizes, "Views", STYLE)
+
+
+def dashed_rings(svg: str) -> list[tuple[float, float]]:
+    """The width and height of every dashed line that closes, mm."""
+    found = []
+    for attributes in re.findall(r"<path ([^>]*stroke-dasharray[^>]*)/>", svg):
+        for line in lines_of(f"<path {attributes}/>"):
+            if line.is_closed:
+                low_x, low_y, high_x, high_y = line.bounds
+                found.append((round(high_x - low_x, 1), round(high_y - low_y, 1)))
+    return found
+
+
+@pytest.mark.parametrize("hole", [8, 10, 12])
+def test_a_peg_under_a_lid_is_a_dashed_circle_whatever_its_hole_is_like(hole: int) -> None:
+    """The two polygons cross at every corner; the pieces were too short to draw, or all drawn."""
+    picture = under_a_lid(hole)
+    scale = picture.scale
+    assert dashed_rings(picture.svg).count((round(1.5 * scale, 1), round(1.5 * scale, 1))) == 2
+    for dashes in re.findall(r'stroke-dasharray="([\d. ]+)"', picture.svg):
+        dash, gap = map(float, dashes.split())
+        assert 0.3 <= gap <= dash
+
+
+def test_a_hidden_circle_goes_on_across_a_line_that_is_seen() -> None:
+    """It was cut in two arcs there, which looked like a letter S."""
+    back = prism(rectangle(0, 0, 40, 10), 4, [round_outline(2.0, 16, (20.0, 5.0))])
+    doors = [
+        (f"door {n}", moved(prism(rectangle(n * 20, 0, 20, 10), 2), UNTURNED, (0.0, 0.0, 4.0)))
+        for n in (0, 1)
+    ]
+    sizes = (words_as_figure("40"), words_as_figure("10"), words_as_figure("6"))
+    picture = three_views([("back", back), *doors], sizes, "Views", STYLE)
+    wide = round(4 * picture.scale, 1)
+    assert (wide, wide) in dashed_rings(picture.svg)
