@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 import shapely
 
@@ -37,6 +38,7 @@ _ROUND = 1.5  # how much larger the window of a face is than the face
 _SPOTS = 6  # corners of hidden faces tried
 _AIR = 1.15  # of the window round what it must hold
 _NEAR = 0.4  # how far a thing hangs off its place, as a share of its length
+_SEEN = 0.2  # of its silhouette: what shows less of itself in a window is not shown by it
 
 
 @dataclass(frozen=True, eq=False)
@@ -83,12 +85,31 @@ def has_detail(choice: Choice) -> bool:
 
 def _small(choice: Choice) -> Detail | None:
     for group in choice.scene.groups:
-        thing = max(group.things, key=lambda each: round(choice.things[each[0]], 2))
-        if _is_small(choice, thing):
-            found = _small_detail(choice, group, thing)
-            if found.scale >= GAIN * fullest(choice.drawn):
+        shares = sorted(group.things, key=lambda each: -round(choice.things[each[0]], 2))
+        if not _is_small(choice, shares[0]):
+            continue
+        # Close to its place a pin may still be behind what it goes into: then as far off as it is
+        # drawn, then another of them.
+        for thing, near in product(shares, (_NEAR, math.inf)):
+            found = _small_detail(choice, group, thing, near)
+            if found.scale < GAIN * fullest(choice.drawn):
+                continue
+            if _seen(found, thing) >= _SEEN:
                 return found
     return None
+
+
+def _seen(detail: Detail, thing: tuple[str, ...]) -> float:
+    """Return how much of a thing's silhouette its window shows."""
+    drawn = detail.drawn
+    there = {key for key, _ in drawn.scene}
+    keys = [key for key in thing if key in there]
+    if not keys:
+        return 0.0
+    window = shapely.Point(detail.middle).buffer(detail.radius)
+    seen = [shape for key in keys for shape in drawn.seen_of(key).values()]
+    area = sum(shapely.intersection(shape, window).area for shape in seen)
+    return float(area / drawn.outline(keys).area)
 
 
 def fullest(drawn: Render) -> float:
@@ -127,9 +148,14 @@ def _thing_with(scene: StepScene, key: str) -> Brought:
 # ------------------------------------------------------------------ a small thing
 
 
-def _small_detail(choice: Choice, group: Group, thing: tuple[str, ...]) -> Detail:
-    """Return one thing near its place, in a window that holds both, seen as in the picture."""
-    scene = _close_scene(choice.scene, group, thing)
+def _small_detail(
+    choice: Choice, group: Group, thing: tuple[str, ...], near: float = _NEAR
+) -> Detail:
+    """Return one thing near its place, in a window that holds both, seen as in the picture.
+
+    `near`: how far off its place it is at most, as a share of its length.
+    """
+    scene = _close_scene(choice.scene, group, thing, near)
     view = view_of(choice.eye, scene.lies)
     places = _corners(scene, thing, view, STILL)
     middle, radius = _window([*places, *_corners(scene, thing, view, scene.shift_of(thing[0]))])
@@ -138,12 +164,14 @@ def _small_detail(choice: Choice, group: Group, thing: tuple[str, ...]) -> Detai
     return Detail(scene, drawn, choice.eye, middle, radius, home, thing[0])
 
 
-def _close_scene(scene: StepScene, group: Group, thing: tuple[str, ...]) -> StepScene:
+def _close_scene(
+    scene: StepScene, group: Group, thing: tuple[str, ...], near: float = _NEAR
+) -> StepScene:
     """Return the scene with one thing close to its place, and what it is laid on in place."""
     mine = tuple(item for item in scene.new if item.key in thing)
     low, high = span_of(mine)
     long = max(b - a for a, b in zip(low, high, strict=True))
-    motion = Motion(group.motion.way, min(group.motion.far, _NEAR * long), group.motion.blocked)
+    motion = Motion(group.motion.way, min(group.motion.far, near * long), group.motion.blocked)
     hosts = {patch.on for patch in scene.patches if patch.under in thing}
     there = tuple(item for item in scene.new if item.key in hosts and item.key not in thing)
     return replace(

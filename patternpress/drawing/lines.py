@@ -13,6 +13,8 @@ SERIES = tuple(
 )
 # Lengths in line widths (ISO 128-2, from memory): dash 12, gap 3, long dash 24, dot 1/2.
 DASHED = (Fraction(12), Fraction(3))
+# Dashes round the smallest ring: with fewer it looks like a full line, or like two arcs.
+RING = 4
 CHAIN = (Fraction(24), Fraction(3), Fraction(1, 2), Fraction(3))
 
 
@@ -49,3 +51,15 @@ def dashed(width: Fraction) -> Pen:
 def chain(width: Fraction) -> Pen:
     """Return the pen for centre lines: long dash, dot."""
     return Pen(width, tuple(length * width for length in CHAIN))
+
+
+def round_a_ring(pen: Pen, length: float) -> Pen:
+    """Return a dashed pen for a closed line: round a small one dashes are shorter, so that they
+    are dashes, and a whole number of them.
+    """
+    dash, gap = pen.dashes
+    if length > 2 * RING * (dash + gap):
+        return pen
+    period = Fraction(length) / max(RING, int(length / (dash + gap)))
+    gap = min(gap, period / 3)
+    return Pen(pen.width, (round(period - gap, 3), round(gap, 3)))

@@ -27,6 +27,7 @@ from patternpress.drawing.ink import Ink, Solid, Stroke, Tone, straight
 from patternpress.drawing.insets import inset, largest_beside, window_ink
 from patternpress.drawing.labelplaces import Naming
 from patternpress.drawing.leaders import Label, place_labels
+from patternpress.drawing.lines import round_a_ring
 from patternpress.drawing.orientation import sign, turned_sign
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import (
@@ -43,6 +44,7 @@ from patternpress.drawing.things import opened_scene
 from patternpress.drawing.views import Choice, view_of
 
 _DOT = 0.45
+_THIN = 1.0  # mm on the paper: the least width of what is drawn dashed
 _UNSEEN = 0.12  # of a piece's silhouette: what shows less is drawn dashed when it is in place
 UP: Vec = (0.0, 0.0, 1.0)
 
@@ -184,7 +186,7 @@ def state_picture(
 
     def laid(scale: float) -> Layout:
         inks = [*tones(drawn, scale, strong, up, style), *lines(drawn, scale, strong, style)]
-        inks += (Stroke(tuple(tracks_of(scaled(each, scale))), style.unseen) for each in unseen)
+        inks += _dashed([scaled(each, scale) for each in unseen], style)
         for fitting in scene.fittings:
             if fitting.on not in gone and dot(fitting.way, view.toward) > 0:
                 inks += sign_of(fitting, STILL, view, scale, style, 0.0, SMALLER).inks
@@ -198,6 +200,18 @@ def _unseen(drawn: Render, thing: Sequence[str]) -> Any | None:
     whole = drawn.outline(thing)
     seen = sum(drawn.areas.get(key, 0.0) for key in thing)
     return whole if seen < _UNSEEN * whole.area else None
+
+
+def _dashed(unseen: Sequence[Any], style: PictureStyle) -> Iterator[Ink]:
+    """Yield outlines of what is not seen; of what is so thin that both its sides fall together
+    there is nothing to see.
+    """
+    for part in shapely.get_parts(unseen).tolist():
+        for ring in (part.exterior, *part.interiors):
+            within = shapely.Polygon(ring)
+            if not within.buffer(-_THIN / 2).is_empty:
+                pen = round_a_ring(style.unseen, ring.length)
+                yield Stroke(tuple(tracks_of(within)), pen)
 
 
 # ------------------------------------------------------------------ names

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
@@ -20,7 +19,7 @@ from patternpress.drawing.flatscene import Scene
 from patternpress.drawing.framing import Picture, Room
 from patternpress.drawing.ink import Anchor, Ink, Stroke, Words, extent, shifted, straight
 from patternpress.drawing.lettering import words as as_figure
-from patternpress.drawing.lines import Pen
+from patternpress.drawing.lines import round_a_ring
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.projection import FACES
 from patternpress.drawing.rendering import Render, lines, render, scaled
@@ -36,7 +35,6 @@ _BESIDE = 0.3  # mm: what lies so near to a line that is seen is left out
 _CROSSING = 4 * _BESIDE  # mm: what is longer runs along a line, not across it
 _SHORTEST = 1.2  # mm of a dashed line worth drawing
 _RING = 3.0  # mm round a circle worth drawing: smaller ones are specks
-_DASHES = 4  # round the smallest circle: with fewer it looks like a full line
 _NAME = 2.2  # mm from a view up to its name
 
 
@@ -111,7 +109,8 @@ def _unseen(view: _Seen, scale: float, style: PictureStyle) -> Iterator[Ink]:
         parts = _off(scaled(ring, scale), taken)
         kept = [each for each in parts if each.length > (_RING if each.is_closed else _SHORTEST)]
         for each in kept:
-            yield Stroke((straight(*each.coords),), _dashed(each, style.hidden))
+            pen = round_a_ring(style.hidden, each.length) if each.is_closed else style.hidden
+            yield Stroke((straight(*each.coords),), pen)
         if kept:
             taken = shapely.union(taken, shapely.buffer(shapely.union_all(kept), _BESIDE))
 
@@ -128,20 +127,6 @@ def _off(ring: Any, taken: Any) -> list[Any]:
 def _merged(lines: Any) -> Any:
     """Return lines that meet end to end as one."""
     return shapely.line_merge(lines) if lines.geom_type == "MultiLineString" else lines
-
-
-def _dashed(line: Any, pen: Pen) -> Pen:
-    """Return the pen for a hidden line: on a small circle dashes are shorter, so that they are
-    dashes, and as many as go round it.
-    """
-    dash, gap = pen.dashes
-    length = Fraction(line.length)
-    if not line.is_closed or length > 2 * _DASHES * (dash + gap):
-        return pen
-    count = max(_DASHES, int(length / (dash + gap)))
-    period = length / count
-    gap = min(gap, period / 3)
-    return Pen(pen.width, (round(period - gap, 3), round(gap, 3)))
 
 
 def _laid(

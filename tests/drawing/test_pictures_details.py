@@ -1,11 +1,15 @@
 """Details: what would be too small or too hidden is shown larger, or from elsewhere."""
 
 import math
+import re
+from pathlib import Path
 
 import pytest
 import shapely
 
+from patternpress.assembly.model import work_out
 from patternpress.assembly.solid import dot
+from patternpress.design.read import read_design
 from patternpress.drawing.details import (
     GAIN,
     LARGE,
@@ -21,10 +25,12 @@ from patternpress.drawing.framing import LARGE as LARGE_ROOM
 from patternpress.drawing.ink import Stroke
 from patternpress.drawing.insets import window_ink
 from patternpress.drawing.leaders import shape_of
-from patternpress.drawing.pictures import Staged, step_picture
+from patternpress.drawing.pictures import Staged, state_picture, step_picture
 from patternpress.drawing.picturestyle import PictureStyle, large
 from patternpress.drawing.rendering import scaled
-from patternpress.drawing.views import FACE
+from patternpress.drawing.scenes import step_scenes
+from patternpress.drawing.things import bulks_of
+from patternpress.drawing.views import FACE, choose_views
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps
 
 EVERY = [each for demo in DEMOS for each in drawn_steps(demo)]
@@ -151,3 +157,34 @@ def test_the_same_step_has_the_same_detail() -> None:
         again = detail_of(drawn.choice)
         assert again is not None
         assert (again.eye, again.middle, again.radius) == (detail.eye, detail.middle, detail.radius)
+
+
+PINNED = Path(__file__).parent / "pinned-doors.yaml"
+
+
+def test_a_detail_of_a_small_thing_shows_the_thing() -> None:
+    """Close to its place a pin was behind the side: the window showed an arrow and nothing else."""
+    reading = read_design(PINNED)
+    assert reading.book is not None
+    model = work_out(reading, "metric")
+    scenes = step_scenes(model, bulks_of(model.worked))
+    details = [detail_of(choice) for choice in choose_views(scenes)]
+    found = [each for each in details if each is not None and not each.shares]
+    assert [each.thing.split()[-1] for each in found] == ["pin"]
+    for each in found:
+        window = shapely.Point(each.middle).buffer(each.radius)
+        seen = shapely.union_all(list(each.drawn.seen_of(each.thing).values()))
+        whole = each.drawn.outline([each.thing])
+        assert shapely.intersection(seen, window).area > 0.2 * whole.area
+
+
+def test_what_is_hidden_and_thin_on_the_paper_is_left_out_of_the_picture() -> None:
+    """The two sides of its outline, dashed, came out as a letter S."""
+    reading = read_design(PINNED)
+    assert reading.book is not None
+    model = work_out(reading, "metric")
+    scenes = step_scenes(model, bulks_of(model.worked))
+    scene, choice = scenes[-1], choose_views(scenes)[-1]
+    svg = state_picture(scene, choice, "Done", STYLE, most=0.8).svg
+    unseen = [a for a in re.findall(r"<path ([^>]*)>", svg) if 'dasharray="1.2 0.8"' in a]
+    assert not unseen
