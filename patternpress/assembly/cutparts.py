@@ -8,7 +8,7 @@ it is cut only after measuring.
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from patternpress.assembly.sizes import AXES, AXIS_OF, Solver, shared
@@ -41,7 +41,8 @@ class CutPart:
 
     `along` is the axis of its length (with the grain), `across` of its width, `thin` of its
     thickness; a bought fitting may have none.  `opening` is measured before it is cut, and
-    `waits` are the axes whose sizes follow from it.
+    `waits` are the axes whose sizes follow from it.  `tips`: how far an end that is cut level or
+    upright stands out over a size, both ends together, mm by axis.
     """
 
     part: Part
@@ -58,6 +59,7 @@ class CutPart:
     grain: bool
     opening: str = ""
     waits: tuple[str, ...] = ()
+    tips: dict[str, Fraction] = field(default_factory=dict)
 
     @property
     def name(self) -> str:
@@ -67,7 +69,13 @@ class CutPart:
     @property
     def size(self) -> tuple[Quantity, ...]:
         """Length, width and thickness, as far as it has them."""
-        return tuple(self.extents[axis] for axis in (self.along, self.across, self.thin) if axis)
+        return tuple(self.blank(axis) for axis in (self.along, self.across, self.thin) if axis)
+
+    def blank(self, axis: str) -> Quantity:
+        """The size of what it is cut out of: from tip to tip where its ends are not square."""
+        size = self.extents[axis]
+        more = self.tips.get(axis)
+        return Quantity(size.value + more, size.kind, size.error) if more else size
 
 
 def form_of(stock: Stock) -> str:

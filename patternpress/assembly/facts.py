@@ -161,6 +161,7 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
             for axis, each in part.smallest.items()
             if each != part.extents[axis]
         },
+        **({"tips": {axis: exact(each) for axis, each in part.tips.items()}} if part.tips else {}),
         "along": part.along,
         "across": part.across,
         "thin": part.thin,

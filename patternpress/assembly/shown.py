@@ -18,7 +18,7 @@ from patternpress.measure.rounding import step_down
 
 def shown_extent(part: CutPart, axis: str, edition: Published) -> Quantity:
     """One size along wide, deep or high, in mm."""
-    size = part.extents[axis]
+    size = part.blank(axis)
     if axis not in part.waits:
         sold = axis == part.thin or (axis != part.along and part.stock.strip is not None)
         return Thickness(size.value, size.kind, size.error) if sold else size

@@ -15,6 +15,7 @@ from patternpress.assembly.faultwords import fault_words
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.sizes import Solver
 from patternpress.assembly.specs import needs_template, spec_of
+from patternpress.assembly.tips import with_tips
 from patternpress.assembly.trim import trim_all
 from patternpress.assembly.usage import Usage, usage
 from patternpress.design.kinds import parts as kinds
@@ -58,7 +59,8 @@ def work(book: Book, names: Names) -> Worked:
     for size in book.sizes:
         largest.size(size)
         smallest.size(size)
-    parts, problems = cut_parts(book, used, largest, smallest)
+    found_parts, problems = cut_parts(book, used, largest, smallest)
+    parts = tuple(with_tips(each, largest) for each in found_parts)
     shapes: dict[str, Shape] = {}
     templates = set()
     found = list(problems)

@@ -13,7 +13,7 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS, end_angles
 from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.outlines import bounding_box
-from patternpress.assembly.shown import shown_size
+from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
@@ -99,6 +99,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     yield from _outline(part, wording)
     ends = end_notes(part, wording)
     if ends:
+        yield from _tips(part, wording)
         yield wording.say("note_ends", ends=Markup("; ").join(ends))
     if part.part.spares is not None:
         yield wording.say("note_spares", count=part.part.spares.value)
@@ -124,6 +125,13 @@ def _outline(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if all(each in sizes for each in axes) and any(blank[a] - sizes[a] > least for a in axes):
         shown = (Quantity(sizes[each], Kind.LENGTH) for each in axes)
         yield wording.say("note_outline", size=wording.size(*shown))
+
+
+def _tips(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    """What a size is measured over, where an end is cut level or upright."""
+    edition = wording.model.edition
+    for axis in (each for each in (part.along, part.across) if each in part.tips):
+        yield wording.say("note_tips", size=wording.size(shown_extent(part, axis, edition)))
 
 
 def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:

@@ -114,8 +114,8 @@ def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], mode
     items = []
     for part in parts:
         more = left_on + (KEPT_FOR_FITTING if part.opening else ZERO)
-        along = part.extents[part.along].value
-        across = part.extents[part.across].value if flat else ZERO
+        along = part.blank(part.along).value
+        across = part.blank(part.across).value if flat else ZERO
         turns = flat and not part.grain
         swapped = turns and (along > longest or across > widest)
         if swapped:

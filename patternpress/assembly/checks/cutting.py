@@ -102,10 +102,10 @@ def _lengths(worked: Worked, lot: Sequence[Length]) -> tuple[Fraction, ...]:
 
 def _fits(part: CutPart, size: tuple[Fraction, ...], off: Fraction) -> bool:
     """Whether a part comes out of a sheet or length of which the edges are trimmed off."""
-    along, across = part.extents[part.along].value, Fraction(0)
+    along, across = part.blank(part.along).value, Fraction(0)
     length, width = size[-1] - off, size[0] - off if len(size) > 1 else None
     if part.across and part.form == "sheet":
-        across = part.extents[part.across].value
+        across = part.blank(part.across).value
     if along <= length and (width is None or across <= width):
         return True
     return not part.grain and width is not None and along <= width and across <= length
@@ -115,7 +115,7 @@ def _least(part: CutPart, off: Fraction) -> str:
     """The smallest sheet (width x length) or length that a part comes out of."""
     axes = [part.across, part.along] if part.form == "sheet" else [part.along]
     return " x ".join(
-        _mm(Quantity(part.extents[axis].value + off, Kind.LENGTH)) for axis in axes if axis
+        _mm(Quantity(part.blank(axis).value + off, Kind.LENGTH)) for axis in axes if axis
     )
 
 
