@@ -58,6 +58,7 @@ class Published:
     restock: tuple[Stock, ...] = ()  # and the stock that is sold for it
     as_bought: tuple[str, ...] = ()  # and the fittings that are the same at both
     second_rounded: bool = False  # the second system's figures could not be closed
+    second_step: Fraction | None = None  # the coarsest that they were closed to, mm, where coarser
 
     @property
     def display(self) -> Display:

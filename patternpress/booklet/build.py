@@ -38,6 +38,7 @@ from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
 from patternpress.cutting.layouts import Layout, layouts
 from patternpress.design.read import Reading
+from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.printers import Correction
 
 Cache = MutableMapping[str, Any]
@@ -166,6 +167,7 @@ def _pressed(model: Model, content: Content, cache: Cache | None, job: _Job) -> 
         identifier=job.identifier or digest(model),
         edition=model.edition.name,
         rounding=_rounding(model),
+        brackets=_brackets(model),
         unproved=job.unproved,
         printer=job.printer,
     )
@@ -185,6 +187,16 @@ def _pressed(model: Model, content: Content, cache: Cache | None, job: _Job) -> 
 def _rounding(model: Model) -> str:
     edition = model.edition
     return f"{edition.mm_step} mm, 1/{edition.denominator} in"
+
+
+def _brackets(model: Model) -> str:
+    edition = model.edition
+    if edition.second_step is None:
+        return ""
+    second = edition.display.second
+    return (
+        f"{edition.second_step / MM_PER_INCH if second == 'in' else edition.second_step} {second}"
+    )
 
 
 def make_edition(

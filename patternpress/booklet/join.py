@@ -32,8 +32,9 @@ class BookInfo:
     """What the booklet says of itself.  `identifier`: a hash of the facts it was made from.
 
     `edition` by its name; `rounding`: the finest steps of printed figures, such as
-    "1/10 mm, 1/64 in"; `unproved`: nobody measured the finished file; `printer`: what the 100 mm
-    bars measure on the one printer that it is for, as 99.2x99.5.
+    "1/10 mm, 1/64 in"; `brackets`: the step of those in brackets, where it is coarser;
+    `unproved`: nobody measured the finished file; `printer`: what the 100 mm bars measure on the
+    one printer that it is for, as 99.2x99.5.
     """
 
     title: str
@@ -46,6 +47,7 @@ class BookInfo:
     identifier: str = ""
     edition: str = ""
     rounding: str = ""
+    brackets: str = ""
     unproved: bool = False
     printer: str = ""
 
@@ -202,6 +204,7 @@ def _describe(book: Pdf, info: BookInfo, figures: str) -> None:
 def _for_the_proof(book: Pdf, info: BookInfo, figures: str) -> dict[str, str]:
     """Return the entries that the proof asks for: see DEVELOPERS.md."""
     return {
+        "PatternBrackets": info.brackets,
         "PatternContract": CONTRACT,
         "PatternEdition": info.edition,
         "PatternFacts": info.identifier,

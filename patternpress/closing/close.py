@@ -17,7 +17,7 @@ from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.wordless import Memory, digest_of
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.analysed import Analysed, analysed, waiting
-from patternpress.closing.besides import besides, bores_beside, ranges_beside
+from patternpress.closing.besides import apart_words, besides, bores_beside, farthest, ranges_beside
 from patternpress.closing.choosing import Choice, choose
 from patternpress.closing.clash import clash
 from patternpress.closing.demands import Demand
@@ -131,7 +131,7 @@ def _closed(reading: Reading, edition: str) -> Closed:
         shown = replace(shown, restock=made.stock, designed_at=own, as_bought=made.as_bought)
     pins = pins_of(reading.book, edition)
     figures = close_book(made.book, reading.names, shown, first, pins, reading.memory)
-    other, rounded = _second(figures.book, reading.names, shown, reading.memory)
+    other, rounded = _second(figures, reading.names, shown, reading.memory)
     model = modelled(
         reading,
         _both_to_fit(figures, other),
@@ -143,19 +143,26 @@ def _closed(reading: Reading, edition: str) -> Closed:
 
 
 def _second(
-    book: Book, names: Names, shown: Published, memory: Memory
+    figures: Figures, names: Names, shown: Published, memory: Memory
 ) -> tuple[Figures | None, tuple[Problem, ...]]:
     """The figures in brackets, closed from those of the first system.
 
     The piece is made by the first system, whose figures add up; so where those in brackets
-    cannot, the edition is made with plain conversions, and author and buyer are told.
+    cannot, the edition is made with plain conversions, and author and buyer are told.  So it is
+    where they would add up to another piece than the one that is drawn.
     """
     if shown.display.second is None:
         return None, ()
     try:
-        return close_book(book, names, shown, shown.display.second, memory=memory), ()
+        other = close_book(figures.book, names, shown, shown.display.second, memory=memory)
     except UnclosedError as error:
         return None, tuple(replace(each, kind=SecondRounded) for each in error.problems)
+    far = farthest(figures.after, other.after, other.grid)
+    if far is None:
+        return other, ()
+    facts = {"edition": shown.name, "step": step_words(other.grid)}
+    facts["demands"] = apart_words(*far, shown.display)
+    return None, (Problem(SecondRounded, far[0].span, facts),)
 
 
 def _both_to_fit(figures: Figures, other: Figures | None) -> Worked:
@@ -182,8 +189,10 @@ def _finest(shown: Published, figures: Figures, other: Figures | None) -> Publis
             finest = replace(finest, mm_step=system.grid.unit)
     if other is None:
         return finest
+    coarsest = max(other.grid.step, *(step for _, step in other.grid.coarser), other.grid.unit)
     return replace(
         finest,
+        second_step=coarsest if coarsest > other.grid.unit else None,
         beside=besides(figures.after, other.after),
         ranges=ranges_beside(figures.after, other.after),
         bores=bores_beside(figures.after, other.after),

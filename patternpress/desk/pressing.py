@@ -22,7 +22,7 @@ from patternpress.booklet.build import (
 from patternpress.booklet.writing import write_whole
 from patternpress.design.read import Reading
 from patternpress.measure.printers import Correction
-from patternpress.proof.findings import Report
+from patternpress.proof.findings import Report, fresh
 from patternpress.proof.page import as_page
 from patternpress.proof.prove import prove
 
@@ -84,7 +84,7 @@ def _proved(made: Made, out: Path, unproved: bool) -> Built:
         name = files[0][0]
         report = prove(made.pdf, made.facts, file=name)
         if not report.sound:
-            raise UnsoundError(report)
+            raise UnsoundError(fresh(report))
         page = (f"{name.removesuffix('.pdf')}-proof.html", as_page(report).encode())
         files = (*files, page)
     return Built(tuple(write_whole(out / name, data) for name, data in files), report)

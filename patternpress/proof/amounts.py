@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
@@ -51,6 +51,17 @@ def rounding_of(text: str) -> Rounding:
     if not found or "/0" in text:
         return Rounding()
     return Rounding(Fraction(found[1]), Fraction(found[2]) * INCH)
+
+
+def with_brackets(rounding: Rounding, text: str) -> Rounding:
+    """Return the steps with that of figures in brackets, such as "1/16 in"; never a finer one."""
+    found = re.fullmatch(r"(\d+(?:/[1-9]\d*)?) (mm|in)", text)
+    if not found:
+        return rounding
+    step = Fraction(found[1])
+    if found[2] == "mm":
+        return replace(rounding, mm=max(rounding.mm, step))
+    return replace(rounding, inch=max(rounding.inch, step * INCH))
 
 
 def plain(text: str) -> str:

@@ -7,18 +7,22 @@ this module or in `sentences`, beside how to mend it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from patternpress.proof.sentences import SENTENCES
+from patternpress.proof.sentences import AUTHORS, OF_ANOTHER, SENTENCES
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Something wrong.  `code` names its kind; `page` is 0 for the file as a whole."""
+    """Something wrong.  `code` names its kind; `page` is 0 for the file as a whole.
+
+    `fresh`: the file was built a moment ago, so that nobody else can have spoilt it.
+    """
 
     code: str
     page: int
     facts: tuple[tuple[str, str], ...] = ()
+    fresh: bool = False
 
     @property
     def what(self) -> str:
@@ -28,7 +32,9 @@ class Finding:
     @property
     def mend(self) -> str:
         """What to do about it."""
-        return SENTENCES[self.code][1].format(**dict(self.facts))
+        said = SENTENCES[self.code][1]
+        said = AUTHORS if self.fresh and said in OF_ANOTHER else said
+        return said.format(**dict(self.facts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +91,12 @@ class Report:
         """What lies furthest out of all that was measured in mm against the design or a rule."""
         found = [each for each in self.measured if each.unit == "mm" and each.allowed <= 0.01]
         return max(found, key=lambda each: each.worst, default=None)
+
+
+def fresh(report: Report) -> Report:
+    """Return the report as that of a file that was built a moment ago."""
+    found = tuple(replace(each, fresh=True) for each in report.findings)
+    return replace(report, findings=found)
 
 
 def finding(code: str, page: int = 0, **facts: object) -> Finding:

@@ -10,7 +10,15 @@ from collections.abc import Iterator, Sequence
 import numpy
 import shapely
 
-from patternpress.proof.amounts import Amount, Rounding, agrees, amounts_of, plain, rounding_of
+from patternpress.proof.amounts import (
+    Amount,
+    Rounding,
+    agrees,
+    amounts_of,
+    plain,
+    rounding_of,
+    with_brackets,
+)
 from patternpress.proof.drawings import Drawing, covers, drawings_of, strangers
 from patternpress.proof.findings import Counted, Judged, Measured, finding
 from patternpress.proof.geometry import box_of
@@ -22,6 +30,7 @@ LEAST = 8.0  # mm: a wide line around less than this is no part
 def labels(booklet: Booklet) -> Iterator[Judged]:
     """Each template measures what it says, bears its letter, and says when it is reduced."""
     rounding = rounding_of(booklet.info.get("PatternRounding", ""))
+    rounding = with_brackets(rounding, booklet.info.get("PatternBrackets", ""))
     found = drawings_of(booklet)
     for drawing in found:
         yield from _judged(drawing, rounding, booklet.language)

@@ -9,7 +9,9 @@ from collections.abc import Mapping
 
 _AGAIN = "Build the booklet again, and pass on the file as it was built."
 _PRINTED = "Do not sell or print this file. " + _AGAIN
-_AUTHORS = "The fault is patternpress's own: send this report and your design file to its authors."
+AUTHORS = "The fault is patternpress's own: send this report and your design file to its authors."
+# Said of a file that was just built, this would send its author round in a ring.
+OF_ANOTHER = (_AGAIN, _PRINTED)
 
 SENTENCES: Mapping[str, tuple[str, str]] = {
     # -------------------------------------------------------------- the file
@@ -70,7 +72,7 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
         "Give the words more room in the theme or the drawing.",
     ),
     "words-cut": ("“{text}” is cut off at the edge of its {edge}.", "Give it more room."),
-    "line-cut": ("A line is cut off at the edge of its {edge}, at {x}, {y} mm.", _AUTHORS),
+    "line-cut": ("A line is cut off at the edge of its {edge}, at {x}, {y} mm.", AUTHORS),
     "words-overlap": ("“{one}” and “{two}” are printed over each other.", "Give them more room."),
     "figure-undescribed": (
         "A picture says nothing to someone who cannot see it.",

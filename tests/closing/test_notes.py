@@ -62,11 +62,11 @@ def test_a_size_that_the_author_wants_cut_to_fit_says_so() -> None:
 
 
 def test_systems_that_lie_apart_are_told() -> None:
-    """In half inches 30 mm comes to 1 in: more than a step of the finest from the millimetres."""
+    """In sixteenths 12 mm comes to 1/2 in: more than a step of the finest from the millimetres."""
     assert notes(box().sources[0][1], "both") == {}
-    text = box().sources[0][1].replace("units: both", "units: both, fraction: 1/2 in")
+    text = box().sources[0][1].replace("units: both", "units: both, fraction: 1/16 in")
     (told,) = notes(text, "both")["side"]
-    assert told.startswith("Keep to one system: its length in the other is ")
+    assert told == "Keep to one system: its width in the other is 0.7 mm more."
 
 
 @pytest.mark.parametrize(

@@ -402,6 +402,21 @@ def test_explain_takes_what_a_report_shows() -> None:
     assert typed("explain", "error[unknown-name]").stdout == typed("explain", "Unknown-Name").stdout
 
 
+def test_explain_knows_what_a_proof_finds() -> None:
+    done = typed("explain", "label-differs")
+    assert done.exit_code == 0
+    assert done.stdout.startswith("label-differs (refused by the proof)\n\nThe template of part … ")
+    assert "\nAt the bench: " in done.stdout
+    assert "In a file that was just built: The fault is patternpress's own" in done.stdout
+    assert "Did you mean “label-differs”?" in typed("explain", "label-difers").stderr
+    rows = [line.split(maxsplit=1) for line in typed("explain").stdout.splitlines()]
+    told = "The template of part … says …, but its outline measures … mm."
+    assert ["label-differs", told] in rows
+    both = typed("explain", "overall-differs").stdout  # in a design, and in a booklet
+    assert "overall-differs (error)\n\n" in both
+    assert "overall-differs (refused by the proof)\n\n" in both
+
+
 def test_explain_guesses() -> None:
     assert "Did you mean “unknown-name”?" in typed("explain", "unknwn-name").stderr
 

@@ -136,7 +136,9 @@ class SecondRounded(Kind):
     """The figures in brackets of a both-units edition cannot all fall on their step and add up.
 
     At the bench: the piece is made by the figures in front, which add up. Those in brackets are
-    rounded one by one, and the booklet says so; a buyer who adds them may be a step off.
+    rounded one by one, and the booklet says so; a buyer who adds them may be a step off. So it is
+    where they would add up to a piece that is more than a step larger or smaller than the
+    templates: five gaps of 1 mm, which is 3/64 in, make 6 mm out of 5.
 
     To mend: do nothing, if buyers work by the figures in front; or give up one of these demands,
     as in an edition that shows the other system alone.
