@@ -16,7 +16,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.records.goods import Length, Material
-from patternpress.design.records.work import Joined, Step, Treatment
+from patternpress.design.records.work import FINISHES, Joined, Step, Treatment
 from patternpress.design.span import Said
 from patternpress.measure.quantity import Kind
 
@@ -36,7 +36,7 @@ HOLD = Fraction(1)
 TRY = Fraction(1)
 LEAST = Fraction(1)  # no step takes less
 GLUED = ("against", "in hole")
-WET = ("dye", "paint", "oil", "fill")
+WET = (*FINISHES, "fill")
 TOUCHING = (*GLUED, "loose against")
 
 

@@ -145,4 +145,4 @@ def _met(bulks: Bulks, mine: list[Placed], there: list[Placed]) -> Iterator[str]
     for other in there:
         bulk = bulks.of(other)
         if bulk is not None and sum(touching_area(each, bulk) for each in ours) > LEAST:
-            yield other.piece
+            yield other.told

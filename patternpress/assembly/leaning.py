@@ -150,7 +150,7 @@ def rounds_of(worked: Worked, held: CutPart, hole: Hole, axis: int) -> Iterator[
 def bearer_of(assembly: Assembly, use: Use, place: Place) -> Placed | None:
     """The piece with the hole that a join speaks of, in the work that it is joined in."""
     thing, there = place.target.thing, assembly.works.get(use.builds, ())
-    return next((each for each in there if thing in (each.piece, each.part)), None)
+    return next((each for each in there if thing in each.called), None)
 
 
 def lean_of(worked: Worked, joined: Joined) -> Lean | None:

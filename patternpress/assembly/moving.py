@@ -204,7 +204,10 @@ def _carried(worked: Worked, assembly: Assembly, use: Use, name: str) -> tuple[s
     for later in worked.usage.uses:
         places = later.joined.places if later.joined else ()
         ahead = later.builds == use.builds and later.step >= use.step and later.name not in things
-        names = {*things, *(each for p in found if not p.path for each in (p.piece, p.part))}
+        names = {
+            *things,
+            *(each for p in found for each in (p.called if p.path else (p.piece, p.part))),
+        }
         if ahead and places and all(_on(p.target, names, marks) for _, p in places):
             things += [later.name, *later.brings]
             found += [p for each in dict.fromkeys(later.brings) for p in _of(pieces, each)]

@@ -38,6 +38,7 @@ from patternpress.assembly.thing import Thing
 from patternpress.assembly.usage import MAIN, Use, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import SaidTwoWays, TooLittleSaid
+from patternpress.design.names import in_copy
 from patternpress.design.problem import Problem
 from patternpress.design.records.parts import Piece
 from patternpress.design.records.work import Joined, Step
@@ -71,6 +72,16 @@ class Placed:
     def key(self) -> str:
         """A name that no other piece has: ``left drawer/knob``."""
         return "/".join((*self.path, self.piece))
+
+    @property
+    def told(self) -> str:
+        """What a step calls it: “rail of left frame” where a copy of a sub-assembly brought it."""
+        return in_copy(self.piece, self.path[0]) if len(self.path) == 1 else self.piece
+
+    @property
+    def called(self) -> frozenset[str]:
+        """What joins may call it by: itself, its part, what it came with, “rail of left frame”."""
+        return frozenset({self.piece, self.part, self.brought, *self.path[:1], self.told})
 
 
 @dataclass(frozen=True)
@@ -215,9 +226,12 @@ class _Assembler:
                 inner.piece, inner.part, pose.after(inner.pose), step, (*outer, *inner.path), name
             )
             work.placed.append(moved)
-            if not moved.path and inner.part in self.bodies:
-                body = self.bodies[inner.part]
-                work.things[inner.piece] = Thing(inner.piece, ((body, moved.pose),), inner.part)
+            if len(moved.path) > 1 or inner.part not in self.bodies:
+                continue
+            called = in_copy(inner.piece, moved.path[0]) if moved.path else inner.piece
+            body = self.bodies[inner.part]
+            work.things[called] = Thing(called, ((body, moved.pose),), inner.part)
+            if not moved.path:
                 self._alias(work, inner.piece, inner.part)
 
     def _alias(self, work: Work, piece: str, part: str) -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from patternpress.design.names import Names
+from patternpress.design.names import IN_COPY, Names
 from patternpress.design.records.book import Book
 from patternpress.design.records.parts import Part
 from patternpress.design.records.work import Joined, Step
@@ -53,6 +53,7 @@ class Usage:
     part_of: dict[str, str]  # piece -> its part
     made: dict[str, int]  # sub-assembly -> how many copies of it are made
     sub_of: dict[str, str]  # a copy's name -> its sub-assembly
+    in_copies: dict[str, tuple[str, str]]  # “rail of left frame” -> its piece, its copy
 
     @cached_property
     def lying(self) -> tuple[Lying, ...]:
@@ -105,12 +106,19 @@ def usage(book: Book, names: Names) -> Usage:
     pieces = {part.name.value: pieces_of(part, names) for part in book.parts}
     part_of = {piece: part for part, each in pieces.items() for piece in each}
     made, sub_of = _subs(book)
+    in_copies = {
+        each.name: (each.name.removesuffix(f" of {copy}"), copy)
+        for each in names.of_kind(IN_COPY)
+        for copy in sub_of
+        if each.name.endswith(f" of {copy}")
+    }
+    part_of |= {each.name: each.owner for each in names.of_kind(IN_COPY)}
     found = _once(
         use for number, step in enumerate(steps, 1) for use in _brought(step, number, pieces)
     )
     inside = {sub_of.get(u.name, u.name): u.builds for u in found if u.kind == "sub-assembly"}
     total = {sub: _made(sub, made, inside) for sub in made}
-    return Usage(steps, tuple(found), pieces, part_of, total, sub_of)
+    return Usage(steps, tuple(found), pieces, part_of, total, sub_of, in_copies)
 
 
 def _once(uses: Iterable[Use]) -> list[Use]:

@@ -13,9 +13,9 @@ from patternpress.assembly.benchtime import material_of
 from patternpress.booklet.plain import capital, lower
 from patternpress.booklet.sentences import dries_first
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.design.records.work import Step, Treatment
+from patternpress.design.records.work import FINISHES, Step, Treatment
 
-WET = ("dye", "paint", "oil", "fill")
+WET = (*FINISHES, "fill")
 
 
 def wait_words(said: Step, wording: Wording) -> Markup:

@@ -125,7 +125,7 @@ def _glues(step: Step, _: int, wording: Wording) -> bool:
 
 
 def _colours(step: Step, _: int, wording: Wording) -> bool:
-    return _does(step, "dye", "paint")
+    return _does(step, "dye", "paint", "varnish")
 
 
 def _oils(step: Step, _: int, wording: Wording) -> bool:

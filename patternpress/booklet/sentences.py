@@ -10,10 +10,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
 
 from markupsafe import Markup
 
 from patternpress.assembly.gluing import HELD, TOUCHING, is_glued, meets
+from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.usage import MAIN
 from patternpress.booklet.joinwords import joins_words
 from patternpress.booklet.markwords import marks_words
@@ -22,10 +24,9 @@ from patternpress.booklet.treatwords import treats_words
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import SIDES
 from patternpress.design.records.parts import Mark, SubAssembly
-from patternpress.design.records.work import Check, Step, Treatment
+from patternpress.design.records.work import FINISHES, Check, Step, Treatment
 
 BEFORE_MARKS = ("sand", "ease")  # a pencil line would be sanded off again
-COLOURS = ("dye", "paint", "oil")
 BARE = ("leave bare", "resist")
 
 
@@ -89,7 +90,7 @@ def _rubbed(step: Step, wording: Wording) -> Iterator[Markup]:
 
 def _taken_out(step: Step, wording: Wording) -> Iterator[Markup]:
     """Before the whole work is coloured: what only lies or slides in it, and would stick."""
-    coloured = [t for each in step.treat if each.verb in COLOURS for t in each.targets]
+    coloured = [t for each in step.treat if each.verb in FINISHES for t in each.targets]
     if not any(target.kind == "work" for target in coloured):
         return
     worked = wording.model.worked
@@ -127,7 +128,7 @@ def _glued_on(number: int, wording: Wording) -> set[str]:
 
 def _bare_first(treatments: list[Treatment]) -> list[Treatment]:
     """What stays bare is masked before anything is coloured; all else keeps its order."""
-    colouring = [each for each in treatments if each.verb in (*COLOURS, *BARE)]
+    colouring = [each for each in treatments if each.verb in (*FINISHES, *BARE)]
     ordered = iter(sorted(colouring, key=lambda each: each.verb not in BARE))
     return [next(ordered) if each in colouring else each for each in treatments]
 
@@ -150,10 +151,34 @@ def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
     if lies and _lies_so(step, wording):
         lies = ""
     if step.start is not None and step.join and not step.say:
+        if not lies and _stands_up(step, wording):
+            lies = "upright"
         key = f"do_start_{lies}" if lies else "do_start"
         yield wording.say(key, piece=wording.thing(step.start.value))
     elif lies:
         yield wording.say(f"do_lies_{lies}")
+
+
+def _stands_up(step: Step, wording: Wording) -> bool:
+    """Whether the first thing of a step stands, as its picture shows it: higher than it is deep."""
+    usage, assembly = wording.model.worked.usage, wording.model.assembly
+    now = next((each for each in usage.lying if each.step is step), None)
+    if now is None or now.lies != "upright" or step.start is None:
+        return False
+    placed = [
+        each
+        for each in assembly.works.get(now.work, ())
+        if each.brought == step.start.value and each.part in assembly.bodies
+    ]
+    reach = [
+        max(
+            (assembly.bodies[each.part].reach(each.pose, DIRECTION[side]) for each in placed),
+            default=Fraction(0),
+        )
+        for side in ("left", "right", "front", "back", "bottom", "top")
+    ]
+    wide, deep, high = (low + far for low, far in zip(reach[::2], reach[1::2], strict=True))
+    return high > min(wide, deep)
 
 
 def _cutting(step: Step, wording: Wording) -> Iterator[Markup]:

@@ -211,6 +211,10 @@ class Wording:
 
     def thing(self, name: str) -> Markup:
         """A piece with its letter, or a sub-assembly, mark or tool by name."""
+        if name in self.model.worked.usage.in_copies:
+            piece, copy = self.model.worked.usage.in_copies[name]
+            whose = self.say("the", thing=self.name(copy))
+            return self.say("piece_of_copy", piece=self.thing(piece), copy=whose)
         owner = self.model.worked.usage.part_of.get(name, name)
         part = next((each for each in self.model.worked.parts if each.name == owner), None)
         return self.part(part, name) if part else self.name(name)

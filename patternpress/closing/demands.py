@@ -282,7 +282,8 @@ def _reach(name: str, axis: int, assembly: Assembly) -> Fraction | None:
     placed = [
         each
         for each in assembly.placed
-        if each.piece == name or name in each.path or (not each.path and each.piece in inside)
+        if name in (each.piece, *each.called, *each.path)
+        or (not each.path and each.piece in inside)
     ]
     found = [
         assembly.bodies[each.part].reach(each.pose, DIRECTION[HIGH[axis]])

@@ -29,6 +29,8 @@ KINDS = (
     "choice",
     "answer",
 )
+# A piece of one copy of a sub-assembly, as a later step calls it: “foot rail of left end frame”.
+IN_COPY = "piece of a copy"
 # What is printed as it is typed and is no name of a thing: woods, outcomes, words explained.
 LABEL = "label"
 
@@ -90,13 +92,43 @@ def collect(tree: Node | None) -> Iterator[Named]:
     """Every name that a tree gives; forgiving, since the reading proper reports faults."""
     if not isinstance(tree, Pairs):
         return
+    pieces: dict[str, str] = {}
     for field_name, kind in _SECTIONS:
         for key, node in _entries(tree.get(field_name)):
             yield Named(key.text, kind, key.span)
-            yield from _inside(field_name, key, node)
+            for each in _inside(field_name, key, node):
+                yield each
+                pieces |= {each.name: each.owner} if each.kind == "piece" else {}
+    yield from _in_copies(tree, pieces)
     terms = (word for word, _ in _entries(tree.get("terms")))
     for said in (*_woods(tree), *_outcomes(tree), *terms):
         yield Named(" ".join(said.text.split()), LABEL, said.span)
+
+
+def _in_copies(tree: Pairs, pieces: Mapping[str, str]) -> Iterator[Named]:
+    """What the steps of a sub-assembly bring, as pieces of each copy that is made of it."""
+    copies: dict[str, list[Scalar]] = {}
+    for key, node in _entries(tree.get("sub-assemblies")):
+        inner = node.get("copies") if isinstance(node, Pairs) else node
+        copies.setdefault(key.text, []).extend(c for c in listed(inner) if c.text != key.text)
+        for said in ("mirror of", "same as"):
+            twin = node.get(said) if isinstance(node, Pairs) else None
+            if isinstance(twin, Scalar):
+                copies.setdefault(twin.text.strip(), []).append(key)
+    for step in (s for section in ("steps", "finishing") for s in _several(tree.get(section))):
+        builds = step.get("builds") if isinstance(step, Pairs) else None
+        if not isinstance(step, Pairs) or not isinstance(builds, Scalar):
+            continue
+        brought = {*(key.text for key, _ in _entries(step.get("join")))}
+        brought |= {each.text for each in listed(step.get("start"))}
+        for piece, part in pieces.items():
+            for copy in copies.get(builds.text.strip(), ()) if {piece, part} & brought else ():
+                yield Named(in_copy(piece, copy.text), IN_COPY, copy.span, part)
+
+
+def in_copy(piece: str, copy: str) -> str:
+    """A piece of one copy of a sub-assembly by name."""
+    return f"{piece} of {copy}"
 
 
 def _woods(tree: Pairs) -> Iterator[Scalar]:

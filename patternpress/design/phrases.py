@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from patternpress.design.amounts import report_measure
 from patternpress.design.kinds import naming
+from patternpress.design.names import IN_COPY, in_copy
 from patternpress.design.reads import Reader
 from patternpress.design.source import Scalar
 from patternpress.design.span import NOWHERE, Said, Span
@@ -191,11 +192,18 @@ def target(scalar: Scalar, reader: Reader, kinds: tuple[str, ...] = THINGS) -> T
     head, of, name = text.rpartition(" of ")
     bare = re.sub(r"^the ", "", text if not of else name)
     found = reader.names.find(bare, *kinds)
+    if of and found is not None and IN_COPY in kinds:
+        side, _, piece = head.rpartition(" of ")
+        inner = reader.names.find(in_copy(piece.removeprefix("the "), found.name), IN_COPY)
+        if inner is not None:
+            if not side:
+                return Target(inner.name, "piece", span=scalar.span, owner=inner.owner)
+            return _sided(scalar, side, inner.name, "piece", inner.owner, reader)
     if found is None:
         if bare in ("work", "whole", "everything") and not of:
             return Target("", "work", span=scalar.span)
         part = part_of(scalar, bare)
-        kind = " or ".join(kinds)
+        kind = " or ".join(each for each in kinds if each != IN_COPY)
         near = reader.near(bare, *kinds)
         reader.report(naming.UnknownName, part.span, name=bare, kind=kind, near=near)
         return None
@@ -326,10 +334,13 @@ def _held(how: str, scalar: Scalar, reader: Reader) -> Target | None:
     if how == "centred" and reader.names.find(scalar.text, "mark"):
         return target(scalar, reader, ("mark",))
     if how.endswith(("in hole", "through hole")):
-        name, _, _ = scalar.text.removeprefix("the ").rpartition(" of ")
+        said = scalar.text.removeprefix("the ")
+        name = said.rpartition(" of ")[0]
+        if not reader.names.find(name, "hole", "groove"):  # of a piece, or of a piece of a copy
+            name = name.rpartition(" of ")[0] or name
         if not reader.names.find(name, "hole", "groove"):
             near = reader.near(name, "hole", "groove")
             span = part_of(scalar, name).span
             reader.report(naming.UnknownName, span, name=name, kind="hole or groove", near=near)
             return None
-    return target(scalar, reader)
+    return target(scalar, reader, (*THINGS, IN_COPY))

@@ -17,6 +17,7 @@ from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose, times
 from patternpress.assembly.solid import Solid, Vec, dot
 from patternpress.assembly.usage import MAIN, row_of
+from patternpress.design.names import in_copy
 from patternpress.design.phrases import Place as Said
 from patternpress.design.records.work import Joined
 from patternpress.drawing.motions import opposite, side_way
@@ -76,6 +77,8 @@ def _fitting(
 
 def _named(item: Item, place: Said) -> bool:
     wanted = (place.target.owner, place.target.thing)
+    if in_copy(item.piece, "".join(item.path[:1])) == place.target.thing:
+        return True
     return item.piece in wanted or item.part in wanted
 
 

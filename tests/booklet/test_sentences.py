@@ -111,6 +111,8 @@ TREATMENTS = {
         "work\n  coats: 2\n  only if: oiled",
         "If you chose oiled: paint the whole work, in 2 coats.",
     ),
+    "varnish": ("work\n  with: oil", "Varnish the whole work, with oil."),
+    "wax": ("work\n  with: oil", "Wax the whole work, with oil."),
     "oil": ("work\n  with: oil", "Oil the whole work, with oil."),
     "leave bare": ("top of base", "Leave the top of the base (A) bare."),
     "resist": ("top of base", "Smear glue on the top of the base (A), so that no dye takes there."),

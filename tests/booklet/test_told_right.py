@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
@@ -79,8 +81,8 @@ STOPS = (
 )
 
 
-def told(step: int, stops: str = "") -> list[str]:
-    made = model(CASE.replace("      STOPS\n", f"      {stops}\n" if stops else ""))
+def told(step: int, stops: str = "", design: str = CASE) -> list[str]:
+    made = model(design.replace("      STOPS\n", f"      {stops}\n" if stops else ""))
     return plainly(actions(made.worked.usage.steps[step - 1], Wording(made, read_phrases("en"))))
 
 
@@ -109,3 +111,21 @@ def test_a_bar_with_glued_ends_is_not_taken_out() -> None:
 def test_fittings_name_their_glue() -> None:
     (pushed,) = (each for each in told(3) if each.startswith("Push 2 knobs"))
     assert pushed.endswith("with quick glue.")
+
+
+def test_what_is_higher_than_deep_is_stood_on_the_bench() -> None:
+    upright = CASE.replace("    work lies: on its left\n", "")
+    assert "Stand the left side (A) upright on the bench." in told(1, design=upright)
+    flat = upright.replace("start: left side", "start: shelf").replace(
+        "shelf: {left: against left side, bottom: on shelf line, front: flush with left side}",
+        "left side: {right: against shelf, top: 10 mm beyond shelf, front: flush with shelf}",
+    )
+    assert "Lay the shelf (B) on the bench." in told(1, design=flat)
+
+
+@pytest.mark.parametrize(("verb", "word"), [("varnish", "Varnish"), ("wax", "Wax"), ("oil", "Oil")])
+def test_each_finish_has_its_word(verb: str, word: str) -> None:
+    design = CASE.replace("{oil: work, with: thin oil}", f"{{{verb}: work, with: thin oil}}")
+    last = told(4, design=design)
+    assert f"{word} the whole work, with thin oil." in last
+    assert "Take the bar (D) out until all is dry." in last

@@ -30,12 +30,12 @@ from patternpress.design.kinds.covered import FaceCovered, MarkCovered
 from patternpress.design.phrases import OPPOSITE, Target
 from patternpress.design.problem import Problem
 from patternpress.design.records.parts import Hole, Mark
-from patternpress.design.records.work import Treatment
+from patternpress.design.records.work import FINISHES, Treatment
 
 CLOSE = 0.01
 # A face of which less than a twentieth is left open cannot be worked: common practice, no source.
 GONE = 0.95
-VERBS = ("round over", "ease", "chamfer", "drill", "sand", "dye", "paint", "oil")
+VERBS = ("round over", "ease", "chamfer", "drill", "sand", *FINISHES)
 
 
 @dataclass(frozen=True)

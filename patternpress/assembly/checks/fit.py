@@ -96,7 +96,7 @@ def _meet(
     solids, work = of
     by_name: dict[str, list[Bulk]] = {}
     for piece, bulk in solids:
-        for name in {piece.piece, piece.part, piece.brought, *piece.path[:1]}:
+        for name in piece.called:
             by_name.setdefault(name, []).append(bulk)
     apart: set[str] = set()
     for contact in assembly.contacts:
@@ -161,6 +161,7 @@ def _held(worked: Worked) -> set[str]:
             if place.target.kind in ("hole", "groove"):
                 found |= {use.name, place.target.thing}
                 found |= set(worked.usage.pieces.get(place.target.thing, ()))
+                found |= {*worked.usage.in_copies.get(place.target.thing, ())[:1]}
     return found
 
 

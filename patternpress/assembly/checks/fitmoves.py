@@ -38,7 +38,7 @@ class Pins:
     def hold(self, one: Placed, two: Placed) -> bool:
         """Whether one of two pieces sits leaning in a hole of the other."""
         return any(
-            bool(self.holders.get(piece.piece, frozenset()) & {other.piece, other.part})
+            bool(self.holders.get(piece.piece, frozenset()) & other.called)
             for piece, other in ((one, two), (two, one))
         )
 

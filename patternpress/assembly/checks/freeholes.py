@@ -81,7 +81,7 @@ def _reaches(assembly: Assembly, use: Use, hole: Target, nearest: _Nearest) -> b
     way = nearest.along
     back = plus(ORIGIN, way, -1)
     for each in assembly.works[use.builds]:
-        if hole.thing in (each.piece, each.part):
+        if hole.thing in each.called:
             body = assembly.bodies[each.part]
             ahead = body.reach(each.pose, way) + nearest.thing.reach(back)
             behind = body.reach(each.pose, back) + nearest.thing.reach(way)

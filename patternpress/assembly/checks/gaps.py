@@ -95,7 +95,7 @@ def _meant(worked: Worked) -> set[frozenset[str]]:
 
 
 def _said(one: Placed, two: Placed, meant: set[frozenset[str]]) -> bool:
-    names = ({each.piece, each.part, each.brought} for each in (one, two))
+    names = (each.called for each in (one, two))
     return any(frozenset(pair) in meant for pair in product(*names))
 
 

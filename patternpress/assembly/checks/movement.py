@@ -68,7 +68,7 @@ def _by_name(worked: Worked, assembly: Assembly, work: str) -> dict[str, list[Bo
     for placed in assembly.works[work]:
         board = _board(placed, worked, assembly)
         if board is not None:
-            for name in {placed.piece, placed.part, placed.brought, *placed.path[:1]}:
+            for name in placed.called:
                 found.setdefault(name, []).append(board)
     return found
 

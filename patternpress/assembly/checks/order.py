@@ -12,6 +12,7 @@ from patternpress.assembly.usage import MAIN, Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import work as kinds
 from patternpress.design.kinds.parts import QuantityDisagrees
+from patternpress.design.names import in_copy
 from patternpress.design.phrases import Target
 from patternpress.design.problem import Problem
 from patternpress.design.span import Said, Span
@@ -178,7 +179,14 @@ def _arrives(worked: Worked, use: Use, there: dict[str, set[str]]) -> set[str]:
     inner = there.get(sub, set()) if sub else set()
     own = usage.part_of.get(use.name)
     single = own is not None and len(usage.pieces[own]) == 1
+    if _is_copy(worked, use.name):  # a piece in it may be one of several that are called alike
+        inner = {in_copy(each, use.name) for each in inner}
     return {use.name, *inner, *({sub} if sub else ()), *({own} if single and own else ())}
+
+
+def _is_copy(worked: Worked, name: str) -> bool:
+    """Whether a thing is a copy of a sub-assembly, whose pieces are called after it."""
+    return any(copy == name for _, copy in worked.usage.in_copies.values())
 
 
 def _joined(worked: Worked, use: Use, there: dict[str, set[str]]) -> Iterator[Problem]:
@@ -204,7 +212,18 @@ def _there(worked: Worked, use: Use, held: Target, there: dict[str, set[str]]) -
     if held.thing == use.name:
         yield Problem(kinds.JoinedToItself, held.span, {"piece": use.name})
     elif held.thing not in there[use.builds]:
-        facts = {"piece": use.name, "other": held.thing, "when": _when(worked, held.thing)}
+        copies = [
+            copy
+            for piece, copy in worked.usage.in_copies.values()
+            if piece == held.thing and copy in there[use.builds]
+        ]
+        facts = {"piece": use.name, "other": held.thing}
+        if copies:
+            facts |= {"copies": " and ".join(f"“{each}”" for each in copies)}
+            facts |= {"example": in_copy(held.thing, copies[0])}
+            yield Problem(kinds.OfWhichCopy, held.span, facts)
+            return
+        facts |= {"when": _when(worked, held.thing)}
         yield Problem(kinds.NotThereYet, held.span, facts)
 
 

@@ -18,10 +18,10 @@ from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
 from patternpress.design.phrases import OPPOSITE, Place
 from patternpress.design.problem import Problem
+from patternpress.design.records.work import FINISHES
 
 # Rule of thumb for one glue-up without clamps between: common practice, no source.
 MOST_PIECES = 6
-FINISHES = ("dye", "paint", "oil")
 CLOSE = Fraction(1, 10**6)
 HELD = ("in hole", "in groove", "through hole")
 

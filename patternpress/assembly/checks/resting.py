@@ -77,7 +77,7 @@ def _beside(use: Use, mine: Solids, rest: Solids) -> Iterator[Problem]:
         name = place.target.thing
         if not _laid(sides.value, place):
             continue
-        there = [bulk for p, bulk in rest if name in (p.piece, p.part, p.brought, *p.path)]
+        there = [bulk for p, bulk in rest if name in (*p.called, *p.path)]
         if there and not any(boxes_touch(own, each, CLOSE) for _, own in mine for each in there):
             facts = {"piece": use.name, "other": name, "step": str(use.step)}
             yield Problem(LaidBeside, place.target.span, facts)

@@ -169,6 +169,17 @@ class NotThereYet(Kind):
     what = "“{piece}” is joined to “{other}”, which {when}"
 
 
+class OfWhichCopy(Kind):
+    """A piece is joined to one that each copy of a sub-assembly has.
+
+    At the bench: the buyer glues it to either.
+
+    To mend: say of which copy, such as `{example}`.
+    """
+
+    what = "“{piece}” is joined to “{other}”, which is in {copies}"
+
+
 class NothingToJoinTo(Kind):
     """A sub-assembly has no piece on the bench to begin with.
 

@@ -37,6 +37,7 @@ HOLES = Phrase(phrases.targets, "knob hole of drawer front", "holes of pieces")
 PIECES = Phrase(phrases.targets, "left side and right side", "pieces")
 WORK = Phrase(phrases.targets, "work", "pieces, sides of them, or `work` for all of it")
 JOINED = ("piece", "sub-assembly", "part")
+FINISHES = ("dye", "paint", "oil", "varnish", "wax")  # verbs of what colours or seals the wood
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -148,7 +149,7 @@ class Treatment(Record):
     title: ClassVar[str] = "a treatment"
     one_of: ClassVar[tuple[str, ...]] = (
         "round over", "ease", "chamfer", "drill", "groove", "sand", "sand flush", "sand off",
-        "dye", "paint", "oil", "leave bare", "resist", "bend", "fill",
+        *FINISHES, "leave bare", "resist", "bend", "fill",
     )  # fmt: skip
     round_over: tuple[Target, ...] | None = says(TARGETS, "round an edge over")
     ease: tuple[Target, ...] | None = says(TARGETS, "just take the sharpness off")
@@ -160,7 +161,9 @@ class Treatment(Record):
     sand_off: tuple[Target, ...] | None = says(FACES, "sand away, such as pencil lines")
     dye: tuple[Target, ...] | None = says(WORK, "colour the wood before or after gluing")
     paint: tuple[Target, ...] | None = says(WORK, "paint")
-    oil: tuple[Target, ...] | None = says(WORK, "oil, wax or varnish")
+    oil: tuple[Target, ...] | None = says(WORK, "oil")
+    varnish: tuple[Target, ...] | None = says(WORK, "varnish or lacquer")
+    wax: tuple[Target, ...] | None = says(WORK, "wax")
     leave_bare: tuple[Target, ...] | None = says(FACES, "keep colour and finish off")
     resist: tuple[Target, ...] | None = says(
         FACES, "glue smeared on purpose, so that dye does not take there"
