@@ -170,10 +170,17 @@ def _at_mark(
 ) -> Iterator[Found]:
     """A side on a line, or the middle on a point; every placed piece that bears the mark counts."""
     mark = next(m for m in worked.book.marks if m.name.value == place.target.thing)
-    for target in (each for group in mark.on for each in group):
-        bearer = things.get(target.thing)
+    bearers = [
+        (target, bearer)
+        for group in mark.on
+        for target in group
+        # A part that is marked bears it on each of its pieces.
+        for name in dict.fromkeys((target.thing, *worked.usage.pieces.get(target.thing, ())))
+        if (bearer := things.get(name)) is not None
+    ]
+    for target, bearer in bearers:
         part = worked.part(target.thing)
-        if bearer is None or part is None:
+        if part is None:
             continue
         for axis, at in mark_coordinates(mark, part, bearer, worked):
             for side in sides:

@@ -278,7 +278,16 @@ def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Pr
                     reading, closed.model.edition, closed.scaled, closed.figures.book
                 )
         except UnclosedError as error:
-            yield from error.problems
+            yield from (_located(each, edition, reading) for each in error.problems)
+
+
+def _located(problem: Problem, edition: str, reading: Reading) -> Problem:
+    """A problem of no place in the design, at its edition, or at the head of the design."""
+    if problem.span != NOWHERE or reading.book is None:
+        return problem
+    said = (each.name for each in reading.book.editions if each.name.value == edition)
+    at = next((each.span for each in said), reading.book.design.main.span)
+    return replace(problem, span=at)
 
 
 def _problem(edition: Published, grid: Grid, found: tuple[Demand, ...]) -> Problem:

@@ -8,7 +8,7 @@ Whole sums hold by themselves, since they are worked out again; these are the ot
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -87,7 +87,7 @@ def demands(worked: Worked, assembly: Assembly, survey: Survey, grid: Grid) -> D
             found.stay |= {n for n in form if n != CURVED and values_sort(survey, n) == "target"}
     found.held += _shares(worked, survey, values)
     found.held += _places(worked, survey, values)
-    found.held += _neighbours(assembly, values, grid)
+    found.held += _neighbours(worked, assembly, values, grid)
     found.held += _overhangs(worked, assembly, values, grid)
     found.held = distinct(found.held)
     return found
@@ -205,15 +205,19 @@ def _boxes(placed: Iterable[Placed], bodies: dict[str, Body]) -> list[_Box]:
     return found
 
 
-def _neighbours(assembly: Assembly, values: dict[int, Fraction], grid: Grid) -> Iterator[Demand]:
+def _neighbours(
+    worked: Worked, assembly: Assembly, values: dict[int, Fraction], grid: Grid
+) -> Iterator[Demand]:
     """Faces that touch go on touching; faces that are close stay apart."""
+    where = {each.name: each.span for each in reversed(worked.usage.uses)}
     for placed in dict.fromkeys((assembly.placed, *assembly.works.values())):
         boxes = _boxes(placed, assembly.bodies)
         for first in boxes:
             for second in boxes:
                 for axis in range(3):
                     if first is not second and _faces(first, second, axis, float(grid.unit)):
-                        yield from _between(first, second, axis, values, grid)
+                        for each in _between(first, second, axis, values, grid):
+                            yield replace(each, span=where.get(second.name, NOWHERE))
 
 
 def _faces(first: _Box, second: _Box, axis: int, unit: float) -> bool:

@@ -117,3 +117,27 @@ def test_what_lies_on_a_piece_of_a_copy_must_meet_it() -> None:
         "post of left trestle",
         "post of right trestle",
     }
+
+
+def test_a_part_that_is_marked_bears_the_mark_on_each_piece() -> None:
+    """“on: right of side” for a part of two pieces: what goes on it was left free to slide."""
+    text = """
+design: Two sides
+stock:
+  board: {sheet: 2 mm}
+parts:
+  side: {stock: board, deep: 30 mm, high: 40 mm, pieces: [left side, right side]}
+  shelf: {stock: board, wide: 50 mm, deep: 30 mm}
+marks:
+  shelf line: {on: right of side, line: 12 mm from bottom}
+steps:
+  - step: Glue it
+    start: left side
+    mark: shelf line
+    join:
+      shelf: {left: against left side, bottom: on shelf line, front: flush with left side}
+      right side: {left: against shelf, bottom: flush with left side, front: flush with left side}
+"""
+    assert errors(read(text)) == ()
+    placed = {each.key: each for each in model(text).assembly.placed}
+    assert placed["shelf"].pose.offset[2] == 12

@@ -156,6 +156,13 @@ def test_paths_that_close_no_part(path: Path, code: str) -> None:
     assert [error.code for error in faults(blank(path=path))] == [code]
 
 
+@pytest.mark.parametrize(("beyond", "codes"), [("0.01", []), ("0.02", ["outside-blank"])])
+def test_no_saw_follows_a_hair_beyond_the_blank(beyond: str, codes: list[str]) -> None:
+    """An arc whose ends and radius are each rounded to inches leaves its blank by less."""
+    path = Path(at(0, 0), (LineTo(at(80 + F(beyond), 0)), LineTo(at(20, 40))))
+    assert [error.code for error in faults(blank(path=path))] == codes
+
+
 def test_a_radius_too_small_says_which_would_do() -> None:
     path = Path(at(0, 0), (LineTo(at(20, 0)), ArcOfRadius(at(0, 0), F(9), True)))
     (error,) = faults(blank(path=path))

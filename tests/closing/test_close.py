@@ -245,3 +245,31 @@ def test_what_is_cut_after_measuring_has_no_template_in_any_edition() -> None:
     waiting = [{p.name for p in model.worked.parts if p.opening} for model in models]
     assert waiting[0] == waiting[1] != set()
     assert [model.worked.templates & waiting[0] for model in models] == [set(), set()]
+
+
+def test_faces_that_cannot_go_on_touching_are_told_at_their_piece() -> None:
+    """A deduction typed as a figure, not from the thickness of the boards it leaves room for."""
+    text = """design: Tray
+stock:
+  board: {sheet: 1 mm}
+parts:
+  floor: {stock: board, wide: 30 mm, deep: 20 mm}
+  side: {stock: board, deep: 20 mm, high: 8 mm, pieces: [left side, right side]}
+  back: {stock: board, wide: 28 mm, high: 8 mm}
+steps:
+  - step: Glue it
+    start: floor
+    join:
+      left side: {bottom: against floor, left: flush with floor, front: flush with floor}
+      back: {bottom: against floor, left: against left side, back: flush with floor}
+      right side: {bottom: against floor, right: flush with floor, front: flush with floor}
+editions:
+  inch: {units: in, fraction: 1/64 in}
+"""
+    found = list(check_closing(read_text(text, "tray.yaml", DESIGNS)))
+    assert [(each.code, each.span.line, each.span.column) for each in found] == [
+        ("edition-open", 14, 7)
+    ]
+    assert found[0].facts["demands"] == "right of back and left of right side touch"
+    mended = text.replace("wide: 28 mm", "wide: 30 mm - 2 * thickness of board")
+    assert not list(check_closing(read_text(mended, "tray.yaml", DESIGNS)))

@@ -169,8 +169,9 @@ class EditionOpen(Kind):
 
     At the bench: a buyer who measures and adds would find that pieces do not fit.
 
-    To mend: give up one of these demands: allow a size a larger tolerance, ask for a finer step,
-    take a pinned figure back, or say with `cut to fit` which piece takes up the rest.
+    To mend: work a size out from what it should meet, such as `2 * thickness of board`; or give
+    up one of these demands: allow a size a larger tolerance, ask for a finer step, take a pinned
+    figure back, or say with `cut to fit` which piece takes up the rest.
     """
 
     what = "in steps of {step}, the edition “{edition}” cannot add up; these clash: {demands}"

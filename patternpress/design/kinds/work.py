@@ -17,9 +17,10 @@ class PartNeverUsed(Kind):
 class PieceNeverUsed(Kind):
     """Some copies of a part are used and one is not.
 
-    At the bench: a leg is left on the bench when the chair is done.
+    At the bench: it is left over when all is done.
 
-    To mend: join it in a step, or take it out of the part's pieces.
+    To mend: join it in a step, or take it out of the part's pieces. What a copy or a twin of a
+    sub-assembly brings is not named there: a join calls it `rail of right frame`.
     """
 
     what = "no step uses the piece “{piece}”"
