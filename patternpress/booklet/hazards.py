@@ -71,6 +71,21 @@ def _cut_with(key: str) -> Callable[[Wording], bool]:
     return lambda wording: _named(wording.meant(key), cutting_tools(wording.model.worked))
 
 
+def _hand_saws(names: set[str], wording: Wording) -> bool:
+    """Whether there is a saw among tools that no motor drives."""
+    driven = wording.meant("tool_power_saw")
+    by_hand = {each for each in names if not _named(driven, {each})}
+    return _named(wording.meant("tool_saw"), by_hand)
+
+
+def _saws(step: Step, _: int, wording: Wording) -> bool:
+    return _hand_saws(set(uses(step, wording)), wording)
+
+
+def _cut_by_saw(wording: Wording) -> bool:
+    return _hand_saws(cutting_tools(wording.model.worked), wording)
+
+
 def _sanded(wording: Wording) -> bool:
     """Sides are sanded to their lines, whatever cuts them."""
     return bool(cut_out(wording.model.worked))
@@ -157,7 +172,15 @@ def _first_small(_: Step, number: int, wording: Wording) -> bool:
 
 HAZARDS = (
     Hazard("blade", Signal.WARNING, "group_usual", _with("tool_blade"), _cut_with("tool_blade")),
-    Hazard("saw", Signal.WARNING, "group_usual", _with("tool_saw"), _cut_with("tool_saw")),
+    Hazard("saw", Signal.WARNING, "group_usual", _saws, _cut_by_saw),
+    Hazard(
+        "power_saw",
+        Signal.WARNING,
+        "group_usual",
+        _with("tool_power_saw"),
+        _cut_with("tool_power_saw"),
+        "gear_eyes",
+    ),
     Hazard("router", Signal.WARNING, "group_usual", _with("tool_router"), gear="gear_eyes"),
     Hazard("drill", Signal.WARNING, "group_usual", _drills, _undrilled, "gear_eyes"),
     Hazard("dust", Signal.WARNING, "group_usual", _dusty, _sanded, "gear_mask"),

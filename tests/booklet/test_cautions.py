@@ -79,7 +79,7 @@ def test_the_words_at_a_step_are_sentences_of_nine_words_at_most(language: str) 
 
 def kinds(lines: str) -> set[str]:
     """What stands at the second step of a small design, whose lines are given."""
-    body = BODY.replace("  block:", "  block:\n  craft knife:")
+    body = BODY.replace("  block:", "  block:\n  craft knife:\n  jigsaw:")
     text = TOP + body + STEP + f"  - step: Work on\n    {lines}\n"
     made = model(text)
     return {each.kind for each in all_steps(wording_of(made))[1].cautions}
@@ -90,6 +90,9 @@ def kinds(lines: str) -> set[str]:
     [
         ("uses: fine saw", "saw"),
         ("uses: craft knife", "blade"),
+        ("uses: jigsaw", "power_saw"),
+        ("uses: jigsaw", "dust"),
+        ("treat: [{varnish: work, with: oil}]", "colour"),
         ("treat: [{drill: pin hole of side}]", "drill"),
         ("say: Drill on through the base.", "drill"),
         ("treat: [{sand: base}]", "dust"),
@@ -103,6 +106,12 @@ def kinds(lines: str) -> set[str]:
 def test_a_hazard_is_told_from_what_a_step_does(lines: str, kind: str) -> None:
     assert kind in kinds(lines)
     assert kinds("say: Turn it round and look at it.") == set()
+
+
+def test_a_saw_with_a_motor_is_none_that_catches_short_pieces() -> None:
+    assert "saw" not in kinds("uses: jigsaw")
+    assert {"saw", "power_saw"} <= kinds("uses: jigsaw, fine saw")
+    assert "power_saw" not in kinds("uses: fine saw")
 
 
 def test_a_hole_that_is_sawn_is_not_drilled() -> None:

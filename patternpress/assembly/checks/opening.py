@@ -54,6 +54,11 @@ def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     glued = list(_glued(worked, assembly))
     yield from glued
     told = {each.facts["piece"] for each in glued}
+    lies = {each.number: each.lies for each in worked.usage.lying}
+    for motion in found:
+        if isinstance(motion, Motion) and lies.get(motion.step) == f"on its {motion.toward}":
+            facts = {"piece": motion.thing, "step": str(motion.step), "toward": motion.toward}
+            yield Problem(kinds.OpensOnBench, motion.span, facts)
     bulks = bulks_of(worked, assembly)
     for work, pieces in assembly.works.items():
         motions = motions_in(worked, assembly, work)

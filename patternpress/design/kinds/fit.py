@@ -91,6 +91,19 @@ class OpensInto(Kind):
     )
 
 
+class OpensOnBench(Kind):
+    """Something is hung that opens toward the bench, as the work still lies on that side.
+
+    At the bench: the door cannot be tried, and what is put in afterwards comes from below.
+
+    To mend: say how the work lies in that step, such as `work lies: upright`; what a step says of
+    it holds until another one says otherwise.
+    """
+
+    level = Level.WARNING
+    what = "“{piece}” of step {step} opens to the {toward}, and the work lies on its {toward} there"
+
+
 class ComesOut(Kind):
     """Something that is drawn out goes so far that nothing carries it any more.
 
