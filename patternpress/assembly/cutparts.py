@@ -42,7 +42,8 @@ class CutPart:
     `along` is the axis of its length (with the grain), `across` of its width, `thin` of its
     thickness; a bought fitting may have none.  `opening` is measured before it is cut, and
     `waits` are the axes whose sizes follow from it.  `tips`: how far an end that is cut level or
-    upright stands out over a size, both ends together, mm by axis.
+    upright stands out over a size, both ends together, mm by axis.  `planned`: for each size that
+    follows from the opening, the opening's own, mm by axis.
     """
 
     part: Part
@@ -60,6 +61,7 @@ class CutPart:
     opening: str = ""
     waits: tuple[str, ...] = ()
     tips: dict[str, Fraction] = field(default_factory=dict)
+    planned: dict[str, Fraction] = field(default_factory=dict)
 
     @property
     def name(self) -> str:

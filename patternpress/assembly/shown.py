@@ -1,7 +1,7 @@
 """The sizes of a part as they are shown.
 
 In: a `CutPart` and an edition.  Out: its sizes for print.  A size that is cut only after
-measuring is shown rounded down: the next step up would be larger than its clearance allows.
+measuring is shown as its measure card has it: what is left of the planned opening.
 """
 
 from __future__ import annotations
@@ -10,21 +10,25 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
+from patternpress.assembly.fitted import step_of, sums
 from patternpress.measure.figures import plain, show_size
-from patternpress.measure.inches import MM_PER_INCH
 from patternpress.measure.quantity import Quantity, Thickness
 from patternpress.measure.rounding import step_down
+from patternpress.measure.values import InBoth
 
 
 def shown_extent(part: CutPart, axis: str, edition: Published) -> Quantity:
     """One size along wide, deep or high, in mm."""
     size = part.blank(axis)
-    if axis not in part.waits:
+    if axis not in part.waits and axis not in part.planned:
         sold = axis == part.thin or (axis != part.along and part.stock.strip is not None)
         return Thickness(size.value, size.kind, size.error) if sold else size
-    first = edition.display.first
-    step = edition.mm_step if first == "mm" else MM_PER_INCH / edition.denominator
-    return Quantity(step_down(Fraction(size.value), step), size.kind)
+    display = edition.display
+    if axis not in part.planned:  # the next step up would be larger than its clearance allows
+        return Quantity(step_down(Fraction(size.value), step_of(display, display.first)), size.kind)
+    _, first = sums(part, axis, display.first, display).left
+    _, second = sums(part, axis, display.second or display.first, display).left
+    return InBoth(first, size.kind, second=second)
 
 
 def printed_size(part: CutPart, edition: Published) -> str:

@@ -12,6 +12,7 @@ from functools import cached_property
 from patternpress.assembly.blank import ShapeSpec
 from patternpress.assembly.cutparts import CutPart, cut_parts
 from patternpress.assembly.faultwords import fault_words
+from patternpress.assembly.fitted import with_openings
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.sizes import Solver
 from patternpress.assembly.specs import needs_template, spec_of
@@ -60,7 +61,7 @@ def work(book: Book, names: Names) -> Worked:
         largest.size(size)
         smallest.size(size)
     found_parts, problems = cut_parts(book, used, largest, smallest)
-    parts = tuple(with_tips(each, largest) for each in found_parts)
+    parts = with_openings([with_tips(each, largest) for each in found_parts], largest)
     shapes: dict[str, Shape] = {}
     templates = set()
     found = list(problems)

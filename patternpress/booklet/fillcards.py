@@ -15,23 +15,20 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.fitted import step_of, sums
 from patternpress.assembly.measurefirst import between
 from patternpress.assembly.shown import shown_extent
 from patternpress.assembly.sizes import AXES, shared
 from patternpress.booklet.contentcards import MeasureCard, MeasureResult, MeasureRow
-from patternpress.booklet.fitwords import step_of
 from patternpress.booklet.plain import capital
 from patternpress.booklet.sentences import copies_of_opening
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.records.parts import Opening
 from patternpress.design.records.work import Step
-from patternpress.design.span import Said
-from patternpress.measure.digits import System, beside
 from patternpress.measure.figures import Display, markup, show_measure, show_size
-from patternpress.measure.formula import Formula, names
-from patternpress.measure.nodes import Manner, Measure, Property
+from patternpress.measure.nodes import Manner, Measure
 from patternpress.measure.quantity import Kind, Quantity
-from patternpress.measure.rounding import round_half_even, step_down, step_up
+from patternpress.measure.rounding import round_half_even
 
 WORDS = {"wide": "width", "deep": "depth", "high": "height"}
 
@@ -138,14 +135,11 @@ def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -
         return None
     results = []
     for part in fitted:
-        most, least = part.extents.get(axis), part.smallest.get(axis)
-        if most is None or least is None:
-            continue
-        if axis not in part.waits and not _follows(part, axis, opening, wording):
+        if axis not in part.planned:
             continue
         name = wording.say("card_of", axis=wording.say(f"card_{axis}"), part=wording.part(part))
         count = shared(part.part, axis)
-        off, left = _sums(planned.value, (most.value, least.value), count, wording)
+        off, left = _told(part, axis, wording)
         if count > 1:
             off = wording.say("card_shared", off=off, count=count)
         results.append(MeasureResult(_bare(name), off, left))
@@ -160,53 +154,22 @@ def _bare(words: Markup) -> Markup:
     return Markup(capital(words).rstrip("."))
 
 
-def _sums(
-    planned: Fraction, ends: tuple[Fraction, Fraction], count: int, wording: Wording
-) -> tuple[Markup, Markup]:
+def _told(part: CutPart, axis: str, wording: Wording) -> tuple[Markup, Markup]:
     """What is taken off, and what is left (for each of those that share), in each system for
-    itself: both sums add up.  `ends` are the largest and the smallest size of the part.
+    itself: both sums add up.
     """
-    most, least = ends
     display = wording.model.edition.display
     offs, lefts = [], []
     for system in dict.fromkeys(display.systems):
         one = replace(display, first=system, second=None)
-        step = step_of(one, system)
-        opening, small, large = _in_system(planned, least, most, system, display)
-        whole = round_half_even(opening, step)
-        if count > 1:
-            # The shares lie on steps, and so does what they leave of the opening.
-            short, long = _off(small, large, step)
-            low, high = whole - count * long, whole - count * short
-        else:
-            low, high = _off(opening - large, opening - small, step)
-            short, long = whole - high, whole - low
-        offs.append(_shown(low, high, one, wording))
-        lefts.append(_shown(short, long, one, wording))
+        found = sums(part, axis, system, display)
+        offs.append(_shown(*found.off, one, wording))
+        lefts.append(_shown(*found.left, one, wording))
     return _second_in_brackets(offs), _second_in_brackets(lefts)
-
-
-def _in_system(
-    planned: Fraction, least: Fraction, most: Fraction, system: System, display: Display
-) -> tuple[Fraction, Fraction, Fraction]:
-    """The three figures as they are closed in a system."""
-    if system != display.second:
-        return planned, least, most
-    small, large = dict(display.ranges).get((least, most), (least, most))
-    return beside(Quantity(planned, Kind.LENGTH), system, display).value, small, large
 
 
 def _second_in_brackets(shown: Sequence[Markup]) -> Markup:
     return shown[0] if len(shown) == 1 else Markup("{} ({})").format(*shown)
-
-
-def _off(least: Fraction, most: Fraction, step: Fraction) -> tuple[Fraction, Fraction]:
-    """A range rounded inwards to steps; to the nearest step where none lies between."""
-    low, high = step_up(least, step), step_down(most, step)
-    if low <= high:
-        return low, high
-    nearest = round_half_even((least + most) / 2, step)
-    return nearest, nearest
 
 
 def _shown(low: Fraction, high: Fraction, display: Display, wording: Wording) -> Markup:
@@ -216,27 +179,3 @@ def _shown(low: Fraction, high: Fraction, display: Display, wording: Wording) ->
         return Markup(markup(show_size(ends[:1], display)))
     words = {"range": str(wording.phrases.texts["figure_range"])}
     return Markup(markup(show_measure(Measure(*ends, Manner.RANGE), display, words)))
-
-
-def _follows(part: CutPart, axis: str, opening: Opening, wording: Wording) -> bool:
-    """Whether a size without a range is worked out from the measured opening."""
-    wanted = Property(WORDS[axis], opening.name.value)
-    seen: set[tuple[str, str]] = set()
-    left = [(part.part.name.value, axis)]
-    parts = {each.name: each for each in wording.model.worked.parts}
-    while left:
-        name, along = left.pop()
-        if (name, along) in seen or name not in parts:
-            continue
-        seen.add((name, along))
-        said: Said[Formula] | None = getattr(parts[name].part, along)
-        asked = names(said.value) if said else frozenset()
-        if wanted in asked:
-            return True
-        back = {word: key for key, word in WORDS.items()}
-        left += [
-            (each.of, back[each.what])
-            for each in asked
-            if isinstance(each, Property) and each.what in back
-        ]
-    return False

@@ -12,13 +12,14 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS, end_angles
 from patternpress.assembly.cutparts import CutPart, by_letter
+from patternpress.assembly.fitted import step_of
 from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
 from patternpress.booklet.content import CutGroup, CutRow
-from patternpress.booklet.fitwords import fit_notes, step_of
+from patternpress.booklet.fitwords import fit_notes
 from patternpress.booklet.outlinewords import outline_notes
 from patternpress.booklet.plain import upper
 from patternpress.booklet.stockwords import stock_size

@@ -13,6 +13,7 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.fitted import step_of
 from patternpress.assembly.shown import shown_extent
 from patternpress.booklet.wording import Wording
 from patternpress.measure.digits import Display, System, beside
@@ -69,11 +70,6 @@ def _apart(part: CutPart, axis: str, second: System, wording: Wording) -> Iterat
             axis=column_of(part, axis, wording),
             off=in_system(abs(by), display, display.first),
         )
-
-
-def step_of(display: Display, system: System) -> Fraction:
-    """The step in mm that figures of a system are printed to."""
-    return display.mm_step if system == "mm" else MM_PER_INCH / display.inch_denominator
 
 
 def in_system(mm: Fraction, display: Display, system: System) -> Markup:

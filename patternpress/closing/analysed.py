@@ -6,9 +6,12 @@ lengths that they are made of, and the demands on them.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.fitted import planned_for
 from patternpress.assembly.placing import assemble
 from patternpress.assembly.sizes import Solver
 from patternpress.assembly.worked import Worked, work
@@ -23,6 +26,9 @@ from patternpress.closing.walking import Way
 from patternpress.design.names import Names
 from patternpress.design.records.book import Book
 
+# Part -> the opening that it waits for, the axes that wait, those that the opening has a size for.
+Waits = Mapping[str, tuple[str, tuple[str, ...], tuple[str, ...]]]
+
 
 @dataclass(frozen=True)
 class Analysed:
@@ -32,18 +38,21 @@ class Analysed:
     figures: dict[Key, Quoted]
     plain: dict[Key, Quoted]
     held: list[Demand]
-    waits: dict[str, tuple[str, tuple[str, ...]]]  # part -> the opening that it waits for, axes
+    waits: Waits
 
 
-def waiting(worked: Worked, waits: dict[str, tuple[str, tuple[str, ...]]]) -> Worked:
+def waiting(worked: Worked, waits: Waits) -> Worked:
     """Parts wait for their openings even where least and most have come to be the same."""
-    parts = tuple(
-        replace(each, opening=waits[each.name][0], waits=waits[each.name][1])
-        for each in worked.parts
-    )
+    parts = tuple(_waiting(each, *waits[each.name], worked.solver) for each in worked.parts)
     # What is cut only after measuring has no template unless the author asks for one.
     unasked = {each.name for each in parts if each.opening and each.part.template is None}
     return replace(worked, parts=parts, templates=worked.templates - unasked)
+
+
+def _waiting(
+    part: CutPart, opening: str, axes: tuple[str, ...], planned: tuple[str, ...], solver: Solver
+) -> CutPart:
+    return planned_for(replace(part, opening=opening, waits=axes), planned, solver)
 
 
 def analysed(book: Book, names: Names, grid: Grid) -> Analysed:
@@ -61,7 +70,7 @@ def analysed(book: Book, names: Names, grid: Grid) -> Analysed:
         stay |= ways  # these targets have to stay sums: pieces are placed by them
     figures = quoted(worked, assembly, found)
     plain = {k: each for k, each in figures.items() if _plain(each, found)}
-    waits = {each.name: (each.opening, each.waits) for each in worked.parts}
+    waits = {each.name: (each.opening, each.waits, tuple(each.planned)) for each in worked.parts}
     held = distinct(
         [*wanted.held, *lined(worked, assembly, found.values), *bored(worked, found, book, grid)]
     )

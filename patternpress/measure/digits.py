@@ -17,7 +17,7 @@ from patternpress.measure.inches import MM_PER_INCH, split_inches
 from patternpress.measure.pieces import Figure, Piece, Stack, Text
 from patternpress.measure.rounding import Rounder, certain_round, round_half_even
 from patternpress.measure.unitwords import locale_of
-from patternpress.measure.values import Kind, Quantity, Thickness, mixed
+from patternpress.measure.values import InBoth, Kind, Quantity, Thickness, mixed
 
 System = Literal["mm", "in"]
 
@@ -95,6 +95,8 @@ def _rounded(
 
 def beside(quantity: Quantity, system: System, display: Display) -> Quantity:
     """What stands in the second system for a length of the first, where that was worked out."""
+    if isinstance(quantity, InBoth):
+        return Quantity(quantity.second, quantity.kind) if system == display.second else quantity
     if system != display.second or not display.beside:
         return quantity
     known = dict(display.beside).get(quantity.value)

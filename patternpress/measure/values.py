@@ -63,6 +63,13 @@ class Thickness(Quantity):
     """How thick something is as it is sold: a length that is printed, and never cut."""
 
 
+@dataclass(frozen=True, slots=True)
+class InBoth(Quantity):
+    """A length that was worked out in each system for itself; `second` stands in brackets."""
+
+    second: Fraction = Fraction(0)
+
+
 def number(value: Fraction | int) -> Quantity:
     """An exact plain number."""
     return Quantity(Fraction(value), Kind.NUMBER)

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
-from patternpress.proof.amounts import plain
+from patternpress.proof.amounts import amounts_of, plain
 from patternpress.proof.drawings import Drawing, drawings_of
 from patternpress.proof.findings import Counted, Judged, finding
 from patternpress.proof.reading import Booklet
@@ -79,6 +80,39 @@ def letters(booklet: Booklet) -> Iterator[Judged]:
         if row.letter not in used:
             yield finding("letter-unused", row.page, letter=row.letter)
     yield Counted("parts that lists, templates and steps agree on", len(known & used.keys()))
+
+
+def cards(booklet: Booklet) -> Iterator[Judged]:
+    """What a part comes to on a measure card, as planned, is a size that its list gives.
+
+    A row of a card names one part and says what is taken off and what is left, at most; a figure
+    of it that the list lacks would be cut from a board that was set out for another.
+    """
+    listed = {row.letter: _sizes(row.size, booklet) for row in rows_in(booklet)}
+    count = 0
+    for section in ("steps", "finishing"):
+        for cells in _table_rows(booklet, section):
+            texts = [plain(each.text) for each in cells[:3]]
+            named = IN_BRACKETS.findall(texts[0])
+            if len(texts) < 3 or len(named) != 1 or named[0] not in listed:
+                continue
+            said, wanted = _sizes(texts[2], booklet), listed[named[0]]
+            if not said or not _sizes(texts[1], booklet):
+                continue
+            count += 1
+            for unit, sizes in said.items():
+                if unit in wanted and not sizes <= wanted[unit]:
+                    facts = {"part": named[0], "said": texts[2]}
+                    yield finding("card-differs", cells[0].page, **facts)
+    yield Counted("planned sizes on measure cards", count)
+
+
+def _sizes(text: str, booklet: Booklet) -> dict[str, set[Fraction]]:
+    """The lengths in a text, by unit; of a range the larger end, which has the unit."""
+    found: dict[str, set[Fraction]] = {}
+    for each in amounts_of(text, booklet.language):
+        found.setdefault(each.unit, set()).add(each.mm)
+    return found
 
 
 def _used(booklet: Booklet, rows: list[Row]) -> dict[str, int]:

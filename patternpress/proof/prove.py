@@ -42,6 +42,7 @@ ALONE: tuple[Callable[[Booklet], Iterator[Judged]], ...] = (
     lists.letters,
     lists.heads,
     lists.made,
+    lists.cards,
     sentencefigures.figures,
     labels.labels,
     units.units,

@@ -190,6 +190,10 @@ SENTENCES: Mapping[str, tuple[str, str]] = {
         "The cutting list says {said} for part {part}; the design says {wanted}.",
         _PRINTED,
     ),
+    "card-differs": (
+        "On a measure card part {part} comes to {said}, which is not its size in the cutting list.",
+        _PRINTED,
+    ),
     "list-missing": ("Part {part} is not in the cutting list.", _PRINTED),
     "list-extra": ("The cutting list names part {part}, which the design lacks.", _PRINTED),
     "size-unsaid": (
