@@ -52,7 +52,16 @@ def test_a_glue_up_is_divided_after_the_last_piece_that_fits() -> None:
 
 def test_a_row_is_divided_between_its_pieces() -> None:
     (problem,) = found(ROW, "workable: 4 min")  # 8 faces; 5 are done in 4 min, so two slats
-    assert "Divide it after the 2nd piece, “slat 2”" in problem.mend
+    assert problem.mend.startswith(
+        "Divide it after the 2nd piece, “slat 2” (`of: 2` in its row, and `slat 3` with a row in "
+        "its own step), or"
+    )
+
+
+def test_a_row_divided_as_told_is_glued_in_time() -> None:
+    first = ROW.replace("every: 12 mm", "every: 12 mm, of: 2")
+    second = ROW.replace("    start: base\n", "").replace("{slat:", "{slat 3:")
+    assert not found(first + second, "workable: 4 min")
 
 
 def test_a_piece_that_is_too_much_by_itself_cannot_be_divided_off() -> None:

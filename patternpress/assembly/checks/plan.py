@@ -23,12 +23,17 @@ from patternpress.measure.quantity import Kind
 
 @dataclass(frozen=True, slots=True)
 class _Glued:
-    """One glued piece: its place among those joined, how many faces get glue, and which."""
+    """One glued piece: its place among those joined, how many faces get glue, and which.
+
+    `in_row`: how many of its row have come with it; `next`: the piece of the row that follows.
+    """
 
     name: str
     place: int
     joints: int
     glue: Material
+    in_row: int = 0
+    next: str = ""
 
 
 def check_plan(worked: Worked) -> Iterator[Problem]:
@@ -62,10 +67,11 @@ def _glued(worked: Worked, step: Step) -> Iterator[_Glued]:
     for joined in step.join:
         glue = material_of(worked, _named(joined, step))
         joints = _joints(worked, joined)
-        for name in _names(worked, joined):
+        names = _names(worked, joined)
+        for count, (name, following) in enumerate(zip(names, (*names[1:], ""), strict=True), 1):
             place += 1
             if glue is not None and joints:
-                yield _Glued(name, place, joints, glue)
+                yield _Glued(name, place, joints, glue, count, following)
 
 
 def _named(joined: Joined, step: Step) -> Said[str] | None:
@@ -100,7 +106,10 @@ def _divide(glued: list[_Glued], most: Fraction) -> str:
         done, last = done + each.joints, each
     if last is None:
         return "Not even the first piece is set in that time: glue it to one neighbour at a time, "
-    return f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”, "
+    how = ""
+    if last.next:
+        how = f" (`of: {last.in_row}` in its row, and `{last.next}` with a row in its own step)"
+    return f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”{how}, "
 
 
 def _ordinal(number: int) -> str:
