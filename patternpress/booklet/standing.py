@@ -2,8 +2,9 @@
 
 In: pages as the engine laid them out.  Out: names such as `step-9 roomy`: the id of an element and
 a class that the theme has for it there.  A theme marks its steps with `data-stands`, which lists
-the classes it has: `roomy` for one that has a page to itself and leaves much of it empty, `torn`
-for one without which the heading before it would be alone on a page.
+the classes it has: `roomy` for one that has a page to itself and leaves much of it empty, or as
+much as it would take more, which `data-rises` says in mm; `torn` for one without which the heading
+before it would be alone on a page.
 """
 
 from __future__ import annotations
@@ -15,20 +16,24 @@ from itertools import pairwise
 from typing import Any
 
 ROOMY = 0.66  # of a page: what is lower has room to grow
+FULL = 0.98  # of a page: what a step would take, as its theme reckons it, may come to this
 TOP = 26  # CSS pixels, 7 mm: less than a line of prose and the gap after it
 HEAD = "head"  # the class of a part's heading
 STANDS = "data-stands"
+RISES = "data-rises"
+_MM = 96 / 25.4  # CSS pixels
 
 
 @dataclass(frozen=True)
 class _Page:
     """The ids of the steps on a page, each with its classes; whether nothing but a heading stands
-    on it at its foot; how far down it is filled, from 0 to 1.
+    on it at its foot; how far down it is filled, from 0 to 1, and would be if its first step grew.
     """
 
     steps: tuple[tuple[str, str], ...]
     heading_last: bool
     filled: float
+    grown: float
 
 
 def stands(pages: Iterable[Any]) -> Iterator[str]:
@@ -38,7 +43,8 @@ def stands(pages: Iterable[Any]) -> Iterator[str]:
     for page in read:
         for name, classes in page.steps:
             alone = len(page.steps) == 1 and shared.count(name) == 1
-            if alone and page.filled < ROOMY and "roomy" in classes.split():
+            room = page.filled < ROOMY or page.grown <= FULL
+            if alone and room and "roomy" in classes.split():
                 yield f"{name} roomy"
     for before, after in pairwise(read):
         if before.heading_last and after.steps:
@@ -88,7 +94,9 @@ def _read(page: Any) -> _Page:
     last = max(blocks, key=_foot, default=None)
     heading = last is not None and HEAD in (last.element.get("class") or "").split()
     filled = (_foot(last) - top) / high if last is not None else 0.0
-    return _Page(tuple(marks), heading, filled)
+    rises = [float(each.element.get(RISES) or "inf") for each in blocks if _stands(each)]
+    grown = filled + rises[0] * _MM / high if rises else filled
+    return _Page(tuple(marks), heading, filled, grown)
 
 
 def _blocks(boxes: Sequence[Any]) -> Iterator[Any]:

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from patternpress.assembly.shape import EDGES, MarkLine, MarkPoint, View
 from patternpress.drawing.dimensions import across, upwards
-from patternpress.drawing.ink import Ink, Tone, Words, extent
+from patternpress.drawing.ink import Extent, Ink, Stroke, Tone, Words, extent
 from patternpress.drawing.leaders import shape_of
 from patternpress.drawing.picturestyle import PictureStyle
 from patternpress.drawing.rendering import tracks_of
@@ -20,6 +20,7 @@ from patternpress.drawing.workpieces import Workpiece
 from patternpress.measure.pieces import Figure
 
 _OUT, _NEXT = 7.0, 6.0  # from the outline to the first dimension line, and on to the next
+_APART = 1.0  # between dimensions that stand over each other at one distance
 _CLEAR = 3.0  # from words to the next dimension line
 _OPPOSITE = {View.FRONT: "back", View.ABOVE: "bottom"}
 Show = Callable[[Fraction], Figure]
@@ -95,21 +96,45 @@ def dimension_ink(
     show: Show,
     style: PictureStyle,
 ) -> Iterator[Ink]:
-    """Yield dimension lines, the shortest nearest to the outline: below, and to the left."""
+    """Yield dimension lines below and to the left, each as near to the outline as others leave it
+    room, the shortest first.
+    """
     for axis in (0, 1):
-        away = _OUT
+        placed: list[tuple[float, Extent]] = []
         mine = [each for each in measures if each.axis == axis]
         for each in sorted(mine, key=lambda m: (m.high - m.low, m.low)):
             span = (float(each.low * scale), float(each.high * scale))
-            figure = show(each.high - each.low)
-            if axis == 0:
-                inks = across(span, bounds[1], figure, style.drawing, away)
-            else:
-                inks = upwards(span, bounds[0], figure, style.drawing, away)
+            figure, away = show(each.high - each.low), _OUT
+            while True:
+                if axis == 0:
+                    inks = across(span, bounds[1], figure, style.drawing, away)
+                else:
+                    inks = upwards(span, bounds[0], figure, style.drawing, away)
+                line = _without_extensions(inks, axis)
+                met = [other for other in placed if other[1].meets(line)]
+                if not met:
+                    break
+                away = max(away + 1, *(_beyond(other, bounds, axis) for other in met))
+            placed.append((away, extent(inks)))
             yield from inks
-            # Words that lie level beside their line take more room than those along it.
-            box = extent(inks)
-            away = max(away + _NEXT, bounds[axis == 0] - (box.bottom, box.left)[axis] + _CLEAR)
+
+
+def _without_extensions(inks: Sequence[Ink], axis: int) -> Extent:
+    """Return what a dimension takes at its own distance: its line, its arrows and its words."""
+    box, near = extent(inks), extent([each for each in inks if not isinstance(each, Stroke)])
+    if axis == 0:
+        return Extent(box.left - _APART, box.bottom, box.right + _APART, near.top)
+    return Extent(box.left, box.bottom - _APART, near.right, box.top + _APART)
+
+
+def _beyond(
+    placed: tuple[float, Extent], bounds: tuple[float, float, float, float], axis: int
+) -> float:
+    """Return how far off the outline a dimension line clears one that is nearer to it."""
+    away, box = placed
+    # Words that lie level beside their line take more room than those along it.
+    reach = bounds[axis == 0] - (box.bottom, box.left)[axis]
+    return max(away + _NEXT, reach + _CLEAR)
 
 
 def broken_for_words(inks: Sequence[Ink]) -> Iterator[Ink]:

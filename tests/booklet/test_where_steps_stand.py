@@ -44,6 +44,17 @@ def test_a_step_with_a_page_to_itself_and_room_on_it_may_grow() -> None:
     assert told_of(step("a", low), step("b", 60), step("c", high)) == ["a roomy", "b roomy"]
 
 
+@pytest.mark.parametrize(("rises", "names"), [(24, ["a roomy"]), (34, []), (None, [])])
+def test_a_fuller_page_is_enough_for_what_rises_by_less_than_is_left(
+    rises: int | None, names: list[str]
+) -> None:
+    """The theme says how much more a step takes; 70 mm of 100 are taken as it is."""
+    said = f' data-rises="{rises}"' if rises else ""
+    assert told_of(step("a", 70).replace(" data-stands", f"{said} data-stands")) == names
+    shared = step("a", 40).replace(" data-stands", f"{said} data-stands")
+    assert told_of(shared, step("b", 40)) == []
+
+
 def test_steps_that_share_a_page_stay_as_they_are() -> None:
     assert told_of(step("a", 30), step("b", 30)) == []
     assert told_of(step("a", 30), step("b", 30, marks="")) == []

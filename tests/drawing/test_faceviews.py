@@ -18,9 +18,11 @@ from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.wording import wording_of
 from patternpress.design.read import read_text
 from patternpress.drawing.contract import check_template
-from patternpress.drawing.facedims import measures_of
+from patternpress.drawing.facedims import Measure, dimension_ink, measures_of
 from patternpress.drawing.faceviews import WIDE, face_pictures
 from patternpress.drawing.framing import Picture
+from patternpress.drawing.ink import Stroke
+from patternpress.drawing.part import in_millimetres
 from patternpress.drawing.workpieces import Workpiece, workpieces_of
 from patternpress.measure.figures import Figure, show_length
 from patternpress.measure.quantity import Kind, Quantity
@@ -244,3 +246,28 @@ def test_the_end_of_a_rod_is_round() -> None:
     end = faces_of(1)["right"].shape
     assert all(isinstance(each, Arc) for each in end.outline.segments)
     assert bounding_box(end.outline).right == end.width
+
+
+def columns(*spans: tuple[int, int], axis: int = 1) -> list[float]:
+    """How far off a face of 100 by 100 mm each dimension line stands, the shortest first."""
+    measures = [Measure(axis, Fraction(low), Fraction(high)) for low, high in spans]
+    bounds = (0.0, 0.0, 100.0, 100.0)
+    inks = dimension_ink(measures, bounds, Fraction(1), in_millimetres, STYLE)
+    lines = [each.tracks[-1].start for each in inks if isinstance(each, Stroke)]
+    return [-place[1 - axis] for place in lines]
+
+
+def test_dimensions_that_leave_each_other_room_stand_at_one_distance() -> None:
+    """A long way from the outline is hard to follow; those that share a stretch stand outside."""
+    low, high = columns((0, 20), (80, 100))
+    assert low == high
+    first, second, outside = columns((0, 20), (80, 100), (0, 60))
+    assert first == second < outside
+    inner, outer = columns((0, 30), (0, 90), axis=0)
+    assert inner < outer
+
+
+def test_dimensions_whose_arrows_or_words_would_meet_stand_apart() -> None:
+    """The tails of arrows from outside, and words that lie level beside a short line."""
+    one, two = columns((0, 3), (8, 11))
+    assert one != two
