@@ -71,10 +71,14 @@ class Hollowed:
 
 @dataclass(frozen=True, slots=True)
 class Angled:
-    """An end cut at an angle, in degrees off a square cut; full length at face `longest`."""
+    """An end cut at an angle, in degrees off a square cut; full length at face `longest`.
+
+    `middle`: full length in the middle instead, so that it reaches beyond the blank there.
+    """
 
     degrees: Fraction
     longest: Face
+    middle: bool = False
 
 
 @dataclass(frozen=True, slots=True)

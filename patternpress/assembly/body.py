@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from patternpress.assembly.broadface import PAGE_AXES
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.pose import (
     DIRECTION,
@@ -32,7 +33,6 @@ from patternpress.assembly.pose import (
 )  # fmt: skip
 from patternpress.assembly.shape import Line, Shape
 from patternpress.assembly.sizes import AXES, Solver
-from patternpress.assembly.specs import PAGE_AXES
 from patternpress.design.phrases import OPPOSITE, EndCut, Lean
 from patternpress.measure.quantity import Kind
 

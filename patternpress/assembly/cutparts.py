@@ -11,6 +11,7 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from patternpress.assembly.broadest import FACING, thin_of_square
 from patternpress.assembly.sizes import AXES, AXIS_OF, Solver, shared
 from patternpress.assembly.usage import Usage
 from patternpress.design.kinds import parts as kinds
@@ -23,14 +24,6 @@ from patternpress.measure.nodes import Property
 from patternpress.measure.quantity import Kind, Quantity
 
 GRAIN_AXIS = {"left to right": "wide", "front to back": "deep", "up and down": "high"}
-FACING = {
-    "left": "wide",
-    "right": "wide",
-    "front": "deep",
-    "back": "deep",
-    "top": "high",
-    "bottom": "high",
-}
 RUNS = {"wide": "from left to right", "deep": "from front to back", "high": "up and down"}
 NOTHING = Quantity(Fraction(0), Kind.LENGTH)
 
@@ -252,7 +245,12 @@ def _directions(
     if form in ("strip", "rod"):
         along = said[0] if said else order[0]
         rest = sorted((a for a in axes if a != along), key=lambda axis: -extents[axis].value)
-        return (along, rest[0], rest[1]) if form == "strip" else (along, "", rest[0])
+        if form == "rod":
+            return along, "", rest[0]
+        square = extents[rest[0]].value == extents[rest[1]].value
+        if square and thin_of_square(part, rest[0], solver.book) == rest[0]:
+            rest.reverse()
+        return along, rest[0], rest[1]
     padded = [*order, "", "", ""]
     return padded[0], padded[1], padded[2]
 

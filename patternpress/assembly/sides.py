@@ -98,7 +98,9 @@ def _base(spec: ShapeSpec, faces: tuple[Face, ...], index: int) -> _Base:
 
 
 def _leaning(cut: Angled, faces: tuple[Face, ...], index: int, at: tuple[Point, ...]) -> _Base:
-    """Return the line of an angled end, through the blank's corner at its longest face."""
+    """Return the line of an angled end, through the blank's corner at its longest face, or through
+    the middle of the end.
+    """
     before, after = faces[index - 1], faces[(index + 1) % 4]
     face = faces[index]
     if not 0 < cut.degrees < 90:
@@ -107,7 +109,11 @@ def _leaning(cut: Angled, faces: tuple[Face, ...], index: int, at: tuple[Point, 
         raise ShapeError("longest-not-beside", face=face, longest=cut.longest)
     slope = tangent(cut.degrees)
     from_start = cut.longest == before
-    point = at[index] if from_start else at[(index + 1) % 4]
+    point, other = at[index], at[(index + 1) % 4]
+    if cut.middle:
+        point = Point((point.x + other.x) / 2, (point.y + other.y) / 2)
+    elif not from_start:
+        point = other
     # Walking anticlockwise the part lies to the left; turning left cuts into it.
     inwards = slope if from_start else -slope
     return _Base(point, -inwards if index in (1, 3) else inwards)

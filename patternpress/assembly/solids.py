@@ -8,7 +8,7 @@ Facets of the outside carry the name of a side, those of holes and grooves ''.  
 at most `error` mm and never into the space beside the wood, so an exact fit still fits.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import lru_cache, partial
 
 from patternpress.assembly.blocks import Blade, Block, Label, dot, hollowed, split
@@ -19,6 +19,7 @@ from patternpress.assembly.cuts import SIDE_AXIS, THIN_OF_VIEW, Cut, cuts_of, si
 from patternpress.assembly.hugging import Chord, chords
 from patternpress.assembly.joining import joined
 from patternpress.assembly.layers import Slab, layered, tool_of
+from patternpress.assembly.levelends import level_ends
 from patternpress.assembly.outlines import circle, polygon
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.shape import EDGES, Line, Outline, Point, Shape, ShapeError, View
@@ -65,7 +66,8 @@ def blocks_of(
     if len(part.extents) < len(AXES):
         raise ShapeError("solid-without-size", part=part.name)
     ends = _ends(part, shape, solver)
-    slab = _slab(part, shape, ends, error)
+    drawn = {side for side, _, _ in level_ends(part, solver)} if shape is not None else set()
+    slab = _slab(part, shape, ends, error, drawn)
     cuts = cuts_of(part, shape, solver)
     own = tuple(cut for cut in cuts if cut.view is slab.view and part.form != "rod")
     others = tuple(cut for cut in cuts if cut not in own)
@@ -131,8 +133,17 @@ def _blade(plane: Plane, label: Label) -> Blade:
     return Blade((x, y, z), dot((x, y, z), at), label)
 
 
-def _slab(part: CutPart, shape: Shape | None, ends: Mapping[str, Plane], error: float) -> Slab:
-    """Return the wood before its cuts: along a rod's length, through a flat part's thickness."""
+def _slab(
+    part: CutPart,
+    shape: Shape | None,
+    ends: Mapping[str, Plane],
+    error: float,
+    drawn: Collection[str] = (),
+) -> Slab:
+    """Return the wood before its cuts: along a rod's length, through a flat part's thickness.
+
+    `drawn`: the ends whose slant the outline shows.
+    """
     wide, deep, high = (float(size) for size in sizes_of(part))
     sizes = {"wide": wide, "deep": deep, "high": high}
     if part.form == "rod":
@@ -143,7 +154,8 @@ def _slab(part: CutPart, shape: Shape | None, ends: Mapping[str, Plane], error: 
     else:
         view = VIEW_OF_THIN[part.thin or "high"]
         outline = _oblong(part, view)
-    more = {side: _beyond(part, side, plane) for side, plane in ends.items()}
+    # What the outline shows slanting reaches as far as it should.
+    more = {s: 0.0 if s in drawn else _beyond(part, s, plane) for s, plane in ends.items()}
     ring = _named(view, chords(outline, error), outline, ends)
     near = NEAR_FACE[view]
     far = OPPOSITE[near]

@@ -21,8 +21,10 @@ _TOUCHING = 0.002
 _BY_HAND = Fraction(1, 100)
 
 
-def faults_of(shape: Shape) -> tuple[ShapeError, ...]:
+def faults_of(shape: Shape, beyond: bool = False) -> tuple[ShapeError, ...]:
     """Return the faults of a shape, in the order outline, holes, grooves, marks.
+
+    `beyond`: its ends may reach beyond the blank.
 
     Codes: "outside-blank", "crosses-itself", "hole-outside", "hole-breaks-edge",
     "holes-meet", "groove-outside", "groove-without-size", "mark-outside",
@@ -30,7 +32,7 @@ def faults_of(shape: Shape) -> tuple[ShapeError, ...]:
     """
     outline = flattened(shape.outline)
     return (
-        *_outside_blank(shape),
+        *(() if beyond else _outside_blank(shape)),
         *_crossings(outline),
         *_hole_faults(shape, outline),
         *_groove_faults(shape),

@@ -19,6 +19,7 @@ from patternpress.assembly.broadface import (
     on_far_face,
 )
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.levelends import level_ends
 from patternpress.assembly.shape import Axis, Face, Mark, MarkLine, MarkPoint, Point
 from patternpress.assembly.sizes import Solver
 from patternpress.design import phrases
@@ -186,6 +187,8 @@ def _ends(draft: Draft) -> Iterator[tuple[Face, blank.Angled]]:
             angle = draft.angle(degrees)
             if angle is not None:
                 yield Face(side), blank.Angled(angle, Face(longest))
+    for side, angle, longest in level_ends(draft.part, draft.solver):
+        yield Face(side), blank.Angled(angle, Face(longest), middle=True)
 
 
 def _in_plane(draft: Draft, cut: EndCut) -> Iterator[tuple[Said[Formula], str]]:

@@ -62,7 +62,8 @@ def trim_all(spec: ShapeSpec) -> tuple[Shape | None, tuple[ShapeError, ...]]:
             found.append(error)
     grooves = tuple(_groove(run, spec) for run in spec.grooves)
     shape = Shape(spec.view, spec.width, spec.height, outline, tuple(holes), grooves, spec.marks)
-    return shape, (*found, *faults_of(shape))
+    beyond = any(each.middle for each in spec.angled.values())
+    return shape, (*found, *faults_of(shape, beyond))
 
 
 def outline_of(spec: ShapeSpec) -> Outline:
