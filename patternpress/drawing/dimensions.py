@@ -71,7 +71,8 @@ def upwards(
     heads = _heads((level, low), (level, high), inside)
     middle = (low + high) / 2
     if fits:
-        words = Words(figure, (level - _OVER, middle), lettering, Anchor.MIDDLE, upright=True)
+        at = (level - _OVER, middle)
+        words = Words(figure, at, lettering, Anchor.MIDDLE, upright=True, over=_OVER)
     else:
         # Too short to be read from the right: set it level, clear of the arrows' tails.
         place = (level - _PAST - 0.8, middle - style.label / 2)

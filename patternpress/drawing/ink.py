@@ -66,7 +66,10 @@ class Tone:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A figure or plain text set on a line; `upright` words are read from the right."""
+    """A figure or plain text set on a line; `upright` words are read from the right.
+
+    `over`: how far they stand off the line of a dimension, over which they are to stand.
+    """
 
     figure: Figure
     at: Place
@@ -74,6 +77,7 @@ class Words:
     anchor: Anchor = Anchor.START
     upright: bool = False
     tag: Tag | None = None
+    over: float | None = None
 
     @property
     def start(self) -> Place:
@@ -224,11 +228,14 @@ def _raised(ink: Ink) -> Ink:
 def _lying_down(words: Words) -> Words:
     """Return upright words so that after the turn they are read from below.
 
-    They keep the middle of their rectangle.
+    They keep the middle of their rectangle; those over a line stand over it again.
     """
     box = words_extent(words)
     middle_x = (box.left + box.right) / 2
     middle_y = (box.bottom + box.top) / 2
+    if words.over is not None:
+        beyond = (words.at[0] + 2 * words.over, middle_y)
+        return replace(words, at=beyond, anchor=Anchor.MIDDLE, upright=False)
     drop = (words.lettering.height - words.lettering.descent) / 2
     # After the turn (x, y) becomes (-y, x): the base line must lie `drop` under the middle.
     return replace(words, at=(middle_x - drop, middle_y), anchor=Anchor.MIDDLE, upright=False)

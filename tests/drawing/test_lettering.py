@@ -5,6 +5,7 @@ import math
 
 import pytest
 
+from patternpress.drawing.dimensions import FIRST, upwards
 from patternpress.drawing.ink import Anchor, Extent, Words, extent, shifted, turned, words_extent
 from patternpress.drawing.lettering import broken, figure_width, runs, source_sans, words
 from patternpress.drawing.lines import SERIES, Pen, chain, dashed
@@ -105,3 +106,15 @@ def test_lines_that_only_touch_a_rectangle_do_not_enter_it() -> None:
     assert not passes_through(((-1, 4), (5, 4)), box)
     assert not passes_through(((-1, 5), (5, 6)), box)
     assert not passes_through(((5, 0), (6, 4)), box)
+
+
+def test_a_turned_dimension_stands_over_its_line_again() -> None:
+    """It stood under it with its digits on the line: one could not read them on a grey print."""
+    ink = upwards((0.0, 58.0), 0.0, words("58 mm"), STYLE)
+    level = -FIRST
+    (before,) = (each for each in ink if isinstance(each, Words))
+    (after,) = (each for each in turned(ink) if isinstance(each, Words))
+    assert before.upright and not after.upright
+    assert level - words_extent(before).right > 0  # to the left of the line, read from the right
+    assert words_extent(after).bottom > level  # which is level now, and under it
+    assert after.at[1] - level == pytest.approx(level - before.at[0])
