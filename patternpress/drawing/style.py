@@ -31,6 +31,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "underneath": "(on the far side)",
         "drill": ": drill {metric} or {inch}",
         "deep": " deep",
+        "away": "{far} from {side}",
         "planned": "planned only: measure before you cut",
         "several": "{count} × ",
         "full size": "full size",

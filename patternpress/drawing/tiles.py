@@ -24,14 +24,15 @@ from patternpress.drawing.ink import Extent, Ink
 from patternpress.drawing.key import target
 from patternpress.drawing.part import TemplatePart
 from patternpress.drawing.room import Surface
+from patternpress.drawing.seamplaces import OVERLAP, busy_along, stretches
 from patternpress.drawing.seams import Seam, seam_ink
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.surroundings import Draft
 from patternpress.drawing.tags import corner as corner_tag
-from patternpress.drawing.template import bare_draft, hands, wanted_callouts, worded
+from patternpress.drawing.template import bare_draft, hands, worded
+from patternpress.drawing.tilecallouts import distances, measured_callouts
 from patternpress.measure.pieces import Figure
 
-OVERLAP = 10.0  # mm that two neighbours share
 AROUND = 7.0  # mm round the outline, for the names of its edges
 HEAD = 8.0  # mm, the line over each sheet
 _ROWS = 24  # of words in one block
@@ -104,8 +105,10 @@ def _count(length: float, room: float) -> int:
 def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: DrawingStyle) -> Tiled:
     rows, columns, lies = sheets_needed(part, room)
     whole = _whole(part)
-    across = _stretches(whole.left, whole.right, columns)
-    up = list(reversed(_stretches(whole.bottom, whole.top, rows)))
+    wide, high = (room[1], room[0]) if lies else room
+    busy = [busy_along(part.shape, axis) for axis in (Axis.X, Axis.Y)]
+    across = stretches(whole.left, whole.right, columns, wide, busy[0])
+    up = list(reversed(stretches(whole.bottom, whole.top, rows, high, busy[1])))
     windows = {
         (row, column): Extent(across[column][0], up[row][0], across[column][1], up[row][1])
         for row in range(rows)
@@ -132,13 +135,6 @@ def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: Dra
     apart = math.dist(corners[0], corners[2])
     diagonal = part.show(Fraction(round(apart * 1000), 1000))
     return Tiled(part, rows, columns, tuple(tiles), whole, lies, diagonal, outside)
-
-
-def _stretches(low: float, high: float, count: int) -> list[tuple[float, float]]:
-    """Return equal stretches that overlap, from low to high."""
-    long = (high - low + (count - 1) * OVERLAP) / count
-    step = long - OVERLAP
-    return [(low + index * step, low + index * step + long) for index in range(count)]
 
 
 def _seams(windows: dict[tuple[int, int], Extent], rows: int, columns: int) -> Iterator[Seam]:
@@ -176,10 +172,17 @@ def _template(
     shape = part.shape
     window = half_window(part, shape)
     bare, found = bare_draft(part, shape, style, window)
-    wanted = wanted_callouts(part, found, shape, FULL, style, window)
     kept: Draft = replace(bare, surface=bare.surface.without(*strips))
+    wanted = measured_callouts(part, found, style, window)
     draft, left_over = worded(kept, part, count, wanted, FULL, style)
     named = [each.figure for each in left_over]
+    measured = dict(distances(part, style))
+    if short := {each.feature.name for each in left_over} & measured.keys():
+        # A name on the wood is worth more than its distance there: that is told beside it.
+        brief = measured_callouts(part, found, style, window, short)
+        draft, out = worded(kept, part, count, brief, FULL, style)
+        named = [each.figure for each in left_over if each.feature.name in short]
+        named += [each.figure for each in out if each.feature.name not in short]
     further = [said_alone(tuple(run), style) for run in _in_runs(named)]
     if part.grain is not None and draft.loose is not None:
         further.append(loose_arrow(_as_it_lies(part.grain, lies), style))

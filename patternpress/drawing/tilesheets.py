@@ -27,6 +27,7 @@ from patternpress.drawing.ink import (
     turned,
 )
 from patternpress.drawing.lettering import broken, figure_width, words
+from patternpress.drawing.seamplaces import OVERLAP
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import diagonal as diagonal_tag
 from patternpress.drawing.tags import said, sheet_map
@@ -77,7 +78,7 @@ def words_apart(tiled: Tiled, frame: Frame) -> Iterator[Cell]:
 def _beside(tiled: Tiled, frame: Frame) -> tuple[Ink, ...] | None:
     """Return those words where they have room on the page of the first sheet."""
     column = Extent(frame.column.left, 0.0, frame.width, _map(tiled, 1, "", frame).spot.top)
-    return on_first_sheet(tiled, _size(tiled), frame, (column,))
+    return on_first_sheet(tiled, _size(tiled, tiled.tiles[0]), frame, (column,))
 
 
 def _advice(tiled: Tiled, style: DrawingStyle) -> list[Words]:
@@ -92,9 +93,9 @@ def _hand(tiled: Tiled) -> str:
     return tiled.part.hand.name.lower() if tiled.part.hand else ""
 
 
-def _size(tiled: Tiled) -> tuple[float, float]:
-    """Return how wide and high each sheet is as it lies on the page; all are alike."""
-    window = tiled.tiles[0].window
+def _size(tiled: Tiled, tile: Tile) -> tuple[float, float]:
+    """Return how wide and high a sheet is as it lies on the page."""
+    window = tile.window
     return (window.height, window.width) if tiled.lies else (window.width, window.height)
 
 
@@ -103,7 +104,7 @@ def _drawing(
 ) -> PageFigure:
     """Return a sheet under its head line, at the top left of the page, and `further` words."""
     style, (sheet, number) = frame.style, which
-    low, size = tile.window, _size(tiled)
+    low, size = tile.window, _size(tiled, tile)
     ink = shifted(tile.ink, -low.left, -low.bottom)
     if tiled.lies:
         ink = shifted(turned(ink), size[0], 0.0)
@@ -203,6 +204,10 @@ def _map(tiled: Tiled, number: int, sheet: str, frame: Frame) -> PageFigure:
 def _on_map(tile: Tile, tiled: Tiled, scale: float) -> Extent:
     """Return a sheet's rectangle on the map, without what it shares with its neighbours."""
     whole = tiled.whole
-    wide, high = whole.width / tiled.columns, whole.height / tiled.rows
-    left, top = tile.column * wide, whole.height - tile.row * high
-    return Extent(left * scale, (top - high) * scale, (left + wide) * scale, top * scale)
+    window, half = tile.window, OVERLAP / 2
+    left = window.left + (half if tile.column else 0.0)
+    right = window.right - (half if tile.column < tiled.columns - 1 else 0.0)
+    top = window.top - (half if tile.row else 0.0)
+    bottom = window.bottom + (half if tile.row < tiled.rows - 1 else 0.0)
+    x, y = whole.left, whole.bottom
+    return Extent(*(each * scale for each in (left - x, bottom - y, right - x, top - y)))
