@@ -13,8 +13,9 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 # The forms that texts may ask for: of a bare name (the_acc: with its article, after a verb;
-# bare_dat: without, as “mit dünnem Öl”), and of words that have their article already.
-DETERMINERS = ("the", "each", "first")
+# bare_dat: without, as “mit dünnem Öl”; some: of stuff, as “de la colle”), and of words that have
+# their article already.
+DETERMINERS = ("the", "each", "first", "some")
 CASES = ("acc", "dat", "gen")
 BARE_FORMS = (*DETERMINERS, "the_acc", "the_dat", "the_gen", "bare_dat")
 EVERYWHERE = "everywhere"  # the form that every text of a language takes
@@ -77,12 +78,26 @@ _GERMAN = {
 # French nouns do not bend.  Only before a name is “de le” contracted: “de le voir” stays.
 _FRENCH = {
     "le ": Article(
-        said={"the": ("le ",), "each": ("chaque ",), "first": ("le premier ",)},
+        said={
+            "the": ("le ",),
+            "each": ("chaque ",),
+            "first": ("le premier ",),
+            "some": ("du ",),
+        },
         contracted={"de le ": "du ", "à le ": "au "},
     ),
-    "la ": Article(said={"the": ("la ",), "each": ("chaque ",), "first": ("la première ",)}),
-    "les ": Article(said={"the": ("les ",)}, contracted={"de les ": "des ", "à les ": "aux "}),
-    "l’": Article(said={"the": ("l’",), "each": ("chaque ",)}),
+    "la ": Article(
+        said={
+            "the": ("la ",),
+            "each": ("chaque ",),
+            "first": ("la première ",),
+            "some": ("de la ",),
+        }
+    ),
+    "les ": Article(
+        said={"the": ("les ",), "some": ("des ",)}, contracted={"de les ": "des ", "à les ": "aux "}
+    ),
+    "l’": Article(said={"the": ("l’",), "each": ("chaque ",), "some": ("de l’",)}),
 }
 ARTICLES: Mapping[str, Mapping[str, Article]] = {
     "de": _GERMAN,

@@ -18,7 +18,8 @@ TOGETHER = 40  # cuts whose two halves are kept on one page
 class LaidBoard:
     """One board: its picture, and its cuts in order, numbered as in the picture.
 
-    `pieces`: "2 × A side, 70 × 22 mm", for where there is no picture.
+    `pieces`: "2 × A side, 70 × 22 mm", for where there is no picture; `scale`: "1:4.5", of it;
+    `shortened`: its empty end is drawn shorter than it is.
     """
 
     heading: str
@@ -26,6 +27,8 @@ class LaidBoard:
     cuts: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     pieces: tuple[str, ...] = ()
+    scale: str = ""
+    shortened: bool = False
 
     def abreast(self) -> tuple[tuple[tuple[str, ...], ...], ...]:
         """Return the cuts as lists side by side, about as high as each other, a few at a time."""
@@ -40,6 +43,11 @@ class LaidStock:
     stock: str
     words: tuple[str, ...]
     boards: tuple[LaidBoard, ...]
+
+    @property
+    def shortened(self) -> bool:
+        """Whether the end of one of its boards is drawn shorter than it is."""
+        return any(board.shortened for board in self.boards)
 
 
 def _halves(cuts: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:

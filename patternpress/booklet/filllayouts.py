@@ -36,20 +36,7 @@ def laid_stocks(
     layouts: Sequence[Layout], wording: Wording, *, drawn: bool = True
 ) -> tuple[c.LaidStock, ...]:
     """The pages of each layout; not `drawn`: without pictures, and no word of what is in them."""
-    stocks = tuple(_stock(layout, wording, drawn) for layout in layouts)
-    return tuple(_said_once(stocks, wording.say("lay_shortened")))
-
-
-def _said_once(stocks: Sequence[c.LaidStock], note: Markup) -> Iterator[c.LaidStock]:
-    """The stocks, a note that holds for all pictures at the first board that has it alone."""
-    said = False
-    for stock in stocks:
-        boards = []
-        for board in stock.boards:
-            notes = tuple(each for each in board.notes if not said or each != note)
-            said = said or note in notes
-            boards.append(replace(board, notes=notes))
-        yield replace(stock, boards=tuple(boards))
+    return tuple(_stock(layout, wording, drawn) for layout in layouts)
 
 
 def quantity_words(layout: Layout, wording: Wording) -> Markup:
@@ -71,11 +58,25 @@ def quantity_words(layout: Layout, wording: Wording) -> Markup:
 def _stock(layout: Layout, wording: Wording, drawn: bool) -> c.LaidStock:
     stock = layout.job.stock
     size = stock_size(stock, wording)
+    boards = [_board(board, layout, wording, drawn) for board in layout.boards]
+    words = [each for each in _words(layout, wording, drawn) if each]
+    key = "lay_scale" if layout.job.flat else "lay_scale_length"
+    scales = {each.scale for each in boards if each.scale}
+    if len(scales) == 1:
+        words += [wording.say(key, scale=scale) for scale in scales]
+    elif scales:
+        boards = [_scaled(each, wording) for each in boards]
     return c.LaidStock(
         wording.say("stock_heading", name=wording.name(stock.name.value), size=size),
-        tuple(each for each in _words(layout, wording, drawn) if each),
-        tuple(_board(board, layout, wording, drawn) for board in layout.boards),
+        tuple(words),
+        tuple(boards),
     )
+
+
+def _scaled(board: c.LaidBoard, wording: Wording) -> c.LaidBoard:
+    """A board that is drawn at another scale than the next one, which its heading tells."""
+    heading = wording.say("lay_board_scale", board=board.heading, scale=board.scale)
+    return replace(board, heading=heading)
 
 
 def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
@@ -86,10 +87,7 @@ def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
         if board.sheet.count is not None:
             hand[board.sheet] += board.copies
     told += [_counted("lay_hand", sheet, count, wording) for sheet, count in hand.items()]
-    if layout.proved and layout.to_buy:
-        told.append(wording.say("lay_proved"))
-    elif layout.least:
-        told.append(wording.say("lay_not_proved", bound=layout.least * job.stock.glued))
+    told += _proved(layout, wording)
     if job.stock.glued > 1:
         told.append(wording.say("lay_glued", count=job.stock.glued))
     yield Markup(" ").join(told)
@@ -108,6 +106,15 @@ def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
         need = _size(item.along + 2 * job.trim, item.across + (2 * job.trim if job.flat else 0),
                      wording)  # fmt: skip
         yield wording.say("lay_misfit", letters=item.letter, size=need)
+
+
+def _proved(layout: Layout, wording: Wording) -> Iterator[Markup]:
+    """Whether fewer would do; that none is fewer than one is no news."""
+    if layout.proved and layout.to_buy:
+        if sum(count for _, count in layout.to_buy) > 1:
+            yield wording.say("lay_proved")
+    elif layout.least:
+        yield wording.say("lay_not_proved", bound=layout.least * layout.job.stock.glued)
 
 
 def _counted(key: str, sheet: Sheet, count: int, wording: Wording) -> Markup:
@@ -145,26 +152,23 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c
     job = layout.job
     svg = NOTHING
     small: tuple[tuple[str, int], ...] = ()
-    shortened = False
+    shortened, scale = False, ""
     if drawn:
         texts = wording.phrases.texts
         says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
         edition = wording.model.edition
         picture = board_picture(board, job, edition.display, flat_look(edition), says)
         svg, small = Markup(picture.svg), picture.unlettered
-        shortened = picture.shortened
+        shortened, scale = picture.shortened, wording.local(picture.scale)
     return c.LaidBoard(
         _heading(board, layout, wording),
         svg,
         tuple(_cut(cut, job, wording) for cut in board.cuts),
-        (*_shortened(shortened, wording), *_notes(board, small, layout, (wording, drawn))),
+        tuple(_notes(board, small, layout, (wording, drawn))),
         tuple(_pieces(board, job, wording)),
+        scale,
+        shortened,
     )
-
-
-def _shortened(shortened: bool, wording: Wording) -> Iterator[Markup]:
-    if shortened:
-        yield wording.say("lay_shortened")
 
 
 def _pieces(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:

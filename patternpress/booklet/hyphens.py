@@ -13,7 +13,8 @@ import pyphen
 # By language: letters, and a figure before each of them, an even one where no word may break there.
 # The German list breaks “Rü-ck-wand”: none breaks before “ck” now (“De-ckel” could, but is easier
 # to read whole), nor, as before, in it.
-_PATTERNS = {"de": {"ck": (8, 2)}}
+# A drawer's parts break between their words, “Schubladen-front”: “Schubla-denfront” was misread.
+_PATTERNS = {"de": {"ck": (8, 2), ".schubladen": (0, 0, 0, 0, 0, 8, 8, 8, 8, 8, 8, 9)}}
 
 
 def mend_lists_for(html: str) -> None:

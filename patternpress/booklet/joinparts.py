@@ -36,14 +36,18 @@ class Joining:
     told: Markup
 
 
+def glueing(key: str, joining: Joining, told: Markup, wording: Wording, **parts: Markup) -> Markup:
+    """An action that glues, with the glue where it is `told`, and the verb that goes with it."""
+    wood = any(each in joining.glue.lower() for each in wording.listed_in("glue_wood"))
+    verb = wording.say("verb_glue" if wood or not joining.glue else "verb_glue_other")
+    if told:
+        return wording.say(f"{key}_with", verb=verb, glue=told, **parts)
+    return wording.say(key, verb=verb, **parts)
+
+
 def with_glue(words: Markup, glue: Markup, wording: Wording) -> Markup:
     """An action with the glue that it takes, where one is to be named."""
     return wording.say("with_glue", words=words, glue=glue) if glue else words
-
-
-def sentence(words: Markup, joining: Joining, wording: Wording) -> Markup:
-    """A sentence with the join's glue, where it was not named just before."""
-    return wording.say("sentence", words=with_glue(words, joining.told, wording))
 
 
 def listed(targets: Sequence[Target], wording: Wording) -> list[Markup]:
@@ -65,15 +69,34 @@ def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> 
             yield from short(listed(grooves, wording), told, wording)
     for sides, place in held:
         if len(several) < 2 or place not in several:
-            words = held_words(joining.joined, sides.value, place, wording)
-            yield glued_or_dry(words, joining, place.glued, wording)
+            yield _into(joining, sides.value, place, wording)
 
 
 def _into_grooves(joining: Joining, glued: bool, wording: Wording, grooves: Markup) -> Markup:
     """A piece goes into its grooves at once, as a shelf between two sides does."""
-    key = "do_seat_all" if glued else "do_slide_all"
-    words = wording.say(key, piece=piece_of(joining.joined, wording), holes=grooves)
-    return glued_or_dry(words, joining, glued, wording)
+    piece = piece_of(joining.joined, wording)
+    if glued:
+        words = glueing("do_seat_all", joining, joining.glue, wording, piece=piece, holes=grooves)
+        return wording.say("sentence", words=words)
+    return glued_or_dry(
+        wording.say("do_slide_all", piece=piece, holes=grooves), joining, glued, wording
+    )
+
+
+def _into(joining: Joining, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
+    """A piece goes into a hole or a groove; in a groove it may be glued."""
+    joined = joining.joined
+    if place.how != "in groove" or not place.glued or is_screw(wording.model.worked, joined):
+        return glued_or_dry(
+            held_words(joined, sides, place, wording), joining, place.glued, wording
+        )
+    parts = {
+        "piece": piece_of(joined, wording),
+        "side": _end(joined, sides, wording),
+        "hole": side_of(place.target, wording),
+    }
+    words = glueing("do_seat", joining, joining.glue, wording, **parts)
+    return wording.say("sentence", words=words)
 
 
 def glued_or_dry(words: Markup, joining: Joining, glued: bool, wording: Wording) -> Markup:
@@ -86,7 +109,7 @@ def glued_or_dry(words: Markup, joining: Joining, glued: bool, wording: Wording)
 
 
 def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
-    """Into a hole or a groove, or through it."""
+    """Into a hole, through it, or into a groove without glue."""
     part = wording.model.worked.part(joined.piece.value)
     bought = part is not None and part.form == "bought"
     if is_screw(wording.model.worked, joined):
@@ -94,8 +117,7 @@ def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wo
     elif place.how == "in hole":
         key = "do_stick" if bought else "do_push"
     else:
-        into = "do_seat" if place.glued else "do_slide_in"
-        key = into if place.how == "in groove" else "do_through"
+        key = "do_slide_in" if place.how == "in groove" else "do_through"
     if place.distance is not None and key in ("do_stick", "do_push"):
         key += "_deep"
     return wording.say(

@@ -25,10 +25,10 @@ from patternpress.assembly.usage import row_of
 from patternpress.booklet.joinparts import (
     Joining,
     glued_or_dry,
+    glueing,
     held_sentences,
     listed,
     piece_of,
-    sentence,
 )
 from patternpress.booklet.laidwords import laid, rests_only, slid, slides
 from patternpress.booklet.likewords import Alike, alike
@@ -119,15 +119,16 @@ def _glued(
     faces = _faces(joining, touching, held, wording)
     if faces:
         told = partial(_glue_to, joining, piece, wording)
-        yield from short(faces, told, wording, partial(_glue_too, wording))
+        yield from short(faces, told, wording, partial(_glue_too, joining, wording))
 
 
 def _glue_to(joining: Joining, piece: Markup, wording: Wording, against: Markup) -> Markup:
-    return sentence(wording.say("do_glue", piece=piece, against=against), joining, wording)
+    words = glueing("do_glue", joining, joining.told, wording, piece=piece, against=against)
+    return wording.say("sentence", words=words)
 
 
-def _glue_too(wording: Wording, against: Markup) -> Markup:
-    return wording.say("do_glue_too", against=against)
+def _glue_too(joining: Joining, wording: Wording, against: Markup) -> Markup:
+    return glueing("do_glue_too", joining, NOTHING, wording, against=against)
 
 
 def _faces(
@@ -153,12 +154,12 @@ def _others(joining: Joining, group: Alike, wording: Wording) -> Iterator[Markup
     verb = "glue" if takes_glue(worked, assembly, joining.number, group.first) else "set"
     verb = "slide" if slides(group.first, wording) else verb
     if len(group.others) == 3:
-        yield wording.say(f"do_corners_{verb}")
+        yield glueing(f"do_corners_{verb}", joining, NOTHING, wording)
         return
     things = wording.listed(
         wording.say("the", thing=wording.thing(each.piece.value)) for each in group.others
     )
-    yield wording.say(f"do_alike_{verb}", things=things)
+    yield glueing(f"do_alike_{verb}", joining, NOTHING, wording, things=things)
 
 
 def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Markup]:

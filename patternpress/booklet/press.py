@@ -31,6 +31,7 @@ from patternpress.booklet.hyphens import mend_lists_for
 from patternpress.booklet.inktags import keeping_tags
 from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
+from patternpress.booklet.sooner import sooner
 from patternpress.booklet.standing import places, stands, tops
 
 ENGINE = f"WeasyPrint {weasyprint.__version__}"
@@ -139,7 +140,8 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
         for anchor in sheet.anchors:
             anchors.setdefault(anchor, number)
     sizes = tuple((p.width * _PT_PER_PX, p.height * _PT_PER_PX) for p in document.pages)
-    told, first = tuple(stands(document.pages)), frozenset(tops(document.pages))
+    told = (*stands(document.pages), *sooner(document.pages))
+    first = frozenset(tops(document.pages))
     where = places(document.pages)
     pressed = Pressed(section.key, b"", sizes, anchors, stands=told, tops=first, places=where)
     laid = Laid(section, pressed, document, variant, fetcher, look, tuple(said))

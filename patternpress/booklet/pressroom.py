@@ -38,6 +38,7 @@ from patternpress.booklet.press import (
     section_key,
     takes_numbers,
 )
+from patternpress.booklet.sooner import BEFORE, PACKS
 from patternpress.booklet.standing import STANDS, told
 
 ROUNDS = 5
@@ -168,7 +169,8 @@ def _press_until_settled(
         for section in sorted(sections, key=lambda each: bool(anchors_wanted(each.html))):
             filled = numbered(section, numbers)
             if not _holds(stands[section.key], filled):
-                stands[section.key] = _laid(filled, fence, memory)
+                stands[section.key] = laid = _laid(filled, fence, memory)
+                where |= {n: 1 for n in laid.pressed.stands if BEFORE in n}
                 anew += 1
             if not guess:
                 numbers = {**_numbers(stands), **where}
@@ -197,8 +199,8 @@ def _guessed(section: Section) -> _Stand:
 
 def _holds(stand: _Stand, filled: Section) -> bool:
     """Say whether a section stands as it should with the page numbers of `filled`."""
-    if stand.guessed:
-        return False
+    if stand.guessed or stand.section.html.count(PACKS) != filled.html.count(PACKS):
+        return False  # not laid out yet, or before something was set sooner
     return stand.section == filled or bool(stand.laid and takes_numbers(stand.laid, filled))
 
 

@@ -19,7 +19,7 @@ from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.usage import MAIN
 from patternpress.booklet.joinwords import joins_words
 from patternpress.booklet.markwords import marks_words
-from patternpress.booklet.plain import key_of, lower
+from patternpress.booklet.plain import key_of, lower, upper
 from patternpress.booklet.treatwords import treats_words
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import SIDES
@@ -140,8 +140,8 @@ def _tried(check: Check, wording: Wording) -> Iterator[Markup]:
     for found, remedy in check.if_:
         words = wording.prose(remedy)
         if words.rstrip(".! ").lower() not in go_on:
-            yield wording.say(
-                "do_if", found=wording.label(found.value), remedy=lower(words, wording)
+            yield upper(
+                wording.say("do_if", found=wording.label(found.value), remedy=lower(words, wording))
             )
 
 

@@ -15,6 +15,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+from patternpress.booklet.sooner import BEFORE, moved
+
 ROOMY = 0.66  # of a page: what is lower has room to grow
 FULL = 0.98  # of a page: what a step would take, as its theme reckons it, may come to this
 TOP = 26  # CSS pixels, 7 mm: less than a line of prose and the gap after it
@@ -77,8 +79,13 @@ def places(pages: Iterable[Any]) -> dict[str, tuple[tuple[float, ...], ...]]:
 
 
 def told(html: str, names: Iterable[str]) -> str:
-    """Return `html` in which elements have the classes that `names` give them: `step-9 roomy`."""
+    """Return `html` in which elements have the classes that `names` give them: `step-9 roomy`, and
+    stand where they give them a place: `laid-3 before laid-1`.
+    """
     for name, _, added in (each.partition(" ") for each in names if " " in each):
+        if added.startswith(BEFORE):
+            html = moved(html, name, added.removeprefix(BEFORE))
+            continue
         place = rf'(<\w+ class="[^"]*)("[^>]*?\sid="{re.escape(name)}")'
         html = re.sub(place, rf"\1 {added}\2", html, count=1)
     return html

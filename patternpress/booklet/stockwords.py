@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.closing.stocking import count_of, unit_of
+from patternpress.cutting.jobs import system_of
 from patternpress.design.records.goods import Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
@@ -24,13 +25,18 @@ Sizes = Sequence[Said[Formula]]
 
 
 def stock_size(stock: Stock, wording: Wording) -> Markup:
-    """The size of a stock in words: thickness or section, then the size it is sold in."""
+    """The size of a stock in words: thickness or section, then the size it is sold in.
+
+    Where it is sold in several, how many of which to buy is told beside it.
+    """
     if stock.bought is not None:
         return NOTHING
     if _foreign(stock, wording) and stock.nearest is not None:
         near = stock.nearest
         return _whole(stock, near.size, near.sold, count_of(near.layers), wording)
-    return _whole(stock, _own(stock), stock.sold, stock.glued, wording)
+    lots = [system_of(lot.size[-1].text) for lot in stock.also_sold]
+    sold = None if wording.model.edition.stock in lots else stock.sold
+    return _whole(stock, _own(stock), sold, stock.glued, wording)
 
 
 def gluing_up(stock: Stock, wording: Wording) -> Markup:

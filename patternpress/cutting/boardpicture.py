@@ -15,6 +15,7 @@ from fractions import Fraction
 from shapely import Polygon
 
 from patternpress.cutting.bareboard import BAR, Drawn, bare_board, box_of, rectangle
+from patternpress.cutting.boardscale import plain_scale, told_scale
 from patternpress.cutting.cutlines import cut_track, number_cut
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.laid import LaidBoard, worth_keeping
@@ -71,12 +72,14 @@ BOARD_WORDS: Mapping[str, str] = {
 class BoardPicture:
     """A picture, and the letters of pieces that it has no room to letter, with their number.
 
-    `shortened`: the offcut at the end is drawn shorter than it is.
+    `shortened`: the offcut at the end is drawn shorter than it is; `scale`: as in 1:4.5, along the
+    board, and across it where it is a sheet.
     """
 
     svg: str
     unlettered: tuple[tuple[str, int], ...]
     shortened: bool = False
+    scale: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +105,8 @@ def board_picture(
     """
     *lower, common = (min(_scale(s, job, high) for s in job.sheets) for high in (*LOWER, HIGHEST))
     widest = _scale(laid.sheet, job, HIGHEST)
-    wholes = [*lower, *(min(common * times, widest) for times in LARGER)]
+    sizes = [*lower, *(min(common * times, widest) for times in LARGER)]
+    wholes = [float(plain_scale(each)) for each in sizes]
     tried = []
     for by in dict.fromkeys(wholes):
         tried.append(_drawn_at(Scale(by), laid, job, display, (style, says)))
@@ -166,7 +170,8 @@ def _drawn_at(
     page = (end + 2 * MARGIN, box.height)
     moved = [shifted(ink, MARGIN, -box.bottom) for ink in inks if ink]
     svg = svg_page(page, moved, title, style.typeface)
-    picture = BoardPicture(svg, tuple(drawn.small.items()), bool(scale.out))
+    small = tuple(drawn.small.items())
+    picture = BoardPicture(svg, small, bool(scale.out), told_scale(plain_scale(scale.by)))
     return _Tried(missing, unsized, picture)
 
 

@@ -173,11 +173,11 @@ def _on_sale(stock: Stock, model: Model) -> Iterator[Sheet]:
         for sheet in _sold(stock.nearest.sold, None, stock, model):
             yield replace(sheet, about=True)
     for lot in stock.also_sold:
-        if _system(lot.size[-1].text) == model.edition.stock:
+        if system_of(lot.size[-1].text) == model.edition.stock:
             yield from _lot(lot, lot.count.value if lot.count else None, stock, model)
 
 
-def _system(text: str) -> str:
+def system_of(text: str) -> str:
     """The system of a size as it was typed."""
     return "in" if re.search(r"(in|inch|inches|ft|″|\")\s*$", text) else "mm"
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from patternpress.cutting.boardscale import plain_scale
 from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.parting import gone_from
 from patternpress.drawing.ink import Extent, Ink, Stroke, Tone, Track, straight
@@ -50,9 +51,11 @@ def shortened(laid: LaidBoard, whole: float, most: float, room: float) -> Iterat
     held = [(spot.x, spot.along) for spot in laid.spots]
     held += [(each.area.x, each.area.along) for each in gone_from(laid.sheet)]
     empty = max((float(x + along) for x, along in held), default=0.0)
-    for times in LARGER:
-        by = whole * times
-        if by <= most and empty * by + room <= end * whole:
+    largest = min(most, (end * whole - room) / empty) if empty else most
+    sizes = [whole * times for times in LARGER]
+    for size in (*(each for each in sizes if each < largest), min(largest, sizes[-1])):
+        by = float(plain_scale(size)) if size > 0 else 0.0
+        if by > whole:
             yield Scale(by, empty, end * (by - whole))
 
 

@@ -92,9 +92,8 @@ def test_whose_a_side_is_of_several_things() -> None:
 
 def test_an_english_name_with_a_number_has_no_article() -> None:
     words = with_names(read_phrases("en"), "en", ("divider 1", "divider 12", "lid"))
-    assert words.say("do_glue", piece="the divider 12 (E)", against="the lid (G)") == (
-        "Glue divider 12 (E) to the lid (G)"
-    )
+    parts = {"piece": "the divider 12 (E)", "against": "the lid (G)"}
+    assert words.say("do_glue", verb="Glue", **parts) == ("Glue divider 12 (E) to the lid (G)")
 
 
 @pytest.mark.parametrize(

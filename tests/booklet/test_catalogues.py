@@ -100,9 +100,9 @@ def test_another_reader_of_gettext_finds_the_same_words(tag: str) -> None:
         ),
         ('msgctxt "do_start"', 'msgctxt "do_begin"', "“do_begin” is no longer said: run update"),
         (
-            'msgstr[1] "{count} Platten"\n',
+            'msgstr[1] "{figure} Stunden"\n',
             "",
-            "“sheets” has no words yet",
+            "“time_hours” has no words yet",
         ),
     ],
 )

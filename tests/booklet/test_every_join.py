@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from patternpress.assembly.articles import bent
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
@@ -157,3 +158,40 @@ def test_what_takes_no_glue_never_reads_as_glued() -> None:
     without = ("without glue", "ohne Leim", "sans colle")
     for sentence in re.split(r"(?<=\.) |\n", READ):
         assert not (any(g in sentence for g in glues) and any(w in sentence for w in without))
+
+
+@pytest.mark.parametrize(
+    ("how", "read"),
+    [
+        ("against", "Klebe den Boden (C) mit Klarkleber an die Grundplatte (A)."),
+        ("in a groove", "Klebe die linke Seite der Leiste (D) mit Klarkleber in die Bodennut"),
+        ("in two grooves", "Klebe den Boden (C) mit Klarkleber in die Bodennut"),
+    ],
+)
+def test_only_joiners_glue_is_what_german_calls_leim(how: str, read: str) -> None:
+    """“Leimen” is said of wood; a clear glue that is no Leim sticks, “klebt”."""
+    design = TOP + DESIGN.replace("der Holzleim", "der Klarkleber").replace("JOIN", JOINS[how])
+    whole = model(design, EDITIONS["de"])
+    said = plainly(actions(whole.worked.usage.steps[-1], Wording(whole, read_phrases("de"))))
+    assert said[0].startswith(read)
+
+
+def test_glue_is_some_of_it_in_french() -> None:
+    """“De la colle”, “du vernis”: what is used up has the partitive."""
+    some = bent("fr", ("la colle", "le vernis", "l’huile", "les paillettes", "colle"))["some"]
+    assert some == {
+        "colle": "de la colle",
+        "vernis": "du vernis",
+        "huile": "de l’huile",
+        "paillettes": "des paillettes",
+    }
+
+
+def test_what_a_trial_may_find_is_asked_in_german() -> None:
+    """“Bei „er wackelt“: …” was read as a heading that had lost its list."""
+    found = "{er wackelt: Sand it., es passt: Go on.}"
+    check = f"    check: {{try: Look along it., when: before gluing, if: {found}}}\neditions:"
+    design = TOP + DESIGN.replace("editions:", check).replace("JOIN", JOINS["against"])
+    whole = model(design, EDITIONS["de"])
+    said = plainly(actions(whole.worked.usage.steps[-1], Wording(whole, read_phrases("de"))))
+    assert "Er wackelt? Sand it." in said

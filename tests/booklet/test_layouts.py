@@ -47,8 +47,10 @@ def test_each_stock_says_what_to_buy_and_every_board_has_its_cuts() -> None:
     found = worded(model())
     assert set(found) == {"board", "strip"}
     board = found["board"]
-    assert plain(board.words[0]) == "To buy: 1 of 100 × 600 mm. No layout needs fewer."
+    assert plain(board.words[0]) == "To buy: 1 of 100 × 600 mm."
     assert plain(board.words[1]) == "Counted in: 0.3 mm for each cut."
+    assert plain(board.words[2]) == "Drawn at 1:4.5."
+    assert plain(found["strip"].words[-1]) == "Lengths at 1:4.5."
     (laid,) = board.boards
     assert laid.picture.startswith("<svg")
     assert all(re.match(r"(Rip|Crosscut) at [\d.]+ mm", plain(cut)) for cut in laid.cuts)
@@ -90,7 +92,7 @@ def test_what_shops_here_do_not_sell_is_asked_for_as_large_as_it_must_be() -> No
     rows = {str(m.name): m for m in needs(wording, layouts(made)).materials[0].materials}
     said = plain(rows["screen board"].size)
     assert said == "1.5 mm thick, at least 50 × 100 mm"
-    assert "Buy the nearest there is." in rows["screen board"].note
+    assert "Nearest thickness serves." in rows["screen board"].note
     assert "3 × 24 in" in plain(rows["screen board"].sold_as[0])
     assert "least" not in rows["lamp board"].size  # which is sold by the millimetre
 
@@ -116,6 +118,26 @@ SAID = [
 def test_what_is_said_of_a_stock_is_told(words: str, wanted: str) -> None:
     told = " ".join(plain(each) for each in worded(with_stock(words))["board"].words)
     assert wanted in told
+
+
+def test_that_fewer_do_not_serve_is_said_of_several_boards_only() -> None:
+    one, several = (
+        " ".join(plain(each) for each in worded(with_stock(f"sold: {size}"))["board"].words)
+        for size in ("100 x 600 mm", "42 x 82 mm")
+    )
+    assert "To buy: 1 of" in one and "fewer" not in one
+    assert "To buy: 1 of" not in several and "No layout needs fewer." in several
+
+
+def test_a_size_that_is_only_one_of_several_sold_does_not_stand_beside_another_to_buy() -> None:
+    made = with_stock(
+        "sold: 100 x 600 mm, price: 4 EUR, also sold: [{size: 100 x 250 mm, price: 2 EUR}]"
+    )
+    wording = Wording(made, read_phrases("en"))
+    (row,) = [m for m in needs(wording, layouts(made)).materials[0].materials if m.name == "board"]
+    assert plain(row.quantity) == "1 of 100 × 250 mm"
+    assert plain(row.size) == "2 mm thick"
+    assert plain(worded(made)["board"].stock) == "board, 2 mm thick"
 
 
 KEPT = [
@@ -248,7 +270,7 @@ def test_pieces_laid_between_each_other_are_told(drawn: bool, how: str) -> None:
     """Two triangles in the two halves of a board."""
     made = model(TOP + FACED.replace("FACE", "front") + STEP)
     (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")), drawn=drawn)
-    assert plain(stock.words[0]) == "To buy: 1 of 50 × 60 mm. No layout needs fewer."
+    assert plain(stock.words[0]) == "To buy: 1 of 50 × 60 mm."
     (board,) = stock.boards
     assert board.cuts == ()
     told = " ".join(map(plain, board.notes))

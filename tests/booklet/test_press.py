@@ -581,3 +581,11 @@ def test_german_words_do_not_break_before_ck() -> None:
     words = ("Rückwand", "Stückliste", "Deckel", "Lindenbrett")
     broken = [pyphen.Pyphen(lang="de").inserted(word) for word in words]
     assert broken == ["Rück-wand", "Stück-lis-te", "Deckel", "Lin-den-brett"]
+
+
+def test_parts_of_a_drawer_break_between_their_words() -> None:
+    """Pyphen's list breaks “Schubla-den-front”."""
+    mend_lists_for('<html lang="de">')
+    words = ("Schubladenfront", "Schubladenrückwand", "Schubladen", "Schublade")
+    broken = [pyphen.Pyphen(lang="de").inserted(word) for word in words]
+    assert broken == ["Schubladen-front", "Schubladen-rück-wand", "Schubladen", "Schub-la-de"]
