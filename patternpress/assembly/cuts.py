@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from patternpress.assembly.bores import Bores, mouth
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.outlines import polygon
 from patternpress.assembly.polygons import Place
@@ -17,6 +18,7 @@ from patternpress.assembly.sizes import AXES, Solver
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES, VIEW_OF_THIN, spec_of
 from patternpress.assembly.trim import trim_all
+from patternpress.design.phrases import OPPOSITE
 from patternpress.design.records.parts import Part
 
 SIDE_AXIS = {
@@ -33,12 +35,19 @@ LONG_WAY = Fraction(10**4)
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """Wood taken out within an outline between two depths, mm from the page's near face."""
+    """Wood taken out within an outline between two depths, mm from the page's near face.
+
+    `out`: of a bore that leans, the way out of it; its outline is its mouth, at `start` or, if it
+    is `far`, at `stop`.  `depth` is how far it goes in along that way, None for right through.
+    """
 
     view: View
     outline: Outline
     start: Fraction
     stop: Fraction
+    out: Vec | None = None
+    far: bool = False
+    depth: Fraction | None = None
 
 
 def sizes_of(part: CutPart) -> tuple[Fraction, Fraction, Fraction]:
@@ -70,13 +79,18 @@ def on_page(view: View, sizes: Vec, at: Vec) -> Place:
     return at[0], at[1]
 
 
-def cuts_of(part: CutPart, shape: Shape | None, solver: Solver) -> tuple[Cut, ...]:
-    """Return every hole and groove: those of the template, then those in the edges."""
-    found = [*_cuts(part, shape)] if shape is not None else []
+def cuts_of(
+    part: CutPart, shape: Shape | None, solver: Solver, bores: Bores = ()
+) -> tuple[Cut, ...]:
+    """Return every hole and groove: those of the template, then those in the edges.
+
+    `bores`: the ways of holes that lean; without them every hole is square to its face.
+    """
+    found = [*_cuts(part, shape, bores)] if shape is not None else []
     for axis in AXES:
         if axis != part.thin:
             edge = _edge_shape(part, axis, solver)
-            found += _cuts(part, edge, shape) if edge is not None else []
+            found += _cuts(part, edge, bores, shape) if edge is not None else []
     return tuple(found)
 
 
@@ -92,12 +106,15 @@ def _edge_shape(part: CutPart, axis: str, solver: Solver) -> Shape | None:
     return trim_all(spec)[0] if spec is not None else None
 
 
-def _cuts(part: CutPart, shape: Shape, broad: Shape | None = None) -> Iterator[Cut]:
+def _cuts(part: CutPart, shape: Shape, bores: Bores, broad: Shape | None = None) -> Iterator[Cut]:
     """What is cut into a face; into an edge, from where the wood of the `broad` face begins."""
     thick = part.extents[THIN_OF_VIEW[shape.view]].value
     near = NEAR_FACE[shape.view]
-    from_side = dict(_sides_drilled(part))
+    from_side, ways = dict(_sides_drilled(part)), dict(bores)
     for hole in shape.holes:
+        if hole.name in ways:
+            yield _bore(part, shape, hole, ways[hole.name], broad)
+            continue
         side = from_side.get(hole.name, near)
         far, depth = side != near, thick
         if hole.depth is not None:
@@ -107,6 +124,19 @@ def _cuts(part: CutPart, shape: Shape, broad: Shape | None = None) -> Iterator[C
     for groove in shape.grooves:
         outline = _groove_outline(groove)
         yield Cut(shape.view, outline, *_span(min(groove.depth, thick), thick, far=groove.far))
+
+
+def _bore(part: CutPart, shape: Shape, hole: Hole, out: Vec, broad: Shape | None) -> Cut:
+    """Return a hole that leans: its mouth is on the side that it comes out of."""
+    thin = THIN_OF_VIEW[shape.view]
+    thick, near = part.extents[thin].value, NEAR_FACE[shape.view]
+    far = (out[AXES.index(thin)] > 0) != (near in ("right", "back", "top"))
+    side = OPPOSITE[near] if far else near
+    begins = Fraction(0)
+    if broad is not None:
+        begins = _begins(part, broad, (shape.view, side), hole)
+    span = (Fraction(0), thick - begins) if far else (begins, thick)
+    return Cut(shape.view, mouth(hole, shape.view, out), *span, out, far, hole.depth)
 
 
 def _sides_drilled(part: CutPart) -> Iterator[tuple[str, str]]:

@@ -5,6 +5,7 @@ and nothing else, their faces labelled.  Between two depths at which anything be
 wood has one outline, which is divided into convex polygons.
 """
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -13,13 +14,13 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from patternpress.assembly.blocks import Blade, Block, Label, prism
+from patternpress.assembly.blocks import Blade, Block, Label, dot, prism
 from patternpress.assembly.convexparts import convex_parts
 from patternpress.assembly.cuts import Cut, in_space
 from patternpress.assembly.hugging import Chord, chords
 from patternpress.assembly.polygons import Place, Polygon
 from patternpress.assembly.shape import View
-from patternpress.assembly.solid import Vec
+from patternpress.assembly.solid import Vec, cross
 
 Ring = Sequence[Chord]
 Naming = Callable[[Place, Place], Label]
@@ -134,6 +135,8 @@ def tool_of(cut: Cut, sizes: Vec, thick: float, error: float, first: int) -> lis
     The blades look out of the cut.  There is none where the cut runs out of the wood.
     """
     ring = chords(cut.outline, error, hole=True, first=first)
+    if cut.out is not None:
+        return _slanting_tool(cut, sizes, [*_straightened(ring)], cut.out)
     blades = [_blade(cut.view, sizes, (c.start, c.to), ("", c.smooth)) for c in _straightened(ring)]
     origin = in_space(cut.view, sizes, (0, 0), 0)
     deeper = in_space(cut.view, sizes, (0, 0), 1)
@@ -144,6 +147,25 @@ def tool_of(cut: Cut, sizes: Vec, thick: float, error: float, first: int) -> lis
     if cut.start > 0:
         outward = (-inward[0], -inward[1], -inward[2])
         blades.append(Blade(outward, -base - float(cut.start), ("", 0)))
+    return blades
+
+
+def _slanting_tool(cut: Cut, sizes: Vec, ring: Sequence[Chord], out: Vec) -> list[Blade]:
+    """Return the blades of a bore: through the chords of its mouth, along the way out of it."""
+    depth = float(cut.stop if cut.far else cut.start)
+    blades = []
+    for chord in ring:
+        upright = _blade(cut.view, sizes, (chord.start, chord.to), ("", chord.smooth))
+        start, to = (in_space(cut.view, sizes, at, depth) for at in (chord.start, chord.to))
+        normal = cross((to[0] - start[0], to[1] - start[1], to[2] - start[2]), out)
+        long = math.copysign(math.hypot(*normal), dot(normal, upright.normal))
+        looks = (normal[0] / long, normal[1] / long, normal[2] / long)
+        blades.append(Blade(looks, dot(looks, start), upright.label))
+    if cut.depth is not None:
+        places = [in_space(cut.view, sizes, chord.start, depth) for chord in ring]
+        x, y, z = (sum(axis) / len(places) for axis in zip(*places, strict=True))
+        inward = (-out[0], -out[1], -out[2])
+        blades.append(Blade(inward, dot(inward, (x, y, z)) + float(cut.depth), ("", 0)))
     return blades
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from patternpress.assembly import marking
+from patternpress.assembly import marking, mouths
 from patternpress.assembly.checks import (
     carried,
     covered,
@@ -295,7 +295,12 @@ def modelled(
     # Lines that follow from the joins are drawn on the templates like any other mark.
     shapes = marking.marked_shapes(plain, assembly)
     derived = {line.part for line in marking.derived_lines(plain, assembly)}
-    worked = replace(plain, shapes=shapes, templates=plain.templates | derived)
+    worked = replace(
+        plain,
+        shapes=shapes,
+        templates=plain.templates | derived,
+        bores=mouths.bores_of(plain, assembly),
+    )
     return Model(worked, assembly, edition, reading, design)
 
 

@@ -13,6 +13,7 @@ from functools import lru_cache, partial
 
 from patternpress.assembly.blocks import Blade, Block, Label, dot, hollowed, split
 from patternpress.assembly.body import Plane, body_of
+from patternpress.assembly.bores import Bores
 from patternpress.assembly.convex import Bulk, bulk_from
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.cuts import SIDE_AXIS, THIN_OF_VIEW, Cut, cuts_of, sizes_of
@@ -57,10 +58,11 @@ def rough_bulk_of(part: CutPart, shape: Shape | None, solver: Solver) -> Bulk:
 
 
 def blocks_of(
-    part: CutPart, shape: Shape | None, solver: Solver, error: float = ERROR
+    part: CutPart, shape: Shape | None, solver: Solver, error: float = ERROR, bores: Bores = ()
 ) -> tuple[Block, ...]:
     """Return convex blocks that fill a piece of a part and touch only along their faces.
 
+    `bores`: the ways of its holes that lean; without them all are square to their faces.
     Raises ShapeError as `solid_of` does.
     """
     if len(part.extents) < len(AXES):
@@ -68,8 +70,9 @@ def blocks_of(
     ends = _ends(part, shape, solver)
     drawn = {side for side, _, _ in level_ends(part, solver)} if shape is not None else set()
     slab = _slab(part, shape, ends, error, drawn)
-    cuts = cuts_of(part, shape, solver)
-    own = tuple(cut for cut in cuts if cut.view is slab.view and part.form != "rod")
+    cuts = cuts_of(part, shape, solver, bores)
+    square = [cut for cut in cuts if cut.out is None]
+    own = tuple(cut for cut in square if cut.view is slab.view and part.form != "rod")
     others = tuple(cut for cut in cuts if cut not in own)
     blocks = _hewn(slab, own, others, tuple(ends.items()), error)
     if not blocks:

@@ -6,10 +6,12 @@ on the way.  The checks and the model both start from it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from patternpress.assembly.blank import ShapeSpec
+from patternpress.assembly.bores import Bores
 from patternpress.assembly.cutparts import CutPart, cut_parts
 from patternpress.assembly.faultwords import fault_words
 from patternpress.assembly.fitted import with_openings
@@ -38,6 +40,7 @@ class Worked:
     shapes: dict[str, Shape]  # by part name; sound ones only
     templates: frozenset[str]  # names of the parts that get a template
     problems: tuple[Problem, ...]
+    bores: Mapping[str, Bores] = field(default_factory=dict)  # of a model: by part, holes that lean
 
     def part(self, name: str) -> CutPart | None:
         """The part of that name, or the one that a piece of that name is of."""

@@ -101,7 +101,8 @@ def _made(
         own = max((float(each.value) for each in part.extents.values()), default=0.0)
         error = max(_LEAST, min(_STRAY * _widest(worked), _OWN * own))
         try:
-            blocks = blocks_of(part, worked.shapes.get(part.name), worked.solver, error)
+            shape, bores = worked.shapes.get(part.name), worked.bores.get(part.name, ())
+            blocks = blocks_of(part, shape, worked.solver, error, bores)
         except ShapeError:
             continue
         if part.name in easings:
