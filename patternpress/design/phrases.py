@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from patternpress.design.amounts import report_measure
 from patternpress.design.kinds import naming
 from patternpress.design.names import IN_COPY, in_copy
+from patternpress.design.problem import near_name
 from patternpress.design.reads import Reader
 from patternpress.design.source import Scalar
 from patternpress.design.span import NOWHERE, Said, Span
@@ -178,9 +179,15 @@ def sides(scalar: Scalar, reader: Reader) -> Said[tuple[str, ...]] | None:
     """One side or several, as the key of a join: ``left``, ``left and right``."""
     found = side_words(scalar.text)
     if not found:
-        reader.report(naming.UnknownFace, scalar.span, text=scalar.text)
+        near = near_name(scalar.text, SIDES)
+        reader.report(naming.UnknownFace, scalar.span, text=scalar.text, near=near)
         return None
     return Said(found, scalar.span, scalar.text)
+
+
+def places_alone(scalar: Scalar) -> bool:
+    """Whether the key of a join says how a piece is placed, without saying which side of it."""
+    return any(re.fullmatch(pattern, f"{scalar.text} x of x") for _, pattern in PLACING)
 
 
 TARGETS = "`shelf`, `top edge of lid`, `top front edge of lid`, `the rounded edge of rail`"

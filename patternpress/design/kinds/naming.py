@@ -60,6 +60,17 @@ class UnknownFace(Kind):
     mend = "The sides are left, right, front, back, top and bottom."
 
 
+class SideMissing(Kind):
+    """A join says how a piece is placed where the side that goes there should stand.
+
+    At the bench: the buyer must know which side of the piece meets the other.
+
+    To mend: begin with the side of the piece, such as `{example}`.
+    """
+
+    what = "“{text}” stands where a side of the piece should be named"
+
+
 class NotOpposite(Kind):
     """Two sides are joined that do not lie opposite each other, or not next to each other.
 

@@ -10,6 +10,7 @@ from typing import Any, ClassVar
 
 from patternpress.design import phrases, trims
 from patternpress.design.amounts import Count, Figure
+from patternpress.design.kinds import naming
 from patternpress.design.phrases import Place, Target
 from patternpress.design.reads import (  # fmt: skip
     YES_NO,
@@ -103,6 +104,11 @@ class Joins(Reads):
         for side, inner in node.entries:
             if side.text in _EXTRAS:
                 extras[side.text] = _EXTRAS[side.text].read(inner, side.text, reader)
+                continue
+            if phrases.places_alone(side):
+                value = inner.text if isinstance(inner, Scalar) else "…"
+                example = f"bottom: {side.text} {value}"
+                reader.report(naming.SideMissing, side.span, text=side.text, example=example)
                 continue
             sides = phrases.sides(side, reader)
             scalar = Reads().scalar(inner, side.text, reader)
