@@ -10,10 +10,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from patternpress.assembly.bores import Bores, mouth, off_square
-from patternpress.assembly.leaning import SQUARE, Leaning, leaning_holes
+from patternpress.assembly.leaning import SIDES, SQUARE, Leaning, leaning_holes
 from patternpress.assembly.placing import Assembly
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.sizes import AXES
+from patternpress.assembly.specs import NEAR_FACE
 from patternpress.assembly.worked import Worked
 
 _STEEPEST = 80.0  # degrees; a drill does not start any flatter, and checks tell from 45 on
@@ -50,6 +51,20 @@ def bores_of(worked: Worked, assembly: Assembly) -> dict[str, Bores]:
     return {part: tuple(ways.items()) for part, ways in found.items()}
 
 
+def far_mouths(worked: Worked, assembly: Assembly) -> dict[tuple[str, str], str]:
+    """Return the side that the drill starts on, by part and hole, where that is not the face that
+    the template shows.
+    """
+    found = {}
+    for each in _leaning(worked, assembly):
+        part, shape = worked.part(each.part), worked.shapes.get(each.part)
+        side = SIDES[each.axis][each.out[each.axis] > 0]
+        flat = part is not None and AXES[each.axis] == part.thin
+        if flat and shape is not None and side != NEAR_FACE[shape.view]:
+            found[each.part, each.hole.name.value] = side
+    return found
+
+
 def _leaning(worked: Worked, assembly: Assembly) -> Iterator[Leaning]:
     for each in leaning_holes(worked, assembly):
         if SQUARE < off_square(each.axis, _floats(each)) < _STEEPEST:
@@ -61,4 +76,4 @@ def _floats(each: Leaning) -> tuple[float, float, float]:
     return x, y, z
 
 
-__all__ = ["bores_of", "with_mouths"]
+__all__ = ["bores_of", "far_mouths", "with_mouths"]

@@ -16,6 +16,7 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.model import Model
+from patternpress.assembly.mouths import far_mouths
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES
 from patternpress.assembly.turning import mirrored_shape
@@ -80,10 +81,12 @@ def template_pages(
     `kept` holds those of the same parts that were drawn before.
     """
     leans = ways_of(model.worked, model.assembly)
+    far = far_mouths(model.worked, model.assembly)
 
     def notes(part: CutPart, twin: bool) -> tuple[str, ...]:
         leaning = _leaning(part, leans, twin, wording)
-        said = (*end_notes(part, wording), *leaning, *template_notes(part, wording))
+        behind = _bored_from_behind(part, far, wording)
+        said = (*end_notes(part, wording), *leaning, *behind, *template_notes(part, wording))
         return tuple(str(each.striptags()) for each in said)
 
     style = template_style(wording)
@@ -122,6 +125,15 @@ def _leaning(
         else:
             said = {"holes": holes_named(names, wording), "ways": lean_words(ways, wording)}
             yield wording.say("template_leans", **said)
+
+
+def _bored_from_behind(
+    part: CutPart, far: Mapping[tuple[str, str], str], wording: Wording
+) -> Iterator[Markup]:
+    """Which holes lean from the face that the sheet does not show."""
+    names = [each.name.value for each in part.part.holes if (part.name, each.name.value) in far]
+    if names:
+        yield wording.say("template_bored_from_behind", holes=holes_named(names, wording))
 
 
 def _angle(ways: Ways, wording: Wording) -> Figure:

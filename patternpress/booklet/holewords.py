@@ -15,6 +15,7 @@ from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.marked import hole_axis, hole_side
+from patternpress.assembly.mouths import far_mouths
 from patternpress.assembly.realedge import corner_is_cut
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
@@ -39,7 +40,8 @@ Words = Iterator[tuple[Markup, bool]]
 def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Words:
     """The sentences of all holes of a treatment."""
     leans = ways_of(wording.model.worked, wording.model.assembly)
-    groups: dict[tuple[str, str, Markup, Markup, Ways, str], list[Hole]] = {}
+    far = far_mouths(wording.model.worked, wording.model.assembly)
+    groups: dict[tuple[str, str, Markup, Markup, Ways, str, str], list[Hole]] = {}
     plain: list[Target] = []
     for target in targets:
         holes = _holes(target, wording)
@@ -51,17 +53,18 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
                 _size(hole, wording),
                 _deep(treatment, hole, wording),
                 leans.get((_part_name(target, wording), hole.name.value), ()),
+                far.get((_part_name(target, wording), hole.name.value), ""),
                 hole.name.value if hole.row is not None else "",
             )
             groups.setdefault(key, []).append(hole)
     for target in plain:
         yield wording.say("do_drill", what=named(target.thing, wording)), True
-    for (thing, verb, size, deep, ways, _), holes in groups.items():
+    for (thing, verb, size, deep, ways, start, _), holes in groups.items():
         yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
         part = wording.model.worked.part(thing)
         if part is None:
             continue
-        yield from ((words, False) for words in _leans(thing, part, ways, wording))
+        yield from ((words, False) for words in _leans(thing, part, (ways, start), wording))
         placed = [h for h in holes if h.row is not None or not _shown(part, h, wording)]
         for hole in placed:
             places = _place((thing, part), hole, len(holes) > 1, wording)
@@ -76,10 +79,17 @@ def _part_name(target: Target, wording: Wording) -> str:
     return part.name if part else ""
 
 
-def _leans(thing: str, part: CutPart, ways: Ways, wording: Wording) -> Iterator[Markup]:
-    """How the drill is held where what goes in leans: a bit that starts at an angle wanders."""
+def _leans(thing: str, part: CutPart, held: tuple[Ways, str], wording: Wording) -> Iterator[Markup]:
+    """How the drill is held where what goes in leans: a bit that starts at an angle wanders.
+
+    It starts where the piece comes out; that is said where the template shows the other face.
+    """
+    ways, start = held
     as_it_stands = tuple((angle, side_as_it_stands(thing, side, part)) for angle, side in ways)
-    if ways:
+    if ways and start:
+        side = wording.say(f"side_{side_as_it_stands(thing, start, part)}")
+        yield wording.say("hole_leans_on", side=side, ways=lean_words(as_it_stands, wording))
+    elif ways:
         yield wording.say("hole_leans", ways=lean_words(as_it_stands, wording))
 
 

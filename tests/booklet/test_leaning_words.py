@@ -162,3 +162,64 @@ def test_a_part_that_leans_is_told_at_its_join(
     said = plainly(actions(made.worked.usage.steps[0], Wording(made, read_phrases("en"))))
     assert [each for each in said if "lean" in each] == told
     assert any("mirror" in each for each in said) == alike
+
+
+STOOL = (
+    TOP
+    + """
+languages: en, de, fr
+editions:
+  metric: {units: mm, paper: A4}
+  deutsch: {units: mm, paper: A4, language: de}
+  français: {units: mm, paper: A4, language: fr}
+stock:
+  board: {sheet: 4 mm}
+  rod: {rod: 4 mm}
+parts:
+  seat:
+    stock: board
+    wide: 60 mm
+    deep: 40 mm
+    holes:
+      left hole: {round: 4 mm, at: 12 mm from left and centred}
+      right hole: {round: 4 mm, at: 12 mm from right and centred}
+  leg:
+    stock: rod
+    high: 30 mm
+    leans: foot 15 deg to the left
+    pieces: {left leg: as drawn, right leg: mirrored left to right}
+steps:
+  - step: Glue the legs in
+    start: seat
+    treat: {drill: left hole of seat}
+    join:
+      left leg: {top: in left hole of seat}
+      right leg: {bottom: in right hole of seat}
+"""
+)
+FROM_BELOW = {
+    "metric": (
+        "Start the bit square on the bottom, then lean the drill 15° toward the left.",
+        "left hole: mark the middles on the far side and drill from there",
+    ),
+    "deutsch": (
+        "Setze den Bohrer von unten gerade an und neige ihn dann 15° nach links.",
+        "left hole: Mitten auf die andere Seite übertragen und von dort bohren",
+    ),
+    "français": (
+        "Amorcez d’équerre sur la face inférieure, puis inclinez le foret de 15° vers la gauche.",
+        "left hole : reporter les centres sur l’autre face et percer de là",
+    ),
+}
+
+
+@pytest.mark.parametrize("edition", FROM_BELOW)
+def test_a_drill_that_starts_on_the_face_that_no_sheet_shows_says_so(edition: str) -> None:
+    """Drilled through from the top, leaning to the left, the foot would stand out to the right."""
+    made = model(STOOL, edition)
+    wording = Wording(made, read_phrases(made.edition.language))
+    step, note = FROM_BELOW[edition]
+    assert step in plainly(actions(made.worked.usage.steps[0], wording))
+    svgs = "".join(each.svg for page in template_pages(made, wording) for each in page.figures)
+    told = " ".join(re.findall(r">([^<]+)<", svgs)).replace("\u00a0", " ")
+    assert note in told.replace("\u202f", " ")
