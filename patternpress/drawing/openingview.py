@@ -17,7 +17,7 @@ from patternpress.assembly.lying import bench_way
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.sizes import AXES
-from patternpress.assembly.solid import UNTURNED, Vec, bounds, box, moved
+from patternpress.assembly.solid import UNTURNED, Vec, bounds, box, dot, moved
 from patternpress.assembly.solid import Solid as Body
 from patternpress.assembly.usage import MAIN
 from patternpress.design.records.parts import Opening
@@ -37,6 +37,7 @@ from patternpress.drawing.views import EYES, view_of
 _ACROSS = (0.35, 0.65, 0.5, 0.2, 0.8)  # where an arrow lies on a face of an opening
 _SEEN = 0.9  # of an arrow: enough to look no further
 _LEAST = 0.6  # of an arrow that is worth drawing
+_GLIMPSE = 0.1  # of one that runs into the opening; the rest is drawn broken
 _BETTER = 0.02  # by how much more an eye must see to be preferred to an earlier one
 
 _NEAR = 1e-3  # mm on paper
@@ -75,8 +76,11 @@ class Arrow:
 
     @property
     def middle(self) -> Place:
-        """The place of its leader's dot."""
-        middle = self.line.interpolate(0.5, normalized=True)
+        """The place of its leader's dot: its middle, or that of what is seen of it."""
+        parts = [part for part in shapely.get_parts(self.seen) if part.length > _NEAR]
+        hidden = self.share < _LEAST and parts
+        shown = max(parts, key=lambda each: round(each.length, 3)) if hidden else self.line
+        middle = shown.interpolate(0.5, normalized=True)
         return middle.x, middle.y
 
     def inks(self, style: PictureStyle) -> Iterator[Ink]:
@@ -219,15 +223,39 @@ def _best(scene: OpeningScene, openings: Sequence[Corners]) -> Render:
 
 
 def _arrow(filled: Render, number: int, axis: str, axes: Sequence[str]) -> Arrow | None:
-    """Return an arrow along an axis of an opening where wood hides little of it, mm."""
+    """Return an arrow along an axis of an opening where wood hides little of it, mm.
+
+    What runs into the opening away from the eye, as the depth of a drawer does, lies on an inner
+    face, and is seen as far as one looks in at the mouth.
+    """
     along = AXES.index(axis)
     solid = dict(filled.scene)[number]
-    low, high = bounds(solid)
-    faces = [
-        (shape, solid.facets[face].normal)
-        for face, shape in filled.seen_of(number).items()
-        if abs(solid.facets[face].normal[along]) < 0.5
+    shown = filled.seen_of(number)
+    beside = [
+        (face, each.normal)
+        for face, each in enumerate(solid.facets)
+        if abs(each.normal[along]) < 0.5
     ]
+    outer = [(shown[face], normal) for face, normal in beside if face in shown]
+    found = _on_faces(filled, number, axis, axes, outer)
+    if found is not None and found.share >= _LEAST:
+        return found
+    mouth = shapely.union_all([shape for face, shape in shown.items() if shape.area])
+    inner = [(mouth, n) for _, n in beside if dot(n, filled.view.toward) < 0]
+    found = _on_faces(filled, number, axis, axes, inner)
+    return found if found is not None and found.share >= _GLIMPSE else None
+
+
+def _on_faces(
+    filled: Render,
+    number: int,
+    axis: str,
+    axes: Sequence[str],
+    faces: Sequence[tuple[Any, Vec]],
+) -> Arrow | None:
+    """Return the arrow of which most is seen on faces, each given by where it can be seen."""
+    along = AXES.index(axis)
+    low, high = bounds(dict(filled.scene)[number])
     # Arrows that lie on one face cross beside the middle, where the first one's word points.
     shares = _ACROSS[axes.index(axis) % 2 :]
     tried = []
@@ -246,8 +274,7 @@ def _arrow(filled: Render, number: int, axis: str, axes: Sequence[str]) -> Arrow
             seen = shapely.intersection(line, shapely.buffer(shape, _NEAR))
             tried.append(Arrow(line, seen))
     well = [each for each in tried if each.share >= _SEEN]
-    best = well[0] if well else max(tried, key=lambda each: round(each.share, 2), default=None)
-    return best if best is not None and best.share >= _LEAST else None
+    return well[0] if well else max(tried, key=lambda each: round(each.share, 2), default=None)
 
 
 def _namings(

@@ -1,6 +1,7 @@
 """Where to measure: arrows across the openings that fitted parts go into."""
 
 import pytest
+import shapely
 
 from patternpress.assembly.lying import bench_way
 from patternpress.booklet.atelier import Atelier, atelier
@@ -58,11 +59,26 @@ def test_an_arrow_is_as_long_as_what_is_measured_less_the_clearance(
 def test_both_drawers_have_their_arrows_and_each_word_stands_once() -> None:
     scene = scene_of("keepers-desk")
     _, found = opening_arrows(scene, list(WORDS))
-    assert [sorted(each) for each in found] == [["high", "wide"], ["high", "wide"]]
+    assert [sorted(each) for each in found] == [["deep", "high", "wide"]] * 2
     picture = opening_picture(scene, WORDS, "Where to measure", STYLE)
     assert picture is not None
     told = [text for text, *_ in words_of(picture.svg) if text in WORDS.values()]
-    assert sorted(told) == ["height", "width"]  # nobody sees how deep it is: the card says where
+    assert sorted(told) == ["depth", "height", "width"]
+
+
+def test_how_deep_a_drawer_goes_is_an_arrow_in_at_its_mouth_that_ends_broken() -> None:
+    """It lies on a face that nobody sees, but one looks in as far as the edge over it."""
+    scene = scene_of("keepers-desk")
+    view, found = opening_arrows(scene, list(WORDS))
+    for arrows, pieces in zip(found, scene.openings, strict=True):
+        arrow, mouth = arrows["deep"], arrows["high"]
+        assert 0.1 <= arrow.share < 0.6
+        low, high = span_of(pieces)
+        assert true_length(arrow, "deep", view) == pytest.approx(high[1] - low[1])
+        # Seen from the front edge on; the word points at what is seen.
+        assert arrow.seen.distance(shapely.Point(arrow.line.coords[0])) < 0.01
+        assert arrow.seen.distance(shapely.Point(arrow.middle)) < 0.01
+        assert arrow.line.length > mouth.line.length
 
 
 def test_the_desk_stands_as_the_step_before_left_it_and_has_no_drawers_yet() -> None:
