@@ -20,6 +20,7 @@ from patternpress.cutting.cutlines import cut_track, number_cut
 from patternpress.cutting.jobs import Job, Sheet
 from patternpress.cutting.laid import LaidBoard, worth_keeping
 from patternpress.cutting.outlinepicture import outlines, room_in, tracks
+from patternpress.cutting.pointed import point_at
 from patternpress.cutting.shortened import (
     BAND,
     BEFORE_END,
@@ -161,6 +162,7 @@ def _drawn_at(
         missing += not number_cut(str(number), cut.lines, drawn, style, (end, high))
     if scale.out:
         drawn.letters[:0] = ink  # over the lines, under what is written
+    _point_at_small(laid, job, drawn, style)
     if job.flat and job.items and any(item.part.grain for item in job.items):
         _grain(drawn, end, style, says)
     letters = ", ".join(dict.fromkeys(job.items[s.item].letter for s in laid.spots))
@@ -244,6 +246,24 @@ def _outlined(
                 _label(letter, lettering, size, box, drawn, style)
                 return
     drawn.small[item.letter] = drawn.small.get(item.letter, 0) + 1
+
+
+def _point_at_small(laid: LaidBoard, job: Job, drawn: Drawn, style: DrawingStyle) -> None:
+    """Write the letters that have no room in their pieces beside them.
+
+    They count as missing all the same: a larger picture with the letter on its piece is better.
+    """
+    if not laid.by_shape and not drawn.bar:
+        boxes = [(job.items[spot.item].letter, box_of(spot, drawn)) for spot in laid.spots]
+        small = [(letter, box) for letter, box in boxes if not _lettered(letter, box, style)]
+        point_at(small, [box for _, box in boxes], drawn, style)
+
+
+def _lettered(letter: str, box: Extent, style: DrawingStyle) -> bool:
+    """Whether a piece has room for its letter."""
+    return any(
+        _fits(words(letter), style.set_in(height, 700), box) for height in (style.name, style.label)
+    )
 
 
 def _fits(figure: Figure, lettering: Lettering, box: Extent) -> bool:

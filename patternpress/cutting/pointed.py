@@ -1,0 +1,56 @@
+"""Letters of pieces that are too small to be lettered: beside them, with a leader.
+
+In: a board's picture in the making, and the boxes of those pieces.  Out: ink and taken room in the
+picture; the letters that found a place are no longer counted as small.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from patternpress.cutting.bareboard import Drawn
+from patternpress.drawing.dimensions import leader
+from patternpress.drawing.ink import Anchor, Extent, Place, Words
+from patternpress.drawing.lettering import figure_width, words
+from patternpress.drawing.style import DrawingStyle
+
+_OFF = (1.5, 2.5, 4.0, 6.0)  # mm from a piece to its letter
+_ASIDE = (0.5, 0.3, 0.7, 0.15, 0.85)  # of the piece's length: where its leader ends
+_AIR = 0.5  # mm round a letter
+_LINE = 0.15  # mm: half of what a leader takes
+
+
+def point_at(
+    small: Sequence[tuple[str, Extent]], pieces: Sequence[Extent], drawn: Drawn, style: DrawingStyle
+) -> None:
+    """Write the letter of each small piece over it or under it, where nothing else lies."""
+    lettering = style.set_in(style.label, 700)
+    for letter, box in small:
+        wide = figure_width(words(letter), lettering)
+        for spot, way in _tries(box, wide, lettering.height):
+            others = [*drawn.taken, *(each for each in pieces if each != box)]
+            if any(spot.grown(_AIR).meets(each) or _path(way).meets(each) for each in others):
+                continue
+            text = Words(words(letter), (way[0][0], spot.bottom), lettering, Anchor.MIDDLE)
+            drawn.letters.extend([text, *leader(way, style, on_face=True)])
+            drawn.taken.extend([spot.grown(_AIR), _path(way)])
+            drawn.small[letter] -= 1
+            if not drawn.small[letter]:
+                del drawn.small[letter]
+            break
+
+
+def _tries(box: Extent, wide: float, high: float) -> Iterator[tuple[Extent, tuple[Place, Place]]]:
+    """Yield places for a letter of that size, each with its leader from the letter on."""
+    up = (box.bottom + box.top) / 2
+    for off in _OFF:
+        for share in _ASIDE:
+            x = box.left + share * box.width
+            for low, start in ((box.top + off, box.top + off - _AIR), (box.bottom - off - high, 0)):
+                spot = Extent(x - wide / 2, low, x + wide / 2, low + high)
+                yield spot, ((x, start or low + high + _AIR), (x, up))
+
+
+def _path(way: tuple[Place, Place]) -> Extent:
+    (x, one), (_, two) = way
+    return Extent(x - _LINE, min(one, two), x + _LINE, max(one, two))
