@@ -63,7 +63,8 @@ class FeatureNotThere(Kind):
 
 
 class OverallDiffers(Kind):
-    """The finished size that is said is not the one that the joins give.
+    """The finished size that is said is not the one that the joins give; a thing that is bought
+    counts only where its part says how wide, deep and high it is.
 
     At the bench: the buyer leaves the wrong room for the piece.
 
