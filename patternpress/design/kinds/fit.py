@@ -50,7 +50,6 @@ class PieceFloats(Kind):
 
 class CannotGoIn(Kind):
     """A piece cannot be put in from any side, because earlier pieces stand in its way.
-
     Three straight moves are tried, along the edges of the work: a peg under a shelf is brought
     from the front, then let down into its hole.
 
