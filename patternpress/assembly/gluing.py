@@ -35,10 +35,14 @@ def is_glued(worked: Worked, step: Step, joined: Joined) -> bool:
     """Whether a join takes glue.
 
     What is laid against something or put in a hole says so itself; what is placed in other ways
-    (inside, beyond, centred) is glued where its step speaks of a glue.  Screws are driven dry.
+    (inside, beyond, centred) is glued where its step speaks of a glue, unless it is to move.
+    Screws are driven dry.
     """
     held = [place for _, place in joined.places if place.how in (*HELD, *TOUCHING)]
-    if held or joined.turns_in:
+    sub = worked.usage.sub_of.get(joined.piece.value)
+    moving = {each.name.value for each in worked.book.sub_assemblies if each.moves} if sub else ()
+    moves = joined.opens is not None or sub in moving
+    if held or joined.turns_in or moves:
         return any(place.glued for place in held) and not is_screw(worked, joined)
     return glue_of(worked, step, joined) is not None
 

@@ -22,6 +22,7 @@ from patternpress.booklet.content import CutGroup, CutRow
 from patternpress.booklet.fitwords import fit_notes
 from patternpress.booklet.outlinewords import outline_notes
 from patternpress.booklet.plain import upper
+from patternpress.booklet.sidewords import side_as_it_stands
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import EndCut
@@ -90,7 +91,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         yield wording.say("note_fitted", opening=wording.name(part.opening))
     yield from fit_notes(part, wording)
     yield from board_notes(part, wording)
-    mirrored = [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
+    mirrored = mirrored_pieces(part)
     if mirrored:
         yield wording.say("note_mirrored", pieces=Markup(", ").join(map(wording.name, mirrored)))
     alike = wording.alike.get(part.name)
@@ -102,6 +103,10 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if ends:
         yield from _tips(part, wording)
         yield wording.say("note_ends", ends=Markup("; ").join(ends))
+        twin = end_notes(part, wording, twin=True)
+        if mirrored and twin != ends:
+            pieces = Markup(", ").join(map(wording.name, mirrored))
+            yield upper(wording.say("note_ends_of", pieces=pieces, ends=Markup("; ").join(twin)))
     if part.part.spares is not None:
         yield wording.say("note_spares", count=part.part.spares.value)
     note = wording.prose(part.part.note)
@@ -135,27 +140,43 @@ def _tips(part: CutPart, wording: Wording) -> Iterator[Markup]:
         yield wording.say("note_tips", size=wording.size(shown_extent(part, axis, edition)))
 
 
-def end_notes(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
-    """How each end or edge is cut that is not square."""
-    return tuple(_end(sides.value[0], cut, part, wording) for sides, cut in part.part.ends)
+def mirrored_pieces(part: CutPart) -> list[str]:
+    """The pieces of a part that are cut as its mirror image."""
+    return [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
 
 
-def _end(side: str, cut: EndCut, part: CutPart, wording: Wording) -> Markup:
-    shown = wording.say(f"side_{side}")
+def end_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> tuple[Markup, ...]:
+    """How each end or edge is cut that is not square; of the mirrored piece, by its own sides."""
+    thing = next(iter(mirrored_pieces(part)), "") if twin else ""
+    return tuple(_end(said.value[0], cut, (part, thing), wording) for said, cut in part.part.ends)
+
+
+def _end(side: str, cut: EndCut, of: tuple[CutPart, str], wording: Wording) -> Markup:
+    part, thing = of
+
+    def said(side: str) -> Markup:
+        return wording.say(f"side_{side_as_it_stands(thing, side, part)}")
+
+    shown = said(side)
     if cut.how == "angles":
         return wording.listed(
             wording.say(
                 _cut_key(side, angle, longest, part, wording),
                 side=shown,
                 angle=wording.said(angle),
-                longest=wording.say(f"side_{longest}"),
+                longest=said(longest),
             )
             for angle, longest in cut.angles
         )
     found = end_angles(side, wording.model.assembly.bodies[part.name].faces[side].normal)
     if not found:
         return wording.say(f"note_end_{cut.how}", side=shown)
-    told = [_end_angle(shown, wording.degrees(angle), longest, wording) for angle, longest in found]
+    told = [
+        wording.say(
+            "note_end_angle", side=shown, angle=wording.degrees(angle), longest=said(longest)
+        )
+        for angle, longest in found
+    ]
     return wording.say(f"note_end_{cut.how}_at", angles=wording.listed(told))
 
 
@@ -167,8 +188,3 @@ def _cut_key(side: str, said: Said[Formula], longest: str, part: CutPart, wordin
     if AXES[SIDE_AXIS[longest]] == part.thin:
         return "note_end_bevel"
     return "note_end_angle" if AXES[SIDE_AXIS[side]] == part.along else "note_end_taper"
-
-
-def _end_angle(side: Markup, angle: Markup, longest: str, wording: Wording) -> Markup:
-    shown = wording.say(f"side_{longest}")
-    return wording.say("note_end_angle", side=side, angle=angle, longest=shown)

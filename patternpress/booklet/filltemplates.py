@@ -86,7 +86,12 @@ def template_pages(
     def notes(part: CutPart, twin: bool) -> tuple[str, ...]:
         leaning = _leaning(part, leans, twin, wording)
         behind = _bored_from_behind(part, far, wording)
-        said = (*end_notes(part, wording), *leaning, *behind, *template_notes(part, wording))
+        said = (
+            *end_notes(part, wording, twin=twin),
+            *leaning,
+            *behind,
+            *template_notes(part, wording),
+        )
         return tuple(str(each.striptags()) for each in said)
 
     style = template_style(wording)

@@ -7,10 +7,12 @@ that is cut several times is “each leg (H)”; like sides of several things ar
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
+from patternpress.assembly.body import AXIS_INDEX
 from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.cuts import SIDE_AXIS
@@ -116,7 +118,7 @@ def _inside(targets: Sequence[Target], wording: Wording) -> Faces | None:
         return None
     if {each.thing for each in targets} != set(part.pieces) or len(part.pieces) != 2:
         return None
-    side = next((s for s in INNER if s in targets[0].thing.split()), "")
+    side = beside_fellow(part, targets[0].thing, one, wording)
     if one not in (side, INNER.get(side)):
         return None
     key = _looks(part, one, inner=one != side)
@@ -127,13 +129,33 @@ def _inside(targets: Sequence[Target], wording: Wording) -> Faces | None:
 def face_of_part(part: CutPart, side: str, wording: Wording) -> Markup:
     """A face of a part; of a left and a right piece that mirror each other, the inner one."""
     things = named(part.name, wording)
-    first = next((word for word in INNER if part.pieces and word in part.pieces[0].split()), "")
+    first = beside_fellow(part, part.pieces[0], side, wording) if len(part.pieces) == 2 else ""
     stands = [each.stands.value for each in part.part.pieces if each.stands]
     handed = len(part.pieces) == 2 and any(not each.startswith("as ") for each in stands)
     if first and handed and side in (first, INNER[first]):
         key = _looks(part, side, inner=side == INNER[first])
         return wording.say("feature_of", side=wording.say(key), things=things)
     return wording.say("side_of", side=wording.say(f"side_{side}"), things=things)
+
+
+def beside_fellow(part: CutPart, piece: str, side: str, wording: Wording) -> str:
+    """On which side of the other piece of its part one lies, along the axis of a side.
+
+    By where they are put; where no work has both, by the words of its name.
+    """
+    if side not in INNER:
+        return ""
+    axis, bodies = AXIS_INDEX[SIDE_AXIS[side]], wording.model.assembly.bodies
+    low, high = ("left", "right") if axis == 0 else ("front", "back")
+    for placed in wording.model.assembly.works.values():
+        at: dict[str, Fraction] = {}
+        for each in placed:
+            if each.piece in part.pieces and not each.path and each.part in bodies:
+                far = bodies[each.part].reach(each.pose, DIRECTION[high])
+                at[each.piece] = far - bodies[each.part].reach(each.pose, DIRECTION[low])
+        if len(at) == len(part.pieces) == 2 and len(set(at.values())) == 2:
+            return low if at[piece] == min(at.values()) else high
+    return next((word for word in (low, high) if word in piece.split()), "")
 
 
 def _looks(part: CutPart, side: str, *, inner: bool) -> str:

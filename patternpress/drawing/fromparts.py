@@ -99,13 +99,16 @@ def _template(
 
 
 def _drawn(part: CutPart, shape: Shape, page: int, edition: Published) -> Figure:
-    """The size that the template really has: the blank's, or less where corners are cut off."""
+    """The size that the template really has: the blank's, or less where corners are cut off.
+
+    An end that slants through the thickness shows as long as it is in its middle, without tips.
+    """
     box = bounding_box(shape.outline)
     drawn = (box.right - box.left, box.top - box.bottom)[page]
     blank = (shape.width, shape.height)[page]
-    if abs(drawn - blank) > SAME:
-        return _length(drawn, edition.display)
     axis = PAGE_AXES[shape.view][page]
+    if abs(drawn - blank) > SAME or part.tips.get(axis):
+        return _length(drawn, edition.display)
     return show_length(shown_extent(part, axis, edition), edition.display)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from patternpress.booklet.fillcutting import end_notes, notes_of
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
@@ -129,3 +130,64 @@ def test_each_finish_has_its_word(verb: str, word: str) -> None:
     last = told(4, design=design)
     assert f"{word} the whole work, with thin oil." in last
     assert "Take the bar (D) out until all is dry." in last
+
+
+BOX = """
+design: Kiste
+languages: de
+scale: 1:12
+stock:
+  Brett: {sheet: 2 mm, sold: 100 x 600 mm, cut with: Messer}
+parts:
+  Wand:
+    stock: Brett
+    deep: 30 mm
+    high: 20 mm
+    ends: {front: "45 deg, longest at left", back: "45 deg, longest at left"}
+    pieces: {linke Wand: as drawn, rechte Wand: mirrored left to right}
+    grooves: {Nut: {on: right, wide: 1 mm, deep: 0.8 mm, at: 2 mm from bottom}}
+  Boden: {stock: Brett, wide: 50 mm, deep: 30 mm}
+  Deckel: {stock: Brett, wide: 54 mm, deep: 30 mm}
+tools: Messer
+materials:
+  Leim: {kind: glue, workable: 5 to 10 min, handle: 30 min, hard: 24 h}
+steps:
+  - step: Leimen
+    start: Boden
+    treat: {groove: Wand, with: Messer}
+    join:
+      linke Wand: {right: against Boden, bottom: flush with Boden, front: flush with Boden}
+      rechte Wand: {left: against Boden, bottom: flush with Boden, front: flush with Boden}
+    wait: {for: Leim, until: hard}
+  - step: Deckel
+    glue: Leim
+    join:
+      Deckel: {bottom: 20 mm from bottom of Boden, left: flush with linke Wand, OPENS}
+    wait: {for: Leim, until: hard}
+"""
+HINGED = "front: flush with Boden, opens: 80 deg to the top about top back edge of Deckel"
+BOX_TOLD = BOX.replace("OPENS", HINGED)
+
+
+def test_inner_faces_are_those_that_look_at_each_other_whatever_they_are_called() -> None:
+    """The names are German: “the right of each wall” is the outside of the right one."""
+    assert "Cut the Nut into the inner face of each Wand (A), with the Messer." in told(
+        1, design=BOX_TOLD
+    )
+
+
+def test_a_mirrored_piece_has_its_ends_by_its_own_sides() -> None:
+    wording = Wording(model(BOX_TOLD), read_phrases("en"))
+    part = wording.model.worked.part("Wand")
+    assert part is not None
+    drawn, twin = ("".join(end_notes(part, wording, twin=each)) for each in (False, True))
+    assert drawn.count("longest at the left") == 2 and "right" not in drawn
+    assert twin.count("longest at the right") == 2 and "left" not in twin
+    said = [each.striptags() for each in notes_of(part, wording)]
+    assert any(each.startswith("Rechte Wand: front mitred at 45") for each in said)
+
+
+def test_what_opens_is_not_glued_where_it_only_touches() -> None:
+    assert "Set the Deckel (C) in its place." in told(2, design=BOX_TOLD)
+    fast = BOX.replace("OPENS", "front: flush with Boden")
+    assert any(each.startswith("Glue the Deckel (C) to") for each in told(2, design=fast))
