@@ -14,13 +14,15 @@ from patternpress.booklet.contentneeds import Bit
 from patternpress.booklet.holewords import is_sawn
 from patternpress.booklet.sidewords import holes_named, named
 from patternpress.booklet.wording import Wording
+from patternpress.closing.bored import least_bores
 from patternpress.design.records.parts import Hole
-from patternpress.measure.drills import advise
+from patternpress.measure.drills import serving
 
 
 def bits(wording: Wording) -> Iterator[Bit]:
     """One bit a diameter, in the edition's leading system, with the other beside it."""
     solver = wording.model.worked.solver
+    thinnest = least_bores(wording.model.worked)
     found: dict[Fraction, dict[str, list[Hole]]] = {}
     sawn = set(sawn_holes(wording))
     for part in wording.model.worked.parts:
@@ -30,8 +32,10 @@ def bits(wording: Wording) -> Iterator[Bit]:
                 found.setdefault(size.value, {}).setdefault(part.name, []).append(hole)
     first = wording.model.edition.display.first
     for diameter, parts in sorted(found.items()):
-        own = advise(diameter, first)
-        other = advise(diameter, "mm" if first == "in" else "in")
+        holds = [thinnest.get((name, h.name.value)) for name, hs in parts.items() for h in hs]
+        least = max((each for each in holds if each is not None), default=None)
+        own = serving(diameter, first, least)
+        other = serving(diameter, "mm" if first == "in" else "in", least)
         size_words = wording.local(own[0].name) if own else wording.mm(diameter)
         names = [Markup(escape(wording.local(bit.name))) for bit in (*own[1:], *other)]
         where = [each for name, holes in parts.items() for each in _bored(name, holes, wording)]

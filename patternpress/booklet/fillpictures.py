@@ -132,11 +132,14 @@ def _faces(
     def show(shown: Display, value: Fraction) -> Shown:
         return show_length(Quantity(value, Kind.LENGTH), shown)
 
-    bore = partial(show, display.bored)
-    drawn = face_pictures(pieces, partial(show, display), title, style, bore)
+    def made(shown: Display) -> tuple[Picture, ...]:
+        hollow = partial(show, shown.bored), partial(show, shown.grooved)
+        return face_pictures(pieces, partial(show, shown), title, style, hollow)
+
+    drawn = made(display)
     if display.second is None or all(each.width <= WIDE for each in drawn):
         return drawn
-    return face_pictures(pieces, partial(show, replace(display, second=None)), title, style)
+    return made(replace(display, second=None))
 
 
 def _figures(place: Atelier, shown: Staged, key: str, told: set[str]) -> tuple[Figure, ...]:

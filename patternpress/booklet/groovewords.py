@@ -36,7 +36,7 @@ def grooves_words(treatment: Treatment, targets: Sequence[Target], wording: Word
             key = (
                 groove.on.value[0],
                 groove.along is not None,
-                wording.said(groove.wide),
+                wording.groove(groove.wide),
                 wording.said(groove.deep),
                 _run(groove, part, wording),
             )

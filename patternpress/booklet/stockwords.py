@@ -12,10 +12,12 @@ from collections.abc import Sequence
 
 from markupsafe import Markup, escape
 
+from patternpress.assembly.editions import edition_names, published
+from patternpress.booklet.fitwords import fine
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.closing.stocking import count_of, unit_of
+from patternpress.closing.stocking import NEAR, count_of, range_of, sections_of, unit_of
 from patternpress.cutting.jobs import system_of
-from patternpress.design.records.goods import Stock
+from patternpress.design.records.goods import Nearest, Stock
 from patternpress.design.span import Said
 from patternpress.measure.formula import Formula
 from patternpress.measure.pieces import NO_BREAK
@@ -66,7 +68,44 @@ def other_sold(stock: Stock, wording: Wording) -> Markup:
     near = stock.nearest
     named = _pair(near.size, near.sold, count_of(near.layers), wording)
     note = wording.prose(stock.nearest.note).rstrip(".")
+    off = _apart(stock, near, wording)
+    if off:
+        named = wording.say("sold_apart", named=named, off=off)
+        note = note or _instead(wording)
     return Markup("{} ({})").format(named, note) if note else named
+
+
+def _apart(stock: Stock, near: Nearest, wording: Wording) -> Markup:
+    """How far the nearest equal is from the stock, where that is more than the stock itself is
+    ever out: by so much it will not go in where this one goes.
+    """
+    solver = wording.model.worked.solver
+    pairs = []
+    for own, other in zip(sections_of(stock), near.size, strict=False):
+        found = solver.value(own), solver.value(other)
+        if found[0] is not None and found[1] is not None:
+            pairs.append((found[0].value, count_of(near.layers) * found[1].value))
+    beyond = []
+    for one, two in pairs:
+        low, high = range_of(stock, one, solver) if len(pairs) == 1 else (one - NEAR, one + NEAR)
+        if not low <= two <= high:
+            beyond.append(two - one)
+    if not beyond:
+        return NOTHING
+    most = max(beyond, key=abs)
+    off = fine(abs(most), wording.model.edition.display.first, wording)
+    if len(pairs) > 1:
+        return wording.say("sold_apart_up_to", off=off)
+    return wording.say("sold_apart_more" if most > 0 else "sold_apart_less", off=off)
+
+
+def _instead(wording: Wording) -> Markup:
+    """What to do about that: an edition for it, or nothing that this booklet could help with."""
+    model = wording.model
+    other = "in" if model.edition.stock == "mm" else "mm"
+    every = (published(model.design, each) for each in edition_names(model.design))
+    made = any(each.stock == other and each.scale == model.edition.scale for each in every)
+    return wording.say(f"sold_apart_edition_{other}" if made else "sold_apart_alone")
 
 
 def _foreign(stock: Stock, wording: Wording) -> bool:

@@ -21,6 +21,7 @@ from patternpress.assembly.lookalikes import look_alikes
 from patternpress.assembly.model import Model
 from patternpress.booklet.phrases import PhraseError, Phrases, read_phrases, with_names
 from patternpress.booklet.prose import blocks, inline, is_list
+from patternpress.closing.filled import widths
 from patternpress.design.reads import Prose
 from patternpress.design.references import Ref
 from patternpress.design.span import Said
@@ -157,6 +158,12 @@ class Wording:
         display = self.model.edition.display.bored
         return _marked(show_measure(measure, display, self._manners())) if measure else NOTHING
 
+    def groove(self, said: Said[Formula]) -> Markup:
+        """How wide a groove is."""
+        measure = self.model.worked.solver.measure(said)
+        display = self.model.edition.display.grooved
+        return _marked(show_measure(measure, display, self._manners())) if measure else NOTHING
+
     def degrees(self, value: Fraction) -> Markup:
         """An angle in degrees."""
         return _marked(show_angle(Quantity(value, Kind.ANGLE), self.model.edition.display))
@@ -276,7 +283,8 @@ class Wording:
 
     def _size(self, name: str) -> Markup:
         said = next(each.is_ for each in self.model.worked.book.sizes if each.name.value == name)
-        return self.said(said)
+        hollow = name in widths(self.model.worked.book)
+        return self.groove(said) if hollow and said.value.high is None else self.said(said)
 
     def _quantity(self, asked: Property) -> Markup:
         try:

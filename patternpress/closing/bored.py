@@ -1,8 +1,9 @@
 """What goes into a hole still goes in.
 
-In: a design whose figures are `Traced`.  Out: demands: the hole of a rod is no narrower than the
-rod that is sold, and what play the author gave it is not closed up; the hole of a bought fitting,
-which is the same in every system, is no narrower than designed.
+In: a design whose figures are `Traced`, or one that is worked out.  Out: demands: the hole of a
+rod is no narrower than the rod that is sold, and what play the author gave it is not closed up;
+the hole of a bought fitting, which is the same in every system, is no narrower than designed.  And
+how thin a bit may be.
 """
 
 from __future__ import annotations
@@ -22,6 +23,27 @@ from patternpress.design.records.book import Book
 # A drill cuts wood over its size by more than this, so 5/64 in does for a shank of 2 mm: common
 # practice, no source.
 PRESSED = Fraction(2, 100)
+
+
+def least_bores(worked: Worked) -> dict[tuple[str, str], Fraction]:
+    """How wide a bit must be at least, by part and hole: what goes in goes in, with half its play.
+
+    Of a fitting nobody knows more than its hole.  Holes that nothing goes into have no entry.
+    """
+    stocks = {each.name.value: each for each in worked.book.stock}
+    found: dict[tuple[str, str], Fraction] = {}
+    for way, stock in bores(worked.book):
+        if way[0] != "parts":
+            continue
+        part = worked.book.parts[int(way[1])]
+        hole = part.holes[int(way[3])]
+        wide = worked.solver.value(hole.round) if hole.round else None
+        rod = stocks[stock].rod
+        thick = worked.solver.value(rod) if rod is not None else None
+        if wide is not None:
+            play = max(wide.value - thick.value, Fraction(0)) if thick is not None else Fraction(0)
+            found[part.name.value, hole.name.value] = wide.value - max(play / 2, PRESSED)
+    return found
 
 
 def bored(worked: Worked, found: Survey, book: Book, grid: Grid) -> Iterator[Demand]:

@@ -59,6 +59,13 @@ def bores(book: Book) -> Iterator[tuple[Way, str]]:
                 yield sizes[said.text], stock_of[piece]
 
 
+def widths(book: Book) -> frozenset[str]:
+    """What is written as the width of a hole or a groove: a size of that name is one."""
+    said = [each.round for part in book.parts for each in part.holes]
+    said += [each.wide for part in book.parts for each in part.grooves]
+    return frozenset(each.text for each in said if each is not None)
+
+
 def _joins(book: Book) -> Iterator[tuple[Way, Joined]]:
     """Every join with the way to it."""
     for section in PLACES:

@@ -182,7 +182,7 @@ def _named(stock: Stock, said: Saying, old: Saying | None, shop: _Shop) -> Named
         return None
     instead = before.value if before is not None else None
     nearest = round_half_even(sold.value, shop.grid.unit)
-    low, high = _range(stock, sold.value, shop.solver)
+    low, high = range_of(stock, sold.value, shop.solver)
     fits = nearest > 0 and low <= nearest <= high
     if stock.name.value in shop.unnamed:
         fits = nearest == sold.value
@@ -190,7 +190,7 @@ def _named(stock: Stock, said: Saying, old: Saying | None, shop: _Shop) -> Named
     return Named(stock.name.value, sold.value, taken, fits, instead, stock.glued)
 
 
-def _range(stock: Stock, sold: Fraction, solver: Solver) -> tuple[Fraction, Fraction]:
+def range_of(stock: Stock, sold: Fraction, solver: Solver) -> tuple[Fraction, Fraction]:
     """What a name may come to: what the stock really comes in, or a little beside its label."""
     measure = solver.measure(stock.really) if stock.really is not None else None
     if measure is not None and measure.high is not None and measure.low.kind is Kind.LENGTH:

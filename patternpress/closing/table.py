@@ -14,6 +14,7 @@ from patternpress.assembly.leaning import ways_of
 from patternpress.closing.choosing import PRETTY
 from patternpress.closing.close import Closed, Figures
 from patternpress.closing.demands import Demand
+from patternpress.closing.filled import widths
 from patternpress.closing.narrowed import narrowed
 from patternpress.closing.quoting import Key, Quoted
 from patternpress.closing.scales import left_words
@@ -57,6 +58,7 @@ def rows(figures: Figures, display: Display) -> tuple[Row, ...]:
 
 def _row(figures: Figures, key: Key, before: Quoted, after: Quoted, display: Display) -> Row:
     mm = Fraction(before.mm.numerator, before.mm.denominator)
+    display = display.grooved if _hollow(figures, key) else display
     return Row(
         key,
         before.words,
@@ -67,6 +69,13 @@ def _row(figures: Figures, key: Key, before: Quoted, after: Quoted, display: Dis
         (after.mm - mm) / figures.grid.unit,
         why(figures, key),
     )
+
+
+def _hollow(figures: Figures, key: Key) -> bool:
+    """Whether a figure is how wide a hole or a groove is."""
+    if key[0] == "sizes":
+        return figures.book.sizes[int(key[1])].name.value in widths(figures.book)
+    return key[2:3] in (("holes",), ("grooves",)) and key[4:5] in (("round",), ("wide",))
 
 
 def why(figures: Figures, key: Key) -> str:

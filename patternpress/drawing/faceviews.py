@@ -66,14 +66,14 @@ def face_pictures(
     show: Show,
     titled: Callable[[Sequence[Workpiece]], str],
     style: PictureStyle,
-    bore: Show | None = None,
+    hollow: tuple[Show, Show] | None = None,
 ) -> tuple[Picture, ...]:
     """Return the faces of a step, a picture for each row; one face alone is as wide as a column.
 
-    `titled` gives the title of a picture of some pieces.  `bore` is how the width of a hole is
-    shown, where that is not as any length.
+    `titled` gives the title of a picture of some pieces.  `hollow` is how the widths of
+    holes and of grooves are shown, where that is not as any length.
     """
-    texts = Texts(show, bore or show, style.say)
+    texts = Texts(show, *(hollow or (show, show)), style.say)
     return tuple(
         _row(row, texts, titled(row), style)
         for row in _rows(pieces, texts, style, NARROW if len(pieces) == 1 else WIDE)

@@ -20,10 +20,13 @@ _PLACE = "\x00"
 
 @dataclass(frozen=True)
 class Texts:
-    """How a length and the width of a hole are shown; fixed words with values in their places."""
+    """How a length and the widths of holes and grooves are shown; fixed words with values in their
+    places.
+    """
 
     show: Callable[[Fraction], Figure]
     bore: Callable[[Fraction], Figure]
+    groove: Callable[[Fraction], Figure]
     say: Callable[..., str]
 
     def figure(self, key: str, **values: Figure) -> Figure:
@@ -61,7 +64,7 @@ def groove_words(groove: Groove, texts: Texts) -> Figure:
     """Return a groove's width and depth."""
     low, high = groove.low, groove.high
     wide = high.y - low.y if groove.along is Axis.X else high.x - low.x
-    size = texts.figure("wide", size=texts.show(wide))
+    size = texts.figure("wide", size=texts.groove(wide))
     return texts.figure("deep", size=size, deep=texts.show(groove.depth))
 
 

@@ -21,12 +21,13 @@ from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.assembly.turning import mirrored_shape
 from patternpress.assembly.worked import Worked
+from patternpress.closing.bored import least_bores
 from patternpress.drawing.features import radius_name
 from patternpress.drawing.levels import levels_of
 from patternpress.drawing.part import Drilled, Hand, Levels, Manner, TemplatePart
 from patternpress.drawing.style import WORDS
 from patternpress.drawing.treated import treated
-from patternpress.measure.drills import advise
+from patternpress.measure.drills import serving
 from patternpress.measure.figures import Display, Figure, show_length, show_size
 from patternpress.measure.pieces import joined
 from patternpress.measure.quantity import Kind, Quantity
@@ -94,7 +95,7 @@ def _template(
         planned=bool(part.opening),
         show=show,
         treated=tuple(treated(part, shape, worked)),
-        drills=tuple(_drills(shape, display)),
+        drills=tuple(_drills(part, shape, display, least_bores(worked))),
     )
 
 
@@ -147,7 +148,7 @@ def _callouts(
     for groove in shape.grooves:
         upright = groove.along is Axis.Y
         wide = groove.high.x - groove.low.x if upright else groove.high.y - groove.low.y
-        both = show_size((_quantity(wide), _quantity(groove.depth)), display)
+        both = show_size((_quantity(wide), _quantity(groove.depth)), display.grooved)
         yield groove.name, joined(f"{calls.one(groove.name)} ", both, deep)
     for mark in shape.marks:
         yield mark.name, joined(calls.one(mark.name))
@@ -172,12 +173,17 @@ def _quantity(value: Fraction) -> Quantity:
     return Quantity(value, Kind.LENGTH)
 
 
-def _drills(shape: Shape, display: Display) -> Iterator[Drilled]:
+def _drills(
+    part: CutPart, shape: Shape, display: Display, thinnest: Mapping[tuple[str, str], Fraction]
+) -> Iterator[Drilled]:
     """The drills for the round holes of a part, each size once; none where none is sold near it."""
+    holes = {name: hole.name.value for hole in part.part.holes for name in hole.names}
     for diameter in sorted({hole.diameter for hole in shape.holes if hole.diameter is not None}):
-        metric, inch = advise(diameter, "mm"), advise(diameter, "in")
+        names = tuple(each.name for each in shape.holes if each.diameter == diameter)
+        holds = [thinnest.get((part.name, holes.get(each, each))) for each in names]
+        least = max((each for each in holds if each is not None), default=None)
+        metric, inch = serving(diameter, "mm", least), serving(diameter, "in", least)
         if metric and inch:
-            names = tuple(each.name for each in shape.holes if each.diameter == diameter)
             hole = joined(DIAMETER, _length(diameter, display.bored))
             yield Drilled(hole, metric[0].name, inch[-1].name, names)
 

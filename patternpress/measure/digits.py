@@ -24,6 +24,9 @@ System = Literal["mm", "in"]
 Ends = tuple[Fraction, Fraction]
 
 MIL = Fraction(1, 1000)
+CENT = Fraction(1, 100)
+HAIR = Fraction(1, 20)
+"""So many mm a hole may be printed narrower or wider than it is drawn: nobody drills closer."""
 TOO_SMALL = Fraction(3, 5)
 """Less than so much of a fraction's step is told in thousandths: rounding would change it by
 more than two thirds of itself."""
@@ -38,7 +41,8 @@ class Display:
     `mm_step` is in mm; inches are shown to 1/`inch_denominator`; `locale` as in `en-GB`.
     `beside`: what stands in brackets for a length, both in mm, where it was worked out before;
     `ranges`: the same for both ends of a range; `bores`: the same for how wide a hole is;
-    `unnamed`: thicknesses, in mm, that no fraction of an inch stands for.
+    `unnamed`: thicknesses, in mm, that no fraction of an inch stands for; `hollow`: lengths are
+    how wide holes and grooves are, which are told in thousandths where a fraction would be less.
     """
 
     first: System = "mm"
@@ -50,11 +54,17 @@ class Display:
     ranges: tuple[tuple[Ends, Ends], ...] = ()
     bores: tuple[tuple[Fraction, Fraction], ...] = ()
     unnamed: tuple[Fraction, ...] = ()
+    hollow: bool = False
 
     @property
     def bored(self) -> Display:
         """The display of how wide holes are: a width may be rounded up, an equal length not."""
-        return replace(self, beside=(*self.beside, *self.bores), bores=()) if self.bores else self
+        return replace(self.grooved, beside=(*self.beside, *self.bores), bores=())
+
+    @property
+    def grooved(self) -> Display:
+        """The display of how wide grooves are."""
+        return self if self.hollow else replace(self, hollow=True)
 
     @property
     def systems(self) -> tuple[System, ...]:
@@ -84,13 +94,26 @@ def _rounded(
         return _finely(inches(quantity), MIL, rounder), False
     quantity = beside(quantity, system, display)
     if system == "mm":
-        return _finely(quantity, display.mm_step, rounder), False
+        value = _finely(quantity, display.mm_step, rounder)
+        if display.hollow and _misses(value - quantity.value, system, display):
+            return _finely(quantity, CENT, rounder), False
+        return value, False
     length = inches(quantity)
     step = Fraction(1, display.inch_denominator)
     value = certain_round(length, step, rounder)
+    if display.hollow and _misses((value - length.value) * MM_PER_INCH, system, display):
+        return _finely(length, MIL, rounder), False
     if length.value and (not value or abs(length.value) < TOO_SMALL * step):
         return _finely(length, MIL, rounder), False
     return value, True
+
+
+def _misses(more: Fraction, system: System, display: Display) -> bool:
+    """Whether a rounded width is another than was drawn: what goes in would not, or would rattle.
+
+    In brackets, where equal figures may be plain conversions, only what is too narrow counts.
+    """
+    return more < -HAIR or (more > HAIR and system == display.first)
 
 
 def beside(quantity: Quantity, system: System, display: Display) -> Quantity:

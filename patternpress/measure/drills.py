@@ -16,6 +16,9 @@ from typing import Literal
 from patternpress.measure.errors import MeasureError
 from patternpress.measure.inches import MM_PER_INCH
 
+# A bit may differ from its hole by so much before a pin is loose: common practice, no source.
+NEAR_ENOUGH = Fraction(6, 100)
+
 Series = Literal["number", "letter", "fractional", "metric", "tenths"]
 
 # Ten-thousandths of an inch, No. 80 first.
@@ -85,6 +88,30 @@ def advise(diameter: Fraction, system: Literal["mm", "in"]) -> tuple[Drill, ...]
     if fraction and number and abs(number[0].error) >= abs(fraction[0].error):
         return fraction
     return fraction + number
+
+
+def serving(
+    diameter: Fraction, system: Literal["mm", "in"], least: Fraction | None = None
+) -> tuple[Drill, ...]:
+    """The drills of a system by which a hole comes out as it should.
+
+    None is thinner than `least`, which is what must still go in.  Those are named that are near
+    enough; where none is, the nearest.
+    """
+    series: tuple[Series, ...] = ("tenths",) if system == "mm" else ("fractional", "number")
+    found = []
+    for each in series:
+        if _found(diameter, each):
+            wide = [drill for drill in drills(each) if least is None or drill.diameter_mm >= least]
+            found += [
+                replace(drill, error=drill.diameter_mm - diameter)
+                for drill in sorted(wide, key=lambda d: abs(d.diameter_mm - diameter))[:1]
+            ]
+    near = [each for each in found if abs(each.error) <= NEAR_ENOUGH]
+    if not near:
+        return tuple(sorted(found, key=lambda each: abs(each.error))[:1])
+    first, *more = near
+    return (first, *(each for each in more if abs(each.error) < abs(first.error)))
 
 
 def _found(diameter: Fraction, series: Series) -> tuple[Drill, ...]:

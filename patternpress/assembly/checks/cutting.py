@@ -15,7 +15,7 @@ from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
 from patternpress.design.records.goods import Length, Stock
-from patternpress.measure.drills import Drill, advise, drills
+from patternpress.measure.drills import NEAR_ENOUGH, Drill, advise, drills
 from patternpress.measure.quantity import Kind, Quantity
 from patternpress.measure.soldsizes import nearest_sold
 
@@ -25,8 +25,6 @@ NARROWEST = Fraction(1)
 SHORT_GRAIN = Fraction(3)
 # Larger holes are cut with a saw or a knife: common practice, no source.
 LARGEST_BIT = Fraction(13)
-# A bit may differ from its hole by so much before a pin is loose: common practice, no source.
-BIT_NEAR_ENOUGH = Fraction(6, 100)
 # A named equal may differ by a tenth of the thickness: common practice, no source.
 NEAR_SHARE = Fraction(1, 10)
 
@@ -191,7 +189,7 @@ def check_bits(worked: Worked) -> Iterator[Problem]:
             if hole.round is None or size is None or not 0 < size.value <= LARGEST_BIT:
                 continue
             bits = _bits(size.value, inch)
-            if min(abs(bit.diameter_mm - size.value) for bit in bits) > BIT_NEAR_ENOUGH:
+            if min(abs(bit.diameter_mm - size.value) for bit in bits) > NEAR_ENOUGH:
                 facts = {"size": hole.round.text, "near_bit": " or ".join(bit.name for bit in bits)}
                 yield Problem(kinds.BitNotSold, hole.round.span, facts)
 
