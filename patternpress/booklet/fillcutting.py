@@ -13,6 +13,7 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS, end_angles
 from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.fitted import step_of
+from patternpress.assembly.hands import mirror_images
 from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.sizes import AXES
@@ -91,8 +92,9 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         yield wording.say("note_fitted", opening=wording.name(part.opening))
     yield from fit_notes(part, wording)
     yield from board_notes(part, wording)
-    mirrored = mirrored_pieces(part)
-    if mirrored:
+    if part.form == "rod":
+        yield wording.say("note_round")
+    if mirrored := mirror_images(part):
         yield wording.say("note_mirrored", pieces=Markup(", ").join(map(wording.name, mirrored)))
     alike = wording.alike.get(part.name)
     if alike:
@@ -140,14 +142,9 @@ def _tips(part: CutPart, wording: Wording) -> Iterator[Markup]:
         yield wording.say("note_tips", size=wording.size(shown_extent(part, axis, edition)))
 
 
-def mirrored_pieces(part: CutPart) -> list[str]:
-    """The pieces of a part that are cut as its mirror image."""
-    return [p.name.value for p in part.part.pieces if p.stands and "mirrored" in p.stands.value]
-
-
 def end_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> tuple[Markup, ...]:
     """How each end or edge is cut that is not square; of the mirrored piece, by its own sides."""
-    thing = next(iter(mirrored_pieces(part)), "") if twin else ""
+    thing = next(iter(mirror_images(part)), "") if twin else ""
     return tuple(_end(said.value[0], cut, (part, thing), wording) for said, cut in part.part.ends)
 
 

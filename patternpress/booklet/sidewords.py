@@ -16,6 +16,7 @@ from patternpress.assembly.body import AXIS_INDEX
 from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.cuts import SIDE_AXIS
+from patternpress.assembly.hands import same_turned
 from patternpress.assembly.placing import STANDS
 from patternpress.assembly.pose import DIRECTION
 from patternpress.booklet.wording import Wording
@@ -182,7 +183,7 @@ def otherwise(thing: str, side: str, part: CutPart, wording: Wording) -> Iterato
     """Of all pieces of a part together: those on which the side is another one."""
     pieces = [each.name.value for each in part.part.pieces] if thing == part.name else []
     other = [each for each in pieces if side_as_it_stands(each, side, part) != side]
-    if other and len(other) < len(pieces):
+    if other and len(other) < len(pieces) and not same_turned(part):
         names = Markup(", ").join(map(wording.name, other))
         yield wording.say("note_mirrored", pieces=names)
 

@@ -117,7 +117,8 @@ def _said_twice(worked: Worked, assembly: Assembly) -> Iterator[tuple[str, Fract
         yield f"{statement.thing}: {equation.words}", residual, equation.span
     for said, size, axis in zip(worked.book.overall or (), overall(assembly), AXES, strict=False):
         value = worked.solver.value(said)
-        if value is not None and value.value == size:
+        # What pieces at an angle come to is never quite what a sum says of it, but meant to be.
+        if value is not None and abs(value.value - size) < _TOUCH:
             yield (
                 f"the overall size ({axis}) is what the pieces come to",
                 value.value - size,
@@ -275,7 +276,7 @@ def _overhang(
     over = mine - other
     form = form_of(over)
     if form and explained(over, form, values):
-        words = f"{joined.piece.value} stands out evenly over {place.target.thing}"
+        words = f"{joined.piece.value} stands out evenly over {place.target.thing}, by whole steps"
         yield Demand(form, words, place.target.span, whole=True, soft=True)
 
 

@@ -103,7 +103,7 @@ def why(figures: Figures, key: Key) -> str:
         return stock or "nearest step"
     reason = _reason(figures, form)
     near = abs(closed - target) <= PRETTY * unit
-    told = f"so that {reason.words}" if reason else _together(figures, form, closed, near=near)
+    told = f"so that {reason.words}" if reason else _together(figures, key, form, near=near)
     return f"{stock}, {told}" if stock else told
 
 
@@ -125,15 +125,32 @@ def _reason(figures: Figures, form: Form) -> Demand | None:
     return None
 
 
-def _together(figures: Figures, form: Form, closed: Fraction, *, near: bool) -> str:
+def _together(figures: Figures, key: Key, form: Form, *, near: bool) -> str:
     """No demand asks for it: figures that share a length are as near as can be together."""
     every = 2 if figures.grid.system == "in" else 5
-    if near and (closed / figures.grid.unit) % every == 0:
+    if near and (figures.after[key].mm / figures.grid.unit) % every == 0:
         return "for a coarser fraction" if every == 2 else "for a rounder figure"
     if len(form) > 1:
-        names = (figures.found.survey.lengths[n].words for n in form)
+        typed = _typed(figures, key)
+        lengths = [figures.found.survey.lengths[n] for n in form]
+        names = (typed.get(each.number, each.words) for each in lengths)
         return "follows from " + ", ".join(dict.fromkeys(names))
     return "so that the figures made from it move less"
+
+
+def _typed(figures: Figures, key: Key) -> dict[int, str]:
+    """What is typed into a figure's own sum, though another figure of its value is named first."""
+    survey, way = figures.found.survey, key[:-1]
+    if key[0] == "part":
+        names = [each.name.value for each in figures.book.parts]
+        way = ("parts", names.index(str(key[1])), key[2])
+    found = {}
+    for literal, number in survey.inside.get(way, {}).items():
+        first = survey.lengths[number]
+        said = f"{_decimal(literal.value)} {literal.unit}"
+        named = first.words != figures.before[key].words and not first.words.startswith(said)
+        found[number] = f"{said} (moved with {first.words})" if named else said
+    return found
 
 
 def table(closed: Closed) -> str:
@@ -223,7 +240,7 @@ def _told(figures: Figures, display: Display) -> Iterator[str]:
     for words in dict.fromkeys(each.words for each in figures.kept if not each.plain):
         yield f"Kept: {words}."
     for demand in figures.choice.given_up:
-        yield f"Given up: {demand.words} (off by {_off(demand, figures)} steps)."
+        yield f"Given up: {demand.words} ({_off(demand, figures)})."
 
 
 def _worst(figures: Figures) -> str:
@@ -235,8 +252,13 @@ def _worst(figures: Figures) -> str:
 
 
 def _off(demand: Demand, figures: Figures) -> str:
+    """How far what was given up is from what was asked; or what it comes to in place of steps."""
     values: Mapping[int, Fraction] = figures.choice.values
-    return f"{float(worth(demand.form, values) / figures.grid.unit):+.2f}".replace("-", "−")
+    mm = worth(demand.form, values)
+    steps = _decimal(Fraction(round(100 * abs(mm) / figures.grid.unit), 100))
+    if demand.whole:
+        return f"it comes to {_decimal(abs(mm))} mm, {steps} steps"
+    return f"out by {_decimal(abs(mm))} mm, {steps} steps"
 
 
 def _shown(mm: Fraction, display: Display) -> str:

@@ -103,6 +103,13 @@ def _aims(
             words = f"{each.words} moves by its tolerance at most"
             low, high = mm - each.tolerance, mm + each.tolerance
             tolerances.append(Demand(form, words, each.span, low, high))
+    # What only stands in sums with angles is printed nowhere by itself, and still means a size.
+    told = {number for aim in aims for number in aim.form}
+    for length in of.survey.lengths:
+        if length.sort == "given" and length.number not in told and not grid.fine(length.mm):
+            mm = values[length.number]
+            usual = USUAL * grid.unit * grid.units(mm)
+            aims.append(Aim({length.number: Fraction(1)}, mm, usual))
     return aims, tolerances
 
 
