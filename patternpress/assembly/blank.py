@@ -142,6 +142,7 @@ class RoundHole:
     centre: Point
     diameter: Fraction
     depth: Fraction | None = None
+    far: bool = False  # it begins on the face that is not shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +155,7 @@ class Slot:
     width: Fraction
     along: Axis
     depth: Fraction | None = None
+    far: bool = False  # it begins on the face that is not shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +168,7 @@ class Window:
     height: Fraction
     corner: Fraction = Fraction(0)
     depth: Fraction | None = None
+    far: bool = False  # it begins on the face that is not shown
 
 
 Opening = RoundHole | Slot | Window

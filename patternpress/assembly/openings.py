@@ -18,10 +18,12 @@ def hole(opening: Opening) -> Hole:
     if isinstance(opening, RoundHole):
         _refuse_nothing(opening.name, opening.diameter)
         outline = circle(opening.centre, opening.diameter / 2)
-        return Hole(opening.name, outline, opening.centre, opening.depth, opening.diameter)
+        return Hole(
+            opening.name, outline, opening.centre, opening.depth, opening.diameter, opening.far
+        )
     if isinstance(opening, Slot):
-        return Hole(opening.name, _slot(opening), opening.centre, opening.depth)
-    return Hole(opening.name, _window(opening), opening.centre, opening.depth)
+        return Hole(opening.name, _slot(opening), opening.centre, opening.depth, far=opening.far)
+    return Hole(opening.name, _window(opening), opening.centre, opening.depth, far=opening.far)
 
 
 def _refuse_nothing(name: str, *sizes: Fraction) -> None:

@@ -121,6 +121,7 @@ class Hole:
     centre: Point
     depth: Fraction | None
     diameter: Fraction | None = None
+    far: bool = False  # blind, from the face that is not shown
 
 
 @dataclass(frozen=True, slots=True)

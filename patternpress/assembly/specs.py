@@ -303,13 +303,15 @@ def _row(draft: Draft, hole: Hole, first: Point) -> Iterator[tuple[str, Point]]:
 def _one_hole(
     draft: Draft, hole: Hole, name: str, at: Point, sizes: list[Fraction], deep: Fraction | None
 ) -> blank.Opening:
+    near = NEAR_FACE[draft.view]
+    far = deep is not None and hole.on is not None and hole.on.value[0] == OPPOSITE[near]
     if hole.slot:
         along = Axis.X if draft.part.along == draft.axes[0] else Axis.Y
-        return blank.Slot(name, at, sizes[0], sizes[1], along, deep)
+        return blank.Slot(name, at, sizes[0], sizes[1], along, deep, far)
     if hole.window:
         corner = draft.length(hole.corners) or Fraction(0)
-        return blank.Window(name, at, sizes[0], sizes[1], corner, deep)
-    return blank.RoundHole(name, at, sizes[0], deep)
+        return blank.Window(name, at, sizes[0], sizes[1], corner, deep, far)
+    return blank.RoundHole(name, at, sizes[0], deep, far)
 
 
 def _check_depth(draft: Draft, thing: str, said: Said[Formula] | None) -> None:

@@ -87,9 +87,8 @@ def extent_of(outline: Outline) -> Extent:
 def _hole(hole: Hole, style: DrawingStyle) -> Feature:
     box = extent_of(hole.outline)
     x, y = float(hole.centre.x), float(hole.centre.y)
-    edge = Stroke(
-        (outline_track(hole.outline),), style.opening, drawn("hole", hole.name), Sign.OPENING
-    )
+    pen, sign = (style.hidden, Sign.FAR) if hole.far else (style.opening, Sign.OPENING)
+    edge = Stroke((outline_track(hole.outline),), pen, drawn("hole", hole.name), sign)
     ink: list[Ink] = [edge]
     cross = Extent(x, y, x, y)
     if hole.diameter is not None or min(box.width, box.height) <= 12:
@@ -101,7 +100,7 @@ def _hole(hole: Hole, style: DrawingStyle) -> Feature:
             ink.append(Stroke((straight(start, to),), pen, tag, Sign.CENTRE))
     reach = box.width / 2 if hole.diameter is not None else 0.0
     lines = (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top)))
-    return Feature(hole.name, tuple(ink), (x, y), reach, (box,), lines)
+    return Feature(hole.name, tuple(ink), (x, y), reach, (box,), lines, hole.far)
 
 
 def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
