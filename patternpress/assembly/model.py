@@ -31,6 +31,7 @@ from patternpress.assembly.checks import (
     plan,
     prose,
     resting,
+    screws,
     slack,
     standing,
     templates,
@@ -130,6 +131,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     resting.check_resting,
     standing.check_stands,
     standing.check_steps_stand,
+    screws.check_screws,
 )
 
 

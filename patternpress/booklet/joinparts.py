@@ -60,7 +60,13 @@ def listed(targets: Sequence[Target], wording: Wording) -> list[Markup]:
 
 
 def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
-    """What goes into holes and grooves, with its glue or without; several grooves at once."""
+    """What goes into holes and grooves, with its glue or without; several grooves at once.
+
+    A screw that goes through one piece into another is driven once, through the one first.
+    """
+    if is_screw(wording.model.worked, joining.joined) and held:
+        yield wording.say("sentence", words=_driven(joining.joined, held, wording))
+        return
     several = [place for _, place in held if place.how == "in groove"]
     for glued in (True, False):
         grooves = [place.target for place in several if place.glued is glued]
@@ -70,6 +76,17 @@ def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> 
     for sides, place in held:
         if len(several) < 2 or place not in several:
             yield _into(joining, sides.value, place, wording)
+
+
+def _driven(joined: Joined, held: Sequence[Seat], wording: Wording) -> Markup:
+    """A screw with all that it goes through, then what it bites into."""
+    through, into = (
+        listed([place.target for _, place in held if (place.how == "through hole") is way], wording)
+        for way in (True, False)
+    )
+    key = "do_drive_one" if not through else "do_drive_on" if into else "do_drive_through"
+    hole, past = wording.listed(into), wording.listed(through)
+    return wording.say(key, piece=piece_of(joined, wording), through=past, hole=hole)
 
 
 def _into_grooves(joining: Joining, glued: bool, wording: Wording, grooves: Markup) -> Markup:
@@ -86,7 +103,7 @@ def _into_grooves(joining: Joining, glued: bool, wording: Wording, grooves: Mark
 def _into(joining: Joining, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
     """A piece goes into a hole or a groove; in a groove it may be glued."""
     joined = joining.joined
-    if place.how != "in groove" or not place.glued or is_screw(wording.model.worked, joined):
+    if place.how != "in groove" or not place.glued:
         return glued_or_dry(
             held_words(joined, sides, place, wording), joining, place.glued, wording
         )
@@ -112,9 +129,7 @@ def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wo
     """Into a hole, through it, or into a groove without glue."""
     part = wording.model.worked.part(joined.piece.value)
     bought = part is not None and part.form == "bought"
-    if is_screw(wording.model.worked, joined):
-        key = "do_drive_one"
-    elif place.how == "in hole":
+    if place.how == "in hole":
         key = "do_stick" if bought else "do_push"
     else:
         key = "do_slide_in" if place.how == "in groove" else "do_through"

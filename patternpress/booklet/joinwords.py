@@ -6,7 +6,7 @@ where it changes; joins that are alike but for left and right share their senten
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -31,7 +31,7 @@ from patternpress.booklet.joinparts import (
     piece_of,
 )
 from patternpress.booklet.laidwords import laid, rests_only, slid, slides
-from patternpress.booklet.likewords import Alike, alike
+from patternpress.booklet.likewords import Alike, alike, driven
 from patternpress.booklet.plain import short
 from patternpress.booklet.seatwords import Seat, leans, row, seats, turns
 from patternpress.booklet.sidewords import holes_named, pieces_named
@@ -166,24 +166,42 @@ def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Mark
     """Like fittings in like holes: how many into which pieces, then which holes."""
     worked = wording.model.worked
     joins = (group.first, *group.others)
-    holes: dict[str, list[str]] = {}
-    for each in joins:
-        target = each.places[0][1].target
-        holes.setdefault(target.thing, []).append(target.feature)
+    holes = _holes_of(joins, -1)
     part = worked.part(group.first.piece.value)
-    place = group.first.places[0][1]
+    place = driven(group.first)[-1]
     if part is None:
         return
-    screw = is_screw(worked, group.first)
+    screw, on = is_screw(worked, group.first), len(group.first.places) > 1
     key = "do_drive" if screw else "do_peg" if place.distance is None else "do_peg_deep"
     words = wording.say(
-        key,
+        "do_drive_all" if on else key,
         pieces=pieces_named(group.first.piece.value, len(joins), wording),
-        things=wording.listed(wording.say("the", thing=wording.thing(each)) for each in holes),
+        through=_things(_holes_of(joins, 0), wording),
+        things=_things(holes, wording),
         far=wording.said(place.distance),
     )
     yield glued_or_dry(words, joining, place.glued, wording)
-    features = dict.fromkeys(name for names in holes.values() for name in names)
-    if len(features) > 1 or not screw:
-        named = holes_named(tuple(features), wording)
+    features = _features(holes)
+    named = holes_named(features, wording)
+    if on:
+        past = holes_named(_features(_holes_of(joins, 0)), wording)
+        yield wording.say("do_holes_on", through=past, holes=named)
+    elif len(features) > 1 or not screw:
         yield wording.say("do_holes_each" if len(holes) > 1 else "do_holes", holes=named)
+
+
+def _holes_of(joins: Sequence[Joined], nth: int) -> dict[str, list[str]]:
+    """Piece by piece, the holes that are the first or the last on the way of like fittings."""
+    holes: dict[str, list[str]] = {}
+    for each in joins:
+        target = driven(each)[nth].target
+        holes.setdefault(target.thing, []).append(target.feature)
+    return holes
+
+
+def _things(holes: Iterable[str], wording: Wording) -> Markup:
+    return wording.listed(wording.say("the", thing=wording.thing(each)) for each in holes)
+
+
+def _features(holes: Mapping[str, Iterable[str]]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for names in holes.values() for name in names))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
+from patternpress.assembly.gluing import is_screw
 from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import Place, Target
@@ -61,19 +62,32 @@ def _owner(worked: Worked, joined: Joined) -> str:
 
 def _like_fitting(worked: Worked, first: Joined, other: Joined) -> bool:
     """Whether two fittings of one part go into holes of pieces of one part, equally deep."""
-    one, two = _only_hole(first), _only_hole(other)
-    if one is None or two is None or _owner(worked, first) != _owner(worked, other):
+    ones, twos = _only_holes(worked, first), _only_holes(worked, other)
+    if not ones or len(ones) != len(twos) or _owner(worked, first) != _owner(worked, other):
         return False
-    same = worked.usage.part_of.get(one.target.thing) == worked.usage.part_of.get(two.target.thing)
-    return same and _far(worked, one) == _far(worked, two) and one.glued == two.glued
+    part_of = worked.usage.part_of
+    return all(
+        part_of.get(one.target.thing) == part_of.get(two.target.thing)
+        and _far(worked, one) == _far(worked, two)
+        and one.glued == two.glued
+        for one, two in zip(ones, twos, strict=True)
+    )
 
 
-def _only_hole(joined: Joined) -> Place | None:
+def _only_holes(worked: Worked, joined: Joined) -> tuple[Place, ...]:
+    """The hole of a fitting that says nothing else; a screw may go through another one first."""
     told = (joined.row, joined.leans, joined.turned, *joined.turns_in)
-    if any(each is not None for each in told) or len(joined.places) != 1:
-        return None
-    place = joined.places[0][1]
-    return place if place.how == "in hole" else None
+    places = driven(joined) if is_screw(worked, joined) else tuple(p for _, p in joined.places)
+    if any(each is not None for each in told) or len(joined.places) > 2 or not places:
+        return ()
+    hows = tuple(place.how for place in places)
+    return places if hows in (("in hole",), ("through hole", "in hole")) else ()
+
+
+def driven(joined: Joined) -> tuple[Place, ...]:
+    """The places of a screw as it comes to them: through one piece, then into another."""
+    places = (place for _, place in joined.places)
+    return tuple(sorted(places, key=lambda place: place.how != "through hole"))
 
 
 def _like(worked: Worked, first: Joined, other: Joined) -> bool:

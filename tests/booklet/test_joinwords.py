@@ -240,3 +240,74 @@ def test_a_sub_assembly_is_turned_before_it_is_glued(turn: str, told: str, langu
         assert turned == told
         assert glued.startswith("Glue the screen to the base")
     assert turned.startswith({"en": "Turn ", "de": "Drehe ", "fr": "Tournez "}[language])
+
+
+SCREWED = """\
+design: Foot
+scale: 1:1
+units: mm
+stock:
+  board: {sheet: 18 mm, sold: 200 x 600 mm}
+  brass screw: {bought: 'a brass wood screw, 4 x 30 mm', pack: 10}
+parts:
+  base:
+    stock: board
+    wide: 100 mm
+    deep: 200 mm
+    holes:
+      left hole: {round: 4 mm, at: 30 mm from left and 100 mm from front, for: a screw}
+      right hole: {round: 4 mm, at: 30 mm from right and 100 mm from front, for: a screw}
+  foot:
+    stock: board
+    wide: 100 mm
+    deep: 40 mm
+    holes:
+      left pilot: {round: 2 mm, on: top, at: 30 mm from left and centred, deep: 14 mm}
+      right pilot: {round: 2 mm, on: top, at: 30 mm from right and centred, deep: 14 mm}
+  fixing: {stock: brass screw, pieces: [left screw, right screw]}
+tools: drill
+steps:
+  - step: Drill
+    treat:
+      - {drill: "left hole of base, right hole of base", with: drill}
+      - {drill: "left pilot of foot, right pilot of foot", with: drill}
+  - step: Screw
+    start: foot
+    join:
+      base: {bottom: against foot, left and right: centred on foot, front and back: centred on foot}
+      left screw: {bottom: in left pilot of foot, top: through left hole of base}
+OTHEReditions:
+  metric: {units: mm, paper: A4}
+"""
+OTHER = "      right screw: {top: through right hole of base, bottom: in right pilot of foot}\n"
+
+
+@pytest.mark.parametrize(
+    ("pieces", "other", "told"),
+    [
+        (
+            "[left screw]",
+            "",
+            [
+                "Drive the left screw (C) through the left hole of the base (A) into the left "
+                "pilot of the foot (B)."
+            ],
+        ),
+        (
+            "[left screw, right screw]",
+            OTHER,
+            [
+                "Drive 2 fixings (C) through the base (A) into the foot (B).",
+                "They go through the left and right holes into the left and right pilots.",
+            ],
+        ),
+    ],
+)
+def test_a_screw_through_one_piece_into_another_is_driven_once(
+    pieces: str, other: str, told: list[str]
+) -> None:
+    """In whichever order its sides are said."""
+    made = model(SCREWED.replace("[left screw, right screw]", pieces).replace("OTHER", other))
+    words = Wording(made, read_phrases("en"))
+    said = plainly(actions(made.worked.usage.steps[1], words))
+    assert [each for each in said if "Drive" in each or "They" in each] == told

@@ -275,6 +275,19 @@ class WorkTipsOver(Kind):
     what = "in step {step} the work tips over as it lies, {lies}: its weight is {by} off its foot"
 
 
+class ScrewUnderneath(Kind):
+    """A screw would have to come from under the work, out of the bench.
+
+    At the bench: no screwdriver gets at it, and a work held up by a hand is not held.
+
+    To mend: turn the work in that step (`work lies`) so that the screw comes from above or from
+    the side, in a step of its own if the glue is to set first.
+    """
+
+    level = Level.WARNING
+    what = "in step {step} “{piece}” is driven from the {side}, and the work lies {lies}"
+
+
 class WrongHand(Kind):
     """A piece fits nowhere as it stands, and would fit mirrored.
 
