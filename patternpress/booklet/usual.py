@@ -16,6 +16,7 @@ from patternpress.assembly.smallparts import small_pieces
 from patternpress.booklet.content import Caution, CautionGroup, Signal
 from patternpress.booklet.filluses import uses
 from patternpress.booklet.hazards import HAZARDS, Hazard, cutting_tools, met
+from patternpress.booklet.plain import capital
 from patternpress.booklet.wording import Wording
 from patternpress.design.records.book import Caution as SaidCaution
 from patternpress.design.records.work import Step
@@ -113,8 +114,8 @@ def authors_caution(said: SaidCaution, number: int, wording: Wording) -> Caution
     word = said.word.value if said.word else "caution"
     return Caution(
         Signal(word),
-        wording.prose(said.hazard),
-        wording.prose(said.result),
-        wording.prose(said.avoid),
+        capital(wording.prose(said.hazard)),
+        capital(wording.prose(said.result)),
+        capital(wording.prose(said.avoid)),
         kind=f"author {number}",
     )

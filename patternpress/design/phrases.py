@@ -9,6 +9,7 @@ piece (*flush with seat*).
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from patternpress.design.amounts import report_measure
@@ -245,10 +246,27 @@ def _has(thing: str, owner: str, feature: str, kind: str, reader: Reader) -> boo
 def targets(scalar: Scalar, reader: Reader) -> tuple[Target, ...] | None:
     """Several targets, divided by commas or ``and`` outside a side's own words."""
     pieces = [p for p in re.split(r",\s*", scalar.text) if p.strip()]
-    found = []
-    for piece in pieces:
-        found += [target(part_of(scalar, one), reader) for one in _split_and(piece, reader)]
+    ones = _with_owner([one for piece in pieces for one in _split_and(piece, reader)], reader)
+    found = [target(one, reader) for one in _scalars(scalar, ones)]
     return tuple(each for each in found if each) if all(found) else None
+
+
+def _with_owner(ones: list[str], reader: Reader) -> list[tuple[str, str]]:
+    """Each thing as it is written and as it is meant: “left hole and right hole of seat”."""
+    owner = ones[-1].rpartition(" of ")[2] if ones and " of " in ones[-1] else ""
+    meant = []
+    for one in ones:
+        name = one.strip().removeprefix("the ")
+        bare = " of " not in one and not reader.names.find(name, *THINGS)
+        hole = bare and owner and reader.names.find(name, "hole", "groove")
+        meant.append((one, f"{one.strip()} of {owner}" if hole else one))
+    return meant
+
+
+def _scalars(scalar: Scalar, ones: list[tuple[str, str]]) -> Iterator[Scalar]:
+    for written, meant in ones:
+        at = part_of(scalar, written)
+        yield at if written == meant else Scalar(meant, at.span, at.quoted, at.lines)
 
 
 def _split_and(text: str, reader: Reader) -> list[str]:

@@ -309,6 +309,24 @@ class Phrase(Reads):
         return self.grammar(scalar, reader)
 
 
+@dataclass(frozen=True)
+class Phrases(Phrase):
+    """A phrase that reads to a tuple; several stand in one line or in a list."""
+
+    def read(self, node: Node, name: str, reader: Reader) -> tuple[Any, ...] | None:
+        """All that the phrase or the phrases of a list name, or None after reporting."""
+        nodes = node.nodes if isinstance(node, Items) and node.nodes else (node,)
+        read = [super(Phrases, self).read(each, name, reader) for each in nodes]
+        if any(each is None for each in read):
+            return None
+        return tuple(one for each in read for one in each)
+
+    def schema(self) -> Schema:
+        """One phrase, or an array of them."""
+        one = super().schema()
+        return {"anyOf": [one, {"type": "array", "items": one}]}
+
+
 def good_name(scalar: Scalar, reader: Reader) -> bool:
     """Whether a text may name a thing; reports why not."""
     try:

@@ -135,3 +135,16 @@ def test_the_gravest_stands_first() -> None:
     for step in all_steps(demo("signal-shelf", "metric")):
         found = [order.index(each.signal.value) for each in step.cautions]
         assert found == sorted(found), step.title
+
+
+def test_an_authors_caution_ends_its_sentences() -> None:
+    """They stand in a row: “… too far forward You can fall.”"""
+    said = "cautions:\n  - {hazard: it tips forward, result: You can fall., avoid: Hold on}\n"
+    wording = wording_of(model(TOP + said + BODY + STEP + "    say: Stand on it.\n"))
+    found = (each for group in caution_groups(wording) for each in group.cautions)
+    (own,) = (each for each in found if each.kind == "author 1")
+    assert [str(each) for each in (own.hazard, own.consequence, own.avoidance)] == [
+        "It tips forward.",
+        "You can fall.",
+        "Hold on.",
+    ]

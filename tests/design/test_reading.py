@@ -256,3 +256,47 @@ def test_signs_that_look_like_figures_are_told(written: str) -> None:
     """“⅟” opens a fraction that has no end; wide and raised figures are no figures."""
     found = codes(f"sizes:\n  width: {written}\nkeep: width\n{TRAY}")
     assert [line for _, line, _ in found] == [2]
+
+
+HOLES = """design: Seat
+stock:
+  board: {sheet: 3 mm}
+parts:
+  seat:
+    stock: board
+    wide: 40 mm
+    deep: 30 mm
+    holes:
+      left hole: {round: 2 mm, at: 5 mm from left and 5 mm from front}
+      right hole: {round: 2 mm, at: 5 mm from right and 5 mm from front}
+steps:
+  - step: Drill it
+    start: seat
+    treat: {drill: SAID}
+"""
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "left hole of seat and right hole of seat",
+        "left hole and right hole of seat",
+        "the left hole and the right hole of the seat",
+        '"left hole of seat, right hole of seat"',
+        '"left hole, right hole of seat"',
+        "[left hole of seat, right hole of seat]",
+    ],
+)
+def test_several_holes_are_named_as_one_would(said: str) -> None:
+    book = reading(HOLES.replace("SAID", said)).book
+    assert book is not None
+    (treatment,) = book.steps[0].treat
+    assert [(each.thing, each.feature) for each in treatment.targets] == [
+        ("seat", "left hole"),
+        ("seat", "right hole"),
+    ]
+
+
+def test_a_hole_of_no_piece_is_still_unknown() -> None:
+    found = reading(HOLES.replace("SAID", "left hole and peg hole of seat")).problems
+    assert [each.code for each in found] == ["unknown-face"]

@@ -123,6 +123,7 @@ def check_holes(worked: Worked) -> Iterator[Problem]:
             made = any((name, hole.name.value) in drilled for name in names) or names & whole
             if hole.round is not None and not made:
                 facts = {"hole": hole.name.value, "part": f"“{part.name.value}”"}
+                facts["owner"] = part.name.value
                 yield Problem(work.HoleNeverDrilled, hole.name.span, facts)
 
 

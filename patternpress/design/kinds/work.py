@@ -324,10 +324,11 @@ class HoleNeverDrilled(Kind):
 
     At the bench: a hole that is drilled after gluing may be out of reach.
 
-    To mend: add a treatment `drill: peg hole of side` to a step.
+    To mend: add a treatment to a step, such as `drill: peg hole of side`.
     """
 
     level = Level.WARNING
+    mend = "Add a treatment `drill: {hole} of {owner}` to a step."
     what = "no step drills “{hole}” in {part}"
 
 

@@ -17,6 +17,7 @@ from patternpress.design.reads import (  # fmt: skip
     ListOf,
     NameOf,
     Phrase,
+    Phrases,
     Prose,
     Reader,
     Reads,
@@ -32,11 +33,11 @@ from patternpress.design.span import NOWHERE, Said, Span
 from patternpress.design.table import Group, Map, Record, says
 from patternpress.measure.formula import Formula
 
-TARGETS = Phrase(phrases.targets, "top front edge of lid", "pieces, or sides and edges of them")
-FACES = Phrase(phrases.targets, "top of shelf", "pieces, or sides of them")
-HOLES = Phrase(phrases.targets, "knob hole of drawer front", "holes of pieces")
-PIECES = Phrase(phrases.targets, "left side and right side", "pieces")
-WORK = Phrase(phrases.targets, "work", "pieces, sides of them, or `work` for all of it")
+TARGETS = Phrases(phrases.targets, "top front edge of lid", "pieces, or sides and edges of them")
+FACES = Phrases(phrases.targets, "top of shelf", "pieces, or sides of them")
+HOLES = Phrases(phrases.targets, "knob hole of drawer front", "holes of pieces")
+PIECES = Phrases(phrases.targets, "left side and right side", "pieces")
+WORK = Phrases(phrases.targets, "work", "pieces, sides of them, or `work` for all of it")
 JOINED = ("piece", "sub-assembly", "part")
 FINISHES = ("dye", "paint", "oil", "varnish", "wax")  # verbs of what colours or seals the wood
 
