@@ -182,9 +182,7 @@ def _ends(draft: Draft) -> Iterator[tuple[Face, blank.Angled]]:
     for sides, cut in draft.part.part.ends:
         side = sides.value[0]
         for degrees, longest in _in_plane(draft, cut):
-            if draft.page_axis(side) is None:
-                continue
-            angle = draft.angle(degrees)
+            angle = draft.angle(degrees) if draft.page_axis(side) is not None else None
             if angle is not None:
                 yield Face(side), blank.Angled(angle, Face(longest))
     for side, angle, longest in level_ends(draft.part, draft.solver):
