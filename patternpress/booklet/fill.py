@@ -15,7 +15,9 @@ from markupsafe import Markup, escape
 
 from patternpress.assembly.extent import overall
 from patternpress.assembly.model import Model
+from patternpress.assembly.placing import assemble
 from patternpress.assembly.plan import Plan, bench_plan
+from patternpress.assembly.worked import work
 from patternpress.booklet import content as c
 from patternpress.booklet.atelier import atelier
 from patternpress.booklet.crossrefs import referred
@@ -160,9 +162,8 @@ def _cover(book: Book, sizes: Sizes, wording: Wording) -> c.Cover:
 
 def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     facts = [c.Fact(wording.say("fact_finished"), _size(sizes, wording))]
-    scale = wording.model.edition.scale
-    if scale != 1:
-        facts.append(c.Fact(wording.say("fact_full"), wording.enlarged(_lengths(sizes), 1 / scale)))
+    if wording.model.edition.scale != 1:
+        facts.append(c.Fact(wording.say("fact_full"), _full_size(sizes, wording)))
     pieces = sum(part.quantity for part in wording.model.worked.parts if part.form != "bought")
     facts += _scaled(wording)
     if wording.model.edition.display.second is not None:
@@ -178,12 +179,28 @@ def _making(book: Book, sizes: Sizes, plan: Plan, wording: Wording) -> c.Making:
     )
 
 
+def _full_size(sizes: Sizes, wording: Wording) -> Markup:
+    """The finished size at full scale: of the design as it is written, where it has another scale.
+
+    An edition's own size, enlarged, has the thickness of stock that is only the nearest sold.
+    """
+    model = wording.model
+    own, written = model.edition.designed_at, model.reading.book
+    if own is None or written is None:
+        return wording.enlarged(_lengths(sizes), 1 / model.edition.scale)
+    true = overall(assemble(work(written, model.reading.names)))
+    return wording.enlarged(_lengths(true), 1 / own)
+
+
 def _scaled(wording: Wording) -> Iterator[c.Fact]:
     """What a buyer is told of a piece that was designed at another scale."""
     edition = wording.model.edition
     if edition.designed_at is None:
         return
-    scale, own = (_ratio(each, wording) for each in (edition.scale, edition.designed_at))
+    scale, own = (
+        wording.say("at_full_size" if each == 1 else "at_ratio", ratio=ratio_words(each))
+        for each in (edition.scale, edition.designed_at)
+    )
     told = [wording.say("scaled_words", scale=scale, own=own)]
     if edition.as_bought:
         names = wording.listed(wording.thing(each) for each in edition.as_bought)

@@ -211,9 +211,21 @@ def test_guesses_are_warned_of_and_all_is_in_the_table_and_the_facts() -> None:
 
 def test_the_buyer_is_told_of_the_scale_and_of_fittings_that_are_the_same() -> None:
     pages = "".join(each.html for each in sections_of(close(tray(), "twice").model))
-    assert "Worked out for 1:6; the piece was designed at 1:12." in pages
+    assert "Worked out at 1:6; the piece was designed at 1:12." in pages
     assert "So are the fittings: pin" in pages
     assert "1:6 miniature" in pages
+
+
+def test_the_size_at_full_scale_is_the_design_s_and_not_that_of_the_nearest_board() -> None:
+    """The board of 5 mm would be 2.5 mm thick and is of 2 or 3 mm."""
+    text = tray().sources[0][1].replace("scale: 1:12", "scale: 1:1").replace("2 mm", "5 mm")
+    text = text.replace("scale: 1:24", "scale: 1:2")
+    pages = "".join(
+        each.html for each in sections_of(close(read_text(text, "t.yaml", Path()), "small").model)
+    )
+    assert "Worked out at 1:2; the piece was designed at full size." in pages
+    told = pages.partition("At full scale")[2][:200]
+    assert "29 × 20 × 10&nbsp;mm" in told
 
 
 def test_an_edition_at_the_design_s_own_scale_is_no_other() -> None:
