@@ -87,6 +87,7 @@ CHECKS: tuple[Check, ...] = (
     order.check_sub_assemblies,
     pins.check_stems,
     pins.check_edge_holes,
+    screws.check_lengths,
     treating.check_treatments,
     lists.check_holes,
     lists.check_waits,

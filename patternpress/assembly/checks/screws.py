@@ -1,19 +1,23 @@
-"""Can a screw be driven as the work lies?
+"""Can a screw be driven as the work lies, and does it end in the wood?
 
 In: a `Worked` design and its `Assembly`.  Out: problems of screws that come from under the work,
-out of the bench.
+out of the bench, and of those that are longer than all they go through.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from fractions import Fraction
 
+from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.gluing import is_screw
-from patternpress.assembly.placing import Assembly
+from patternpress.assembly.marked import extent, hole_axis, hole_of
+from patternpress.assembly.placing import Assembly, both_units
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.usage import Lying
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds.fit import ScrewUnderneath
+from patternpress.design.kinds.fit import ScrewTooLong, ScrewUnderneath
 from patternpress.design.phrases import OPPOSITE
 from patternpress.design.problem import Problem
 from patternpress.design.records.work import Joined
@@ -21,6 +25,8 @@ from patternpress.design.records.work import Joined
 # mm that a piece must stand clear of the bench for a screwdriver of the short kind: common
 # practice, no source.
 ROOM = 60
+# How a screw's size is written in every language of a shop: its thickness, then its length.
+STATED = re.compile(r"\d+(?:[.,]\d+)? ?(?:mm ?)?[x×] ?(\d+)(?:[.,](\d+))? ?mm", re.IGNORECASE)
 
 
 def check_screws(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
@@ -50,3 +56,38 @@ def _under(assembly: Assembly, lying: Lying, joined: Joined, down: str) -> bool:
         lowest = max((far for _, far in low), default=0)
         return any(mine and lowest - far < ROOM for mine, far in low)
     return False
+
+
+def check_lengths(worked: Worked) -> Iterator[Problem]:
+    """Screws that are longer than the wood they go through and the wood they bite into."""
+    told = set()
+    for use in worked.usage.uses:
+        joined = use.joined
+        part = worked.part(use.name)
+        if joined is None or part is None or not is_screw(worked, joined) or part.name in told:
+            continue
+        long, way = _stated(part), _way(worked, joined)
+        if long is not None and way is not None and long > way:
+            told.add(part.name)
+            facts = {"piece": use.name, "step": str(use.step), "long": both_units(long)}
+            yield Problem(ScrewTooLong, joined.piece.span, facts | {"way": both_units(way)})
+
+
+def _stated(part: CutPart) -> Fraction | None:
+    """The length in a screw's words, “4 x 30 mm”; None where they do not say it so."""
+    found = STATED.search(part.stock.bought.main.value) if part.stock.bought else None
+    return Fraction(f"{found[1]}.{found[2] or 0}") if found else None
+
+
+def _way(worked: Worked, joined: Joined) -> Fraction | None:
+    """How thick all is that a screw has holes in; None where it goes on into what has none."""
+    hows = [place.how for _, place in joined.places]
+    if "through hole" not in hows or "in hole" not in hows:
+        return None
+    thick = []
+    for _, place in joined.places:
+        part = worked.part(place.target.thing)
+        hole = hole_of(part, place.target.feature)
+        if part is not None and hole is not None:
+            thick.append(extent(part, hole_axis(hole, part)))
+    return sum(thick, Fraction(0)) if len(thick) == len(hows) and all(thick) else None

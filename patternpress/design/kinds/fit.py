@@ -275,6 +275,19 @@ class WorkTipsOver(Kind):
     what = "in step {step} the work tips over as it lies, {lies}: its weight is {by} off its foot"
 
 
+class ScrewTooLong(Kind):
+    """A screw is longer than all the wood that it has holes in.  Its length is read from the words
+    of its stock, “4 x 30 mm”.
+
+    At the bench: its point comes out at the far side.
+
+    To mend: name a shorter screw; for another scale, under `at scales` of the stock.
+    """
+
+    level = Level.WARNING
+    what = "in step {step} “{piece}” is {long} long, and goes through {way} of wood in all"
+
+
 class ScrewUnderneath(Kind):
     """A screw would have to come from under the work, out of the bench.
 
