@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from patternpress.assembly.benchtime import material_of
+from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.bulks import Bulks, bulks_of
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.convex import Bulk
@@ -27,6 +28,7 @@ HELD = ("in hole", "in groove", "through hole")
 TOUCHING = ("against", "loose against")
 # mm²: what meets in less is the hair of an edge and takes no glue worth a word.
 LEAST = 0.3
+LEEWAY = 0.01  # mm
 # mm that what lies in a groove goes into it at least.
 HAIR = 0.05
 
@@ -116,6 +118,33 @@ def twin_grooves(
         if other.piece not in said and other.part == part_of.get(target.thing)
         if (bulk := bulks.of(other)) is not None and any(_within(each, bulk) for each in ours)
     )
+
+
+def taken_in(
+    worked: Worked, assembly: Assembly, number: int, joined: Joined
+) -> tuple[str, tuple[str, ...]]:
+    """The one groove of a piece that comes, and what lies in it then: “wall groove”, (“bottom”,).
+
+    Nothing where the join names holes or grooves, and where the piece has several grooves.
+    """
+    part = worked.part(joined.piece.value)
+    grooves = part.part.grooves if part is not None else ()
+    at = grooves[0].at if len(grooves) == 1 else None
+    wide = worked.solver.value(grooves[0].wide) if at is not None else None
+    if at is None or wide is None or any(place.how in HELD for _, place in joined.places):
+        return "", ()
+    axis, most = SIDE_AXIS[at.side], float(wide.value) + LEEWAY
+    bulks = bulks_of(worked, assembly)
+    mine, there = _around(worked, assembly, number, joined)
+    ours = [bulk for each in mine if (bulk := bulks.of(each)) is not None]
+    inside = [
+        other.told
+        for other in there
+        if (bulk := bulks.of(other)) is not None and any(_within(each, bulk) for each in ours)
+        # What is wider than the groove meets the piece at a mitred corner.
+        if float(bulk.most[axis] - bulk.least[axis]) <= most
+    ]
+    return grooves[0].name.value, tuple(inside)
 
 
 def _within(one: Bulk, other: Bulk) -> bool:

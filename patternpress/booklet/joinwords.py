@@ -18,6 +18,7 @@ from patternpress.assembly.gluing import (
     glue_of,
     is_screw,
     meets,
+    taken_in,
     takes_glue,
     twin_grooves,
 )
@@ -120,6 +121,16 @@ def _glued(
     if faces:
         told = partial(_glue_to, joining, piece, wording)
         yield from short(faces, told, wording, partial(_glue_too, joining, wording))
+    yield from _over(joining, wording)
+
+
+def _over(joining: Joining, wording: Wording) -> Iterator[Markup]:
+    """What goes into the groove of the piece that comes, as a bottom into that of a wall."""
+    model = wording.model
+    groove, inside = taken_in(model.worked, model.assembly, joining.number, joining.joined)
+    if inside:
+        things = wording.listed(listed([Target(each, "piece") for each in inside], wording))
+        yield wording.say("do_groove_over", groove=wording.name(groove), things=things)
 
 
 def _glue_to(joining: Joining, piece: Markup, wording: Wording, against: Markup) -> Markup:

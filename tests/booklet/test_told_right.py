@@ -191,3 +191,17 @@ def test_what_opens_is_not_glued_where_it_only_touches() -> None:
     assert "Set the Deckel (C) in its place." in told(2, design=BOX_TOLD)
     fast = BOX.replace("OPENS", "front: flush with Boden")
     assert any(each.startswith("Glue the Deckel (C) to") for each in told(2, design=fast))
+
+
+def test_a_wall_goes_with_its_groove_over_the_bottom() -> None:
+    """Only the wall that stood first had its groove named; the others were glued to the bottom."""
+    wide = BOX_TOLD.replace("{on: right, wide: 1 mm", "{on: right, wide: 2.1 mm")
+    wide = wide.replace("wide: 50 mm, deep: 30 mm}", "wide: 50 mm, deep: 26 mm}")
+    for side, other in (("right", "left"), ("left", "right")):
+        wide = wide.replace(
+            f"{{{side}: against Boden, bottom: flush with Boden, front: flush with Boden}}",
+            f"{{{side}: 0.8 mm inside {other} of Boden, bottom: 2 mm beyond Boden,"
+            " front and back: centred on Boden}",
+        )
+    assert "Slide the Nut over the Boden (B)." in told(1, design=wide)
+    assert not any("Slide" in each for each in told(1, design=BOX_TOLD))
