@@ -45,9 +45,18 @@ def small_pieces(worked: Worked) -> int:
     """
     return sum(
         part.quantity - (part.part.spares.value if part.part.spares else 0)
-        for part in worked.parts
-        if is_small(part)
+        for part in small_parts(worked)
     )
+
+
+def small_parts(worked: Worked) -> tuple[CutPart, ...]:
+    """The parts whose pieces fit the cylinder and lie about as a toy's would.
+
+    The bought screws of a piece at full size are driven home, as in any furniture.
+    """
+    full = worked.book.scale is None or worked.book.scale.value == 1
+    small = (part for part in worked.parts if is_small(part))
+    return tuple(part for part in small if not full or part.form != "bought")
 
 
 def is_small(part: CutPart) -> bool:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.prosework import all_prose
-from patternpress.assembly.smallparts import is_small
+from patternpress.assembly.smallparts import small_parts
 from patternpress.assembly.worked import Worked
 from patternpress.booklet.content import Signal
 from patternpress.booklet.filluses import uses
@@ -99,7 +99,8 @@ def _undrilled(wording: Wording) -> bool:
 
 
 def _small_cut(wording: Wording) -> bool:
-    return any(is_small(part) for part in cut_out(wording.model.worked))
+    worked = wording.model.worked
+    return any(part in cut_out(worked) for part in small_parts(worked))
 
 
 def _does(step: Step, *verbs: str) -> bool:
@@ -133,10 +134,20 @@ def _told(record: object) -> set[str]:
 
 
 def _glues(step: Step, _: int, wording: Wording) -> bool:
+    """Whether a step glues with what takes its time; instant glue has a warning of its own."""
+    instant = wording.meant("glue_instant")
+    return any(not _named(instant, {each}) for each in _glues_of(step, wording))
+
+
+def _bonds_skin(step: Step, _: int, wording: Wording) -> bool:
+    return _named(wording.meant("glue_instant"), _glues_of(step, wording))
+
+
+def _glues_of(step: Step, wording: Wording) -> set[str]:
     book = wording.model.worked.book
     glues = {each.name.value for each in book.materials if each.kind and each.kind.value == "glue"}
     waited = {step.wait.for_.value} if step.wait and step.wait.for_ else set()
-    return bool(glues & (waited | set(uses(step, wording))))
+    return glues & (waited | set(uses(step, wording)))
 
 
 def _colours(step: Step, _: int, wording: Wording) -> bool:
@@ -164,7 +175,7 @@ def _warned_of(worked: Worked) -> Iterator[str]:
 def _first_small(_: Step, number: int, wording: Wording) -> bool:
     """Small pieces lie about from the step that brings the first of them."""
     worked = wording.model.worked
-    small = {part.name for part in worked.parts if is_small(part)}
+    small = {part.name for part in small_parts(worked)}
     owner = worked.usage.part_of
     brought = (u.step for u in worked.usage.uses if {owner.get(e, e) for e in u.brings} & small)
     return number == min(brought, default=0)
@@ -185,6 +196,7 @@ HAZARDS = (
     Hazard("drill", Signal.WARNING, "group_usual", _drills, _undrilled, "gear_eyes"),
     Hazard("dust", Signal.WARNING, "group_usual", _dusty, _sanded, "gear_mask"),
     Hazard("glue", Signal.CAUTION, "group_chemical", _glues),
+    Hazard("instant", Signal.WARNING, "group_chemical", _bonds_skin, gear="gear_eyes"),
     Hazard("colour", Signal.CAUTION, "group_chemical", _colours, gear="gear_gloves"),
     Hazard("finish", Signal.WARNING, "group_chemical", _oils),
     Hazard("small", Signal.WARNING, "group_about", _first_small, _small_cut),

@@ -68,8 +68,10 @@ def test_small_pieces_are_counted_without_spares() -> None:
   nail: {stock: pin, quantity: 3}
 """
     )
-    assert small_pieces(worked(text)) == 1 + 4 + 3  # the base goes in on its short end
-    assert small_pieces(worked(text.replace("deep: 30 mm", "deep: 32 mm"))) == 4 + 3
+    small = f"scale: 1:12\n{text}"
+    assert small_pieces(worked(small)) == 1 + 4 + 3  # the base goes in on its short end
+    assert small_pieces(worked(small.replace("deep: 30 mm", "deep: 32 mm"))) == 4 + 3
+    assert small_pieces(worked(text)) == 1 + 4  # the nails of a thing in use are driven home
 
 
 def test_the_count_is_one_of_the_facts() -> None:

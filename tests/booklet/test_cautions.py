@@ -114,6 +114,32 @@ def test_a_saw_with_a_motor_is_none_that_catches_short_pieces() -> None:
     assert "power_saw" not in kinds("uses: fine saw")
 
 
+def test_instant_glue_has_its_own_words_and_is_no_glue_that_only_sticks() -> None:
+    assert kinds("wait: {for: wood glue, until: hard}") == {"glue"}
+    body = BODY.replace("wood glue", "instant glue")
+    text = TOP + body + STEP.replace("wood glue", "instant glue")
+    text += "  - step: On\n    wait: {for: instant glue, until: hard}\n"
+    wording = wording_of(model(text))
+    assert {each.kind for each in all_steps(wording)[1].cautions} == {"instant"}
+    found = {each.kind: each for each in in_front(wording)}
+    assert "glue" not in found
+    assert "soapy water" in found["instant"].avoidance
+
+
+def test_bought_screws_of_a_piece_at_full_size_are_no_toys() -> None:
+    """In a miniature as large, they are."""
+    body = BODY.replace("mm", "cm").replace("35/64 in", "5 mm")
+    step = STEP + "    join:\n      knob: {bottom: in pin hole of left side}\n"
+    kinds_of = {
+        scale: {
+            each.kind
+            for each in in_front(wording_of(model(TOP.replace("1:12", scale) + body + step)))
+        }
+        for scale in ("1:12", "1:1")
+    }
+    assert kinds_of["1:12"] - kinds_of["1:1"] == {"small"}
+
+
 def test_a_hole_that_is_sawn_is_not_drilled() -> None:
     assert kinds("treat: [{drill: pin hole of side, with: fine saw}]") == {"saw", "dust"}
 
