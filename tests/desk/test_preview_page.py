@@ -277,6 +277,7 @@ def test_words_are_changed_on_the_page_with_the_keyboard_alone(page: Page, desig
 
 
 def test_a_change_that_cannot_be_is_told_and_not_written(page: Page, design: Path) -> None:
+    page.locator("#tab-figures").click()
     page.locator("#find").fill("sizes, width")
     page.locator("#rows button", has_text="Change").first.click()
     page.locator("#change-figure").fill("30 mm, x: 2")
@@ -288,6 +289,7 @@ def test_a_change_that_cannot_be_is_told_and_not_written(page: Page, design: Pat
 def test_what_an_editor_wrote_meanwhile_stays_and_the_page_says_so(
     page: Page, design: Path
 ) -> None:
+    page.locator("#tab-figures").click()
     page.locator("#find").fill("sizes, width")
     page.locator("#rows button", has_text="Change").first.click()
     page.locator("#change-figure").fill("33 mm")

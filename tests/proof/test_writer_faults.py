@@ -27,6 +27,7 @@ from patternpress.drawing import (
     foot,
     fromparts,
     numbers,
+    seamplaces,
     seams,
     sheets,
     svg,
@@ -35,7 +36,7 @@ from patternpress.drawing import (
     tilesheets,
 )
 from patternpress.drawing.curves import pieces
-from patternpress.drawing.ink import outline_track, shifted, stretched
+from patternpress.drawing.ink import Extent, outline_track, shifted, stretched
 from patternpress.proof.prove import prove
 
 Patch = pytest.MonkeyPatch
@@ -132,7 +133,7 @@ def sheets_cut_askew(patch: Patch) -> None:
 
 
 def sheets_that_share_too_little(patch: Patch) -> None:
-    patch.setattr(tiles, "OVERLAP", 1.0)
+    patch.setattr(seamplaces, "OVERLAP", 1.0)
 
 
 def sheets_joined_askew(patch: Patch) -> None:
@@ -154,8 +155,9 @@ def sheets_on_the_map_back_to_front(patch: Patch) -> None:
     before = tilesheets._on_map
 
     def change(tile: Any, tiled: Any, scale: float) -> Any:
-        turned = replace(tile, column=tiled.columns - 1 - tile.column)
-        return before(replace(turned, row=tiled.rows - 1 - tile.row), tiled, scale)
+        box = before(tile, tiled, scale)
+        wide, high = tiled.whole.width * scale, tiled.whole.height * scale
+        return Extent(wide - box.right, high - box.top, wide - box.left, high - box.bottom)
 
     patch.setattr(tilesheets, "_on_map", change)
 
