@@ -55,6 +55,7 @@ SHOWN_KINDS = [kind for kind in KINDS if kind.__module__ in SHOWN]
 # Kinds about pieces for which there is no place to put a ring round, each with the reason.
 WITHOUT = {
     "stem-too-long": "found from the sizes, before pieces are placed",
+    "screw-too-long": "found from the sizes, before pieces are placed",
     "hole-breaks-out": "found from the part, before pieces are placed",
     "too-many-pieces": "about a whole step",
     "opening-differs": "about a planned size, between pieces",

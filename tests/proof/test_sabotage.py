@@ -99,7 +99,8 @@ def test_every_kind_of_finding_is_met_or_known_to_be_rare() -> None:
     elsewhere = {
         # found by tests of their own, in this folder or in tests/booklet
         "area-off", "card-differs", "corner-missing", "diagonal-differs", "edition-differs",
-        "joint-off", "map-wrong", "printer-unknown", "printer-unsaid", "seam-missing", "seam-off", "seam-wrong",
+        "joint-off", "map-wrong", "printer-unknown", "printer-unsaid", "seam-missing", "seam-off",
+        "seam-wrong",
         "sheet-differs", "sheet-off",
         "sheets-gap", "square-missing", "square-wrong", "unreadable",
     }  # fmt: skip

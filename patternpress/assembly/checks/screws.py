@@ -13,8 +13,10 @@ from fractions import Fraction
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.gluing import is_screw
 from patternpress.assembly.marked import extent, hole_axis, hole_of
+from patternpress.assembly.moving import line_of
 from patternpress.assembly.placing import Assembly, both_units
 from patternpress.assembly.pose import DIRECTION
+from patternpress.assembly.solid import Vec
 from patternpress.assembly.usage import Lying
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.fit import ScrewTooLong, ScrewUnderneath
@@ -36,8 +38,16 @@ def check_screws(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         for joined in lying.step.join:
             if is_screw(worked, joined) and _under(assembly, lying, joined, down):
                 facts = {"step": str(lying.number), "piece": joined.piece.value, "side": down}
-                yield Problem(ScrewUnderneath, joined.piece.span, facts | {"lies": lying.lies})
+                where = _where(worked, assembly, lying, joined)
+                facts |= {"lies": lying.lies}
+                yield Problem(ScrewUnderneath, joined.piece.span, facts, where)
                 break
+
+
+def _where(worked: Worked, assembly: Assembly, lying: Lying, joined: Joined) -> Vec | None:
+    """The middle of the first hole that a screw goes into."""
+    line = line_of(worked, assembly, lying.work, joined.places[0][1].target)
+    return (float(line[0][0]), float(line[0][1]), float(line[0][2])) if line else None
 
 
 def _under(assembly: Assembly, lying: Lying, joined: Joined, down: str) -> bool:
