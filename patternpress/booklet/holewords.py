@@ -14,10 +14,12 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.leaning import Ways, ways_of
-from patternpress.assembly.marked import hole_axis, hole_side
+from patternpress.assembly.marked import hole_axis, hole_centre, hole_side
 from patternpress.assembly.mouths import far_mouths
-from patternpress.assembly.realedge import corner_is_cut
+from patternpress.assembly.pose import Vector
+from patternpress.assembly.realedge import corner_is_cut, set_back
 from patternpress.assembly.sizes import AXES
+from patternpress.booklet.countwords import HAIR
 from patternpress.booklet.plain import words_in
 from patternpress.booklet.sidewords import (
     WAYS,
@@ -26,6 +28,7 @@ from patternpress.booklet.sidewords import (
     otherwise,
     several_named,
     side_as_it_stands,
+    side_list,
 )
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
@@ -65,6 +68,7 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
         if part is None:
             continue
         yield from ((words, False) for words in _leans(thing, part, (ways, start), wording))
+        yield from ((words, False) for words in _outermost(thing, part, holes, wording))
         placed = [h for h in holes if h.row is not None or not _shown(part, h, wording)]
         for hole in placed:
             places = _place((thing, part), hole, len(holes) > 1, wording)
@@ -170,6 +174,26 @@ def _cut_away(part: CutPart, hole: Hole, wording: Wording) -> bool:
     shape = wording.model.worked.shapes.get(part.name)
     edge = hole_side(hole, part)
     return any(corner_is_cut(part, shape, edge, each.side) for each in hole.at.offsets)
+
+
+def _outermost(
+    thing: str, part: CutPart, holes: Sequence[Hole], wording: Wording
+) -> Iterator[Markup]:
+    """That distances in a broad face count from where a piece is widest, not from beside a hole."""
+    shape = wording.model.worked.shapes.get(part.name)
+    far = dict.fromkeys(
+        side_as_it_stands(thing, each.side, part)
+        for hole in holes
+        if _shown(part, hole, wording)
+        for each in hole.at.offsets
+        if set_back(part, shape, each.side, _centre(part, hole, wording)) > HAIR
+    )
+    if far:
+        yield wording.say("hole_widest", sides=side_list(tuple(far), wording))
+
+
+def _centre(part: CutPart, hole: Hole, wording: Wording) -> Vector:
+    return hole_centre(hole, part, hole_axis(hole, part), wording.model.worked)
 
 
 def _place(

@@ -78,7 +78,7 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         yield from laid(joining, touching, held, wording)
     elif seated:
         yield wording.say("do_set", piece=piece_of(joined, wording))
-    yield from seats(seated, wording)
+    yield from seats(seated, wording, joined)
     yield from _turning(joined, wording)
     if not rests_only(touching):
         yield from leans(joined, wording)

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.pose import DIRECTION, dot
 from patternpress.assembly.usage import row_of
+from patternpress.booklet.countwords import counted
 from patternpress.booklet.plain import key_of, lower, short
 from patternpress.booklet.sidewords import side_list, side_of, way_list
 from patternpress.booklet.wording import Wording
@@ -27,15 +28,24 @@ from patternpress.measure.quantity import Kind
 Seat = tuple[Said[tuple[str, ...]], Place]
 QUARTER = 90
 MEASURED = ("inside", "beyond")
+COUNTED = ("from", *MEASURED)
 
 
-def seats(seated: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
-    """Places of one kind and one target share a sentence: “its front and top flush with …”."""
+def seats(
+    seated: Sequence[Seat], wording: Wording, joined: Joined | None = None
+) -> Iterator[Markup]:
+    """Places of one kind and one target share a sentence: “its front and top flush with …”.
+
+    Of what is `joined`, it is told as well from where a figure counts.
+    """
     groups: dict[tuple[str, Markup, Markup], list[str]] = {}
+    places: dict[tuple[str, Markup, Markup], Place] = {}
     for sides, place in seated:
         key = (place.how, side_of(place.target, wording), wording.said(place.distance))
         groups.setdefault(key, []).extend(sides.value)
-    flush = []
+        places[key] = place
+    flush: list[Markup] = []
+    told: set[Markup] = set()
     for (how, held, far), sides_of in groups.items():
         named = tuple(dict.fromkeys(sides_of))
         side = way_list(named, wording) if how == "centred" else side_list(named, wording)
@@ -46,6 +56,12 @@ def seats(seated: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
                 yield _measured(how, one, held, far, wording)
         else:
             yield wording.say(f"seat_{key_of(how)}", side=side, held=held, far=far)
+        place = places[how, held, far]
+        if joined is not None and how in COUNTED:
+            notes = (note for one in named for note in counted(joined, one, place, wording))
+            fresh = [note for note in dict.fromkeys(notes) if note not in told]
+            told.update(fresh)
+            yield from fresh
     if flush:
         yield from short(flush, partial(_flush, wording), wording)
 

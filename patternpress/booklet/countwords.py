@@ -1,0 +1,95 @@
+"""From where the figure of a place counts, where a rule laid to the piece would tell another.
+
+In: a join and one of its places.  Out: sentences for what is not where it seems: a piece that leans
+has its outermost front at its foot or its top, and a board that tapers has its outermost edge
+elsewhere than beside what is set on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from patternpress.assembly.leaning import lean_of
+from patternpress.assembly.placing import Placed
+from patternpress.assembly.pose import DIRECTION, Vector, dot
+from patternpress.assembly.realedge import set_back
+from patternpress.booklet.sidewords import named
+from patternpress.booklet.wording import Wording
+from patternpress.design.phrases import OPPOSITE, Place
+from patternpress.design.records.work import Joined
+from patternpress.measure.quantity import Kind
+
+# mm that no rule tells apart.
+HAIR = Fraction(1, 20)
+
+
+def counted(joined: Joined, side: str, place: Place, wording: Wording) -> Iterator[Markup]:
+    """What is to be said of a figure that counts from one side of a join's piece."""
+    end = _outermost_end(joined, side, wording)
+    rests = any(
+        each.how in ("against", "loose against") and "bottom" in sides.value
+        for sides, each in joined.places
+    )
+    if end == "top" or (end and not rests):
+        yield wording.say(f"seat_count_{end}")
+    if _tapers(joined, place.target.sides[0] if place.target.sides else side, place, wording):
+        yield wording.say("seat_outermost", held=named(place.target.thing, wording))
+
+
+def _outermost_end(joined: Joined, side: str, wording: Wording) -> str:
+    """The end of a leaning piece that reaches farthest to a side; empty where it is straight."""
+    lean = lean_of(wording.model.worked, joined)
+    for said, toward in lean.angles if lean is not None else ():
+        angle = wording.model.worked.solver.value(said, Kind.ANGLE)
+        if angle is None or not angle.value or side not in (toward, OPPOSITE.get(toward)):
+            continue
+        assert lean is not None
+        other = "foot" if lean.end == "top" else "top"
+        return lean.end if (angle.value > 0) is (side == toward) else other
+    return ""
+
+
+def _tapers(joined: Joined, side: str, place: Place, wording: Wording) -> bool:
+    """Whether the edge that a figure counts from lies further in beside the piece."""
+    model = wording.model
+    for work in model.assembly.works.values():
+        mine = next((each for each in work if joined.piece.value in each.called), None)
+        bearer = next((each for each in work if place.target.thing in each.called), None)
+        part = model.worked.part(bearer.part) if bearer is not None else None
+        if mine is None or bearer is None or part is None or len(part.extents) < len(DIRECTION) / 2:
+            continue
+        shape = model.worked.shapes.get(part.name)
+        local = _side_within(bearer, side)
+        if local and mine.part in model.assembly.bodies:
+            at = _within(bearer, _middle(mine, wording))
+            return set_back(part, shape, local, at) > HAIR
+    return False
+
+
+def _middle(placed: Placed, wording: Wording) -> Vector:
+    body = wording.model.assembly.bodies[placed.part]
+    x, y, z = (
+        (body.reach(placed.pose, DIRECTION[high]) - body.reach(placed.pose, DIRECTION[low])) / 2
+        for low, high in (("left", "right"), ("front", "back"), ("bottom", "top"))
+    )
+    return x, y, z
+
+
+def _within(placed: Placed, point: Vector) -> Vector:
+    """A point of the work, in the frame of a piece's part."""
+    (x, y, z), (a, b, c) = point, placed.pose.offset
+    return _turned_back(placed, (x - a, y - b, z - c))
+
+
+def _turned_back(placed: Placed, way: Vector) -> Vector:
+    x, y, z = (dot(column, way) for column in zip(*placed.pose.matrix, strict=True))
+    return x, y, z
+
+
+def _side_within(placed: Placed, side: str) -> str:
+    """A side of the work, as the part of a piece calls it; empty where it stands aslant."""
+    way = _turned_back(placed, DIRECTION[side])
+    return next((name for name, each in DIRECTION.items() if tuple(each) == way), "")
