@@ -344,6 +344,7 @@ def test_what_has_the_focus_keeps_it_while_the_file_is_saved(page: Page, design:
 
 
 def test_a_button_that_is_held_while_the_file_is_saved_is_clicked(page: Page, design: Path) -> None:
+    page.locator("#tab-figures").click()
     page.locator("#find").fill("sizes, width")
     page.locator("#rows button", has_text="Change").first.hover()
     line = page.locator("#rows .toline").first
