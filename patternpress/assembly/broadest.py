@@ -6,17 +6,10 @@ the sizes; of a square strip either will do, so it is the one whose faces have t
 
 from __future__ import annotations
 
+from patternpress.assembly.sizes import AXES, SIDE_AXIS
 from patternpress.design.records.book import Book
 from patternpress.design.records.parts import Part
 
-FACING = {
-    "left": "wide",
-    "right": "wide",
-    "front": "deep",
-    "back": "deep",
-    "top": "high",
-    "bottom": "high",
-}
 # What is set out on a face is worth more than an angle, which a few words tell as well.
 _SET_OUT = 100
 
@@ -29,8 +22,7 @@ def thin_of_square(part: Part, other: str, book: Book) -> str:
     shaped = (*part.corners, *part.edges, *part.outline, *(h for h in part.holes if h.on is None))
     if shaped or part.disc is not None or part.best_face is not None:
         return ""
-    along = [axis for axis in ("wide", "deep", "high") if getattr(part, axis) is not None]
-    usual = next((axis for axis in set(FACING.values()) - {other, *along}), "")
+    usual = next((a for a in AXES if a != other and getattr(part, a) is None), "")
     return other if _to_see(part, other, book) > _to_see(part, usual, book) else ""
 
 
@@ -46,6 +38,6 @@ def _to_see(part: Part, thin: str, book: Book) -> int:
         if cut.how == "angles":
             toward += [longest for _, longest in cut.angles]
         elif part.leans is not None:
-            toward += [side for _, side in part.leans.angles if side in FACING]
-    angles = sum(FACING[side] != thin for side in toward)
-    return _SET_OUT * sum(FACING[side] == thin for side in on) + angles
+            toward += [side for _, side in part.leans.angles if side in SIDE_AXIS]
+    angles = sum(SIDE_AXIS[side] != thin for side in toward)
+    return _SET_OUT * sum(SIDE_AXIS[side] == thin for side in on) + angles

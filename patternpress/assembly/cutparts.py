@@ -11,8 +11,8 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from patternpress.assembly.broadest import FACING, thin_of_square
-from patternpress.assembly.sizes import AXES, AXIS_OF, Solver, shared
+from patternpress.assembly.broadest import thin_of_square
+from patternpress.assembly.sizes import AXES, AXIS_OF, SIDE_AXIS, Solver, shared
 from patternpress.assembly.usage import Usage
 from patternpress.design.kinds import parts as kinds
 from patternpress.design.problem import Problem
@@ -213,7 +213,7 @@ def _stands(part: Part, length: str, solver: Solver, problems: list[Problem]) ->
         problems.append(Problem(kinds.BroadSideMissing, part.name.span, facts))
         return False
     side = part.broad_side.value[0]
-    if FACING[side] == length:
+    if SIDE_AXIS[side] == length:
         facts |= {"axis": RUNS[length], "side": side}
         problems.append(Problem(kinds.BroadSideWrong, part.broad_side.span, facts))
         return False

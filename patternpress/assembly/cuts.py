@@ -14,21 +14,13 @@ from patternpress.assembly.outlines import polygon
 from patternpress.assembly.polygons import Place
 from patternpress.assembly.realedge import set_back
 from patternpress.assembly.shape import Groove, Hole, Outline, Point, Shape, View
-from patternpress.assembly.sizes import AXES, Solver
+from patternpress.assembly.sizes import AXES, SIDE_AXIS, Solver
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES, VIEW_OF_THIN, spec_of
 from patternpress.assembly.trim import trim_all
 from patternpress.design.phrases import OPPOSITE
 from patternpress.design.records.parts import Part
 
-SIDE_AXIS = {
-    "left": "wide",
-    "right": "wide",
-    "front": "deep",
-    "back": "deep",
-    "bottom": "high",
-    "top": "high",
-}
 THIN_OF_VIEW = {**{view: axis for axis, view in VIEW_OF_THIN.items()}, View.LEFT: "wide"}
 LONG_WAY = Fraction(10**4)
 

@@ -16,10 +16,9 @@ from itertools import combinations
 
 from patternpress.assembly.blocks import Block, Face, dot
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.cuts import SIDE_AXIS
 from patternpress.assembly.easing import chamfered_between, rounded_between
 from patternpress.assembly.joining import joined
-from patternpress.assembly.sizes import AXES
+from patternpress.assembly.sizes import AXES, SIDE_AXIS
 from patternpress.assembly.solid import Facet, Solid, Vec, edges
 from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import OPPOSITE, Target

@@ -129,6 +129,12 @@ class Assembly:
         default_factory=dict, compare=False, repr=False
     )  # solids, once made
 
+    def thing(self, name: str, *placed: Placed) -> Thing:
+        """Pieces of a work as one thing, where they sit; those without sizes are left out."""
+        known = [each for each in placed if each.part in self.bodies]
+        bodies = tuple((self.bodies[each.part], each.pose) for each in known)
+        return Thing(name, bodies, known[0].part if len(known) == 1 else "")
+
     def coming(self, use: Use) -> Iterator[Placed]:
         """The pieces that a use brings to its work."""
         for each in self.works.get(use.builds, ()):

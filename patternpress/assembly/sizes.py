@@ -25,6 +25,15 @@ from patternpress.measure.nodes import Literal, Measure
 from patternpress.measure.quantity import Kind, Quantity
 
 AXES = ("wide", "deep", "high")
+# The axis along which each side of a piece looks.
+SIDE_AXIS = {
+    "left": "wide",
+    "right": "wide",
+    "front": "deep",
+    "back": "deep",
+    "bottom": "high",
+    "top": "high",
+}
 AXIS_OF = {"width": "wide", "depth": "deep", "height": "high"}
 # Usual clearance of a fitted part in miniature: common practice, no source ("up to 0.5 mm").
 USUAL_LESS = (Fraction(1, 4), Fraction(1, 2))
@@ -239,10 +248,7 @@ class Solver:
         broad = part.broad_side.value[0] if part.broad_side else None
         if section[0] == section[1] or broad is None:
             return max(section, key=lambda q: q.value)
-        facing = {"left": "wide", "right": "wide", "front": "deep", "back": "deep"}.get(
-            broad, "high"
-        )
-        pick = min if axis == facing else max
+        pick = min if axis == SIDE_AXIS[broad] else max
         return pick(section, key=lambda q: q.value)
 
     def _property(self, name: Property) -> Quantity:

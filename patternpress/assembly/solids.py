@@ -16,7 +16,7 @@ from patternpress.assembly.body import Plane, body_of
 from patternpress.assembly.bores import Bores
 from patternpress.assembly.convex import Bulk, bulk_from
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.cuts import SIDE_AXIS, THIN_OF_VIEW, Cut, cuts_of, sizes_of
+from patternpress.assembly.cuts import THIN_OF_VIEW, Cut, cuts_of, sizes_of
 from patternpress.assembly.hugging import Chord, chords
 from patternpress.assembly.joining import joined
 from patternpress.assembly.layers import Slab, layered, tool_of
@@ -24,7 +24,7 @@ from patternpress.assembly.levelends import level_ends
 from patternpress.assembly.outlines import circle, polygon
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.shape import EDGES, Line, Outline, Point, Shape, ShapeError, View
-from patternpress.assembly.sizes import AXES, Solver
+from patternpress.assembly.sizes import AXES, SIDE_AXIS, Solver
 from patternpress.assembly.solid import Solid, box
 from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES, VIEW_OF_THIN
 from patternpress.design.phrases import OPPOSITE

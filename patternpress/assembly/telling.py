@@ -8,10 +8,10 @@ from collections.abc import Callable, Mapping
 
 from patternpress.assembly.blocks import dot
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.cuts import SIDE_AXIS, on_page
+from patternpress.assembly.cuts import on_page
 from patternpress.assembly.hugging import chords
 from patternpress.assembly.shape import Shape
-from patternpress.assembly.sizes import AXES
+from patternpress.assembly.sizes import AXES, SIDE_AXIS
 from patternpress.assembly.solid import Facet, Solid, Vec, bounds
 from patternpress.assembly.specs import NEAR_FACE
 from patternpress.design.phrases import OPPOSITE

@@ -42,6 +42,11 @@ class Lying(NamedTuple):
     work: str
     lies: str
 
+    @property
+    def down(self) -> str:
+        """The side of the work that lies on the bench."""
+        return "bottom" if self.lies == "upright" else self.lies.removeprefix("on its ")
+
 
 @dataclass(frozen=True)
 class Usage:

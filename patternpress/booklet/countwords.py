@@ -16,6 +16,7 @@ from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import DIRECTION, Vector, dot
 from patternpress.assembly.realedge import set_back
+from patternpress.assembly.thing import middle_of
 from patternpress.booklet.sidewords import named
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import OPPOSITE, Place
@@ -64,18 +65,9 @@ def _tapers(joined: Joined, side: str, place: Place, wording: Wording) -> bool:
         shape = model.worked.shapes.get(part.name)
         local = _side_within(bearer, side)
         if local and mine.part in model.assembly.bodies:
-            at = _within(bearer, _middle(mine, wording))
+            at = _within(bearer, middle_of(model.assembly.thing(mine.piece, mine)))
             return set_back(part, shape, local, at) > HAIR
     return False
-
-
-def _middle(placed: Placed, wording: Wording) -> Vector:
-    body = wording.model.assembly.bodies[placed.part]
-    x, y, z = (
-        (body.reach(placed.pose, DIRECTION[high]) - body.reach(placed.pose, DIRECTION[low])) / 2
-        for low, high in (("left", "right"), ("front", "back"), ("bottom", "top"))
-    )
-    return x, y, z
 
 
 def _within(placed: Placed, point: Vector) -> Vector:

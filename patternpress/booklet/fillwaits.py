@@ -9,13 +9,11 @@ from collections.abc import Iterable, Iterator
 
 from markupsafe import Markup
 
-from patternpress.assembly.benchtime import material_of
+from patternpress.assembly.benchtime import WET, material_of
 from patternpress.booklet.plain import capital, lower
 from patternpress.booklet.sentences import dries_first
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.design.records.work import FINISHES, Step, Treatment
-
-WET = (*FINISHES, "fill")
+from patternpress.design.records.work import Step, Treatment
 
 
 def wait_words(said: Step, wording: Wording) -> Markup:

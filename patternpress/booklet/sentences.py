@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from fractions import Fraction
 
 from markupsafe import Markup
 
@@ -95,13 +94,14 @@ def _taken_out(step: Step, wording: Wording) -> Iterator[Markup]:
         return
     worked = wording.model.worked
     number = next(n for n, each in enumerate(worked.usage.steps, 1) if each is step)
+    glued_on = _glued_on(number, wording)
     loose = [
         wording.say("the", thing=wording.thing(use.name))
         for use in worked.usage.uses
         if use.step < number and use.builds == MAIN and use.joined is not None
         if any(not place.glued for _, place in use.joined.places)
         and not is_glued(worked, worked.usage.steps[use.step - 1], use.joined)
-        and use.name not in _glued_on(number, wording)
+        and use.name not in glued_on
     ]
     if loose:
         yield wording.say("do_take_out", things=wording.listed(loose))
@@ -165,18 +165,12 @@ def _stands_up(step: Step, wording: Wording) -> bool:
     now = next((each for each in usage.lying if each.step is step), None)
     if now is None or now.lies != "upright" or step.start is None:
         return False
-    placed = [
-        each
-        for each in assembly.works.get(now.work, ())
-        if each.brought == step.start.value and each.part in assembly.bodies
-    ]
-    reach = [
-        max(
-            (assembly.bodies[each.part].reach(each.pose, DIRECTION[side]) for each in placed),
-            default=Fraction(0),
-        )
-        for side in ("left", "right", "front", "back", "bottom", "top")
-    ]
+    name = step.start.value
+    brought = (each for each in assembly.works.get(now.work, ()) if each.brought == name)
+    thing = assembly.thing(name, *brought)
+    if not thing.bodies:
+        return False
+    reach = [thing.reach(DIRECTION[side]) for side in SIDES]
     wide, deep, high = (low + far for low, far in zip(reach[::2], reach[1::2], strict=True))
     return high > min(wide, deep)
 

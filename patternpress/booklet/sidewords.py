@@ -7,7 +7,6 @@ that is cut several times is “each leg (H)”; like sides of several things ar
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
@@ -15,10 +14,11 @@ from markupsafe import Markup, escape
 from patternpress.assembly.body import AXIS_INDEX
 from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.cuts import SIDE_AXIS
 from patternpress.assembly.hands import same_turned
 from patternpress.assembly.placing import STANDS
 from patternpress.assembly.pose import DIRECTION
+from patternpress.assembly.sizes import SIDE_AXIS
+from patternpress.assembly.thing import middle_of
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Target
 
@@ -146,14 +146,14 @@ def beside_fellow(part: CutPart, piece: str, side: str, wording: Wording) -> str
     """
     if side not in INNER:
         return ""
-    axis, bodies = AXIS_INDEX[SIDE_AXIS[side]], wording.model.assembly.bodies
+    axis, assembly = AXIS_INDEX[SIDE_AXIS[side]], wording.model.assembly
     low, high = ("left", "right") if axis == 0 else ("front", "back")
-    for placed in wording.model.assembly.works.values():
-        at: dict[str, Fraction] = {}
-        for each in placed:
-            if each.piece in part.pieces and not each.path and each.part in bodies:
-                far = bodies[each.part].reach(each.pose, DIRECTION[high])
-                at[each.piece] = far - bodies[each.part].reach(each.pose, DIRECTION[low])
+    for placed in assembly.works.values():
+        at = {
+            each.piece: middle_of(assembly.thing(each.piece, each))[axis]
+            for each in placed
+            if each.piece in part.pieces and not each.path and each.part in assembly.bodies
+        }
         if len(at) == len(part.pieces) == 2 and len(set(at.values())) == 2:
             return low if at[piece] == min(at.values()) else high
     return next((word for word in (low, high) if word in piece.split()), "")

@@ -287,8 +287,7 @@ def _reach(name: str, axis: int, assembly: Assembly) -> Fraction | None:
     placed = [
         each
         for each in assembly.placed
-        if name in (each.piece, *each.called, *each.path)
-        or (not each.path and each.piece in inside)
+        if name in (*each.called, *each.path) or (not each.path and each.piece in inside)
     ]
     found = [
         assembly.bodies[each.part].reach(each.pose, DIRECTION[HIGH[axis]])

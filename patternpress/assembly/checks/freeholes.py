@@ -69,7 +69,7 @@ def _nearest(worked: Worked, assembly: Assembly, use: Use, hole: Target) -> _Nea
     through, along = line
     found = []
     for each in assembly.coming(use):
-        thing = Thing(each.piece, ((assembly.bodies[each.part], each.pose),), each.part)
+        thing = assembly.thing(each.piece, each)
         out = plus(middle_of(thing), through, -1)
         across = plus(out, along, -dot(out, along))
         found.append(_Nearest(each, thing, root(dot(across, across)), along))

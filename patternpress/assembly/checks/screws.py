@@ -34,10 +34,9 @@ STATED = re.compile(r"\d+(?:[.,]\d+)? ?(?:mm ?)?[x×] ?(\d+)(?:[.,](\d+))? ?mm",
 def check_screws(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Screws whose heads would lie on the bench, once for each step."""
     for lying in worked.usage.lying:
-        down = "bottom" if lying.lies == "upright" else lying.lies.removeprefix("on its ")
         for joined in lying.step.join:
-            if is_screw(worked, joined) and _under(assembly, lying, joined, down):
-                facts = {"step": str(lying.number), "piece": joined.piece.value, "side": down}
+            if is_screw(worked, joined) and _under(assembly, lying, joined):
+                facts = {"step": str(lying.number), "piece": joined.piece.value, "side": lying.down}
                 where = _where(worked, assembly, lying, joined)
                 facts |= {"lies": lying.lies}
                 yield Problem(ScrewUnderneath, joined.piece.span, facts, where)
@@ -50,8 +49,9 @@ def _where(worked: Worked, assembly: Assembly, lying: Lying, joined: Joined) -> 
     return (float(line[0][0]), float(line[0][1]), float(line[0][2])) if line else None
 
 
-def _under(assembly: Assembly, lying: Lying, joined: Joined, down: str) -> bool:
-    """Whether a screw's head comes to that side, and its piece lies on the bench with it."""
+def _under(assembly: Assembly, lying: Lying, joined: Joined) -> bool:
+    """Whether a screw's head comes to the side that the work lies on, near to the bench."""
+    down = lying.down
     way = DIRECTION[down]
     for sides, place in joined.places:
         through = place.how == "through hole" and sides.value == (down,)
