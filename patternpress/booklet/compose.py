@@ -117,7 +117,7 @@ def compose(
         if only and only not in [part.key for part in run]:
             continue
         parts = [Markup(_render(environment, theme, part.key, **values)) for part in run]
-        page = _render(environment, theme, "page", parts=parts, **values)
+        page = _render(environment, theme, "page", parts=parts, run=run[0].key, **values)
         html = typeset(page, content.language)
         made.append(
             Section(

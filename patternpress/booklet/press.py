@@ -32,7 +32,8 @@ from patternpress.booklet.inktags import keeping_tags
 from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
 from patternpress.booklet.sooner import sooner
-from patternpress.booklet.standing import places, stands, tops
+from patternpress.booklet.standing import filled, places, stands, tops
+from patternpress.booklet.tightening import tightens
 
 ENGINE = f"WeasyPrint {weasyprint.__version__}"
 VARIANT = "pdf/ua-1"
@@ -140,7 +141,10 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
         for anchor in sheet.anchors:
             anchors.setdefault(anchor, number)
     sizes = tuple((p.width * _PT_PER_PX, p.height * _PT_PER_PX) for p in document.pages)
-    told = (*stands(document.pages), *sooner(document.pages))
+    # What is set sooner may save the page: only after that is anything set tighter.
+    earlier = tuple(sooner(document.pages))
+    tighter = () if earlier else tightens(document.pages, filled(document.pages))
+    told = (*stands(document.pages), *earlier, *tighter)
     first = frozenset(tops(document.pages))
     where = places(document.pages)
     pressed = Pressed(section.key, b"", sizes, anchors, stands=told, tops=first, places=where)

@@ -38,8 +38,7 @@ from patternpress.booklet.press import (
     section_key,
     takes_numbers,
 )
-from patternpress.booklet.sooner import BEFORE, PACKS
-from patternpress.booklet.standing import STANDS, told
+from patternpress.booklet.standing import STANDS, told, told_alike, told_later
 
 ROUNDS = 5
 # Characters of HTML on a page, drawings aside, in the demos (measured): only to guess a length.
@@ -170,7 +169,7 @@ def _press_until_settled(
             filled = numbered(section, numbers)
             if not _holds(stands[section.key], filled):
                 stands[section.key] = laid = _laid(filled, fence, memory)
-                where |= {n: 1 for n in laid.pressed.stands if BEFORE in n}
+                where |= {n: 1 for n in laid.pressed.stands if told_later(n)}
                 anew += 1
             if not guess:
                 numbers = {**_numbers(stands), **where}
@@ -199,8 +198,8 @@ def _guessed(section: Section) -> _Stand:
 
 def _holds(stand: _Stand, filled: Section) -> bool:
     """Say whether a section stands as it should with the page numbers of `filled`."""
-    if stand.guessed or stand.section.html.count(PACKS) != filled.html.count(PACKS):
-        return False  # not laid out yet, or before something was set sooner
+    if stand.guessed or not told_alike(stand.section.html, filled.html):
+        return False  # not laid out yet, or before something was set sooner or tighter
     return stand.section == filled or bool(stand.laid and takes_numbers(stand.laid, filled))
 
 

@@ -14,6 +14,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from patternpress.booklet.tightening import lowest
+
 PACKS = "data-packs"
 PIECE = "board"  # the class of what is never torn in such an element
 GAP = 16.0  # CSS pixels, 4 mm: what keeps two of them apart, at most
@@ -43,7 +45,7 @@ def sooner(pages: Sequence[Any]) -> Iterator[str]:
     first = _page_with(pages, boxes[on[0]][0].element.get(PACKS))
     page, begun = pages[first]._page_box, boxes[first]
     room = page.content_box_y() + page.height
-    used = _top(begun[0]) if begun else _lowest(page.children[0])
+    used = _top(begun[0]) if begun else lowest(page.children[0])
     order = _packed(blocks, room - used, page.height)
     if order is None or order[1] >= len(pages) - first - 1:
         return
@@ -124,14 +126,3 @@ def _is_piece(box: Any) -> bool:
 def _top(box: Any) -> float:
     first = box.children[0]
     return float(first.position_y + first.margin_top)
-
-
-def _lowest(box: Any) -> float:
-    """How far down the page what is in a box reaches: the innermost blocks, for others may be
-    as high as the page.
-    """
-    inner = [each for each in getattr(box, "children", ()) if "Block" in type(each).__name__]
-    inner = [each for each in inner if each.is_in_normal_flow()]
-    if inner:
-        return max(_lowest(each) for each in inner)
-    return float(box.position_y + box.margin_top + box.border_height())

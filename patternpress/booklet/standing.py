@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
-from patternpress.booklet.sooner import BEFORE, moved
+from patternpress.booklet.sooner import BEFORE, PACKS, moved
+from patternpress.booklet.tightening import TIGHT
 
 ROOMY = 0.66  # of a page: what is lower has room to grow
 FULL = 0.98  # of a page: what a step would take, as its theme reckons it, may come to this
@@ -89,6 +90,21 @@ def told(html: str, names: Iterable[str]) -> str:
         place = rf'(<\w+ class="[^"]*)("[^>]*?\sid="{re.escape(name)}")'
         html = re.sub(place, rf"\1 {added}\2", html, count=1)
     return html
+
+
+def filled(pages: Iterable[Any]) -> list[float]:
+    """Return how far down each page something stands, from 0 to 1; `pages` are the engine's."""
+    return [_read(page).filled for page in pages]
+
+
+def told_later(name: str) -> bool:
+    """Say whether this is told of pages that show the numbers of others, as they then are."""
+    return BEFORE in name or name.endswith(f" {TIGHT}")
+
+
+def told_alike(one: str, other: str) -> bool:
+    """Say whether two states of a section's HTML were told the same of that."""
+    return all(one.count(mark) == other.count(mark) for mark in (PACKS, f' {TIGHT}"'))
 
 
 def _read(page: Any) -> _Page:
