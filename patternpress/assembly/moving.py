@@ -39,6 +39,7 @@ from patternpress.design.span import NOWHERE, Span
 from patternpress.measure.quantity import Kind, Quantity
 
 _EDGE = 2  # sides that name an edge
+FAST = ("against", "in hole", "in groove")  # how what is glued is fixed to the other
 
 
 @dataclass(frozen=True)
@@ -47,8 +48,8 @@ class Motion:
 
     `by` is a length along `way`, or an angle about the line through `through` along `way`,
     anticlockwise as seen from where `way` points; `keys` are the pieces that move, those that are
-    joined to it alone included.  `toward` and `about` are what the author said.  `way` is of
-    length 1.
+    joined to it alone included; `hinges` are fittings with a leaf on what moves and another on
+    what stays.  `toward` and `about` are what the author said.  `way` is of length 1.
     """
 
     thing: str
@@ -61,6 +62,7 @@ class Motion:
     through: Vector | None = None
     about: Target | None = None
     span: Span = NOWHERE
+    hinges: tuple[str, ...] = ()
 
     @property
     def turns(self) -> bool:
@@ -105,6 +107,7 @@ def all_motions(worked: Worked, assembly: Assembly) -> Iterator[Motion | Problem
             if by is not None and thing is not None:
                 keys = _carried(worked, assembly, use, name)
                 plain = Motion(name, use.builds, use.step, keys, by, said.toward, UNIT[0])
+                plain = replace(plain, hinges=_hinges(worked, assembly, plain))
                 yield _opened(worked, assembly, replace(plain, span=said.by.span), said, thing)
 
 
@@ -214,6 +217,22 @@ def _carried(worked: Worked, assembly: Assembly, use: Use, name: str) -> tuple[s
     return tuple(each.key for each in found)
 
 
+def _hinges(worked: Worked, assembly: Assembly, motion: Motion) -> tuple[str, ...]:
+    """The fittings that are fixed both to what moves and to what stays: a leaf goes with it."""
+    pieces = assembly.works.get(motion.work, ())
+    moving = [each for each in pieces if each.key in motion.keys]
+    names = frozenset[str]().union({motion.thing}, *(each.called for each in moving))
+    found: list[str] = []
+    for use in worked.usage.uses:
+        part = worked.part(use.brings[0]) if use.joined and use.brings else None
+        if use.joined is None or use.builds != motion.work or part is None:
+            continue
+        fixed = [p.target.thing in names for _, p in use.joined.places if p.glued and p.how in FAST]
+        if part.form == "bought" and any(fixed) and not all(fixed):
+            found += [each.key for each in pieces if each.brought in use.brings]
+    return tuple(found)
+
+
 def _of(pieces: tuple[Placed, ...], name: str) -> list[Placed]:
     """The pieces that were brought under a name, or that one piece of a sub-assembly."""
     return [p for p in pieces if name == p.brought or (name == p.piece and not p.path)]
@@ -244,6 +263,7 @@ def _brought_along(
             motion,
             thing="/".join((*prefix, motion.thing)),
             keys=tuple("/".join((*prefix, key)) for key in motion.keys),
+            hinges=tuple("/".join((*prefix, key)) for key in motion.hinges),
             # A line about which something turns runs the other way in a mirror.
             way=plus(ORIGIN, pose.turn(motion.way), _hand(matrix) if motion.turns else 1),
             through=pose.point(motion.through) if motion.through is not None else None,
@@ -261,4 +281,4 @@ def _hand(matrix: Matrix) -> int:
     return 1 if dot(matrix[0], cross(matrix[1], matrix[2])) > 0 else -1
 
 
-__all__ = ["Motion", "all_motions", "line_of", "motions_in", "motions_of", "moving_things"]
+__all__ = ["FAST", "Motion", "all_motions", "line_of", "motions_in", "motions_of", "moving_things"]

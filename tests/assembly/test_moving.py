@@ -85,6 +85,40 @@ def test_a_door_turns_about_its_edge_and_takes_its_knob_along() -> None:
     assert boxes(model, motion)["knob"] == [-1.75, -31.5, 25.5, 2.25, -29.5, 31.5]
 
 
+HINGED = """design: Box
+stock:
+  board: {sheet: 2 mm}
+  leaf: STOCK
+parts:
+  case: {stock: board, wide: 20 mm, high: 20 mm}
+  door: {stock: board, wide: 20 mm, high: 20 mm}
+  hinge: {stock: leaf, deep: 3 mm, high: 4 mm}
+steps:
+  - step: Hang the door
+    start: case
+    join:
+      door: {back: loose against case, left: flush with case, bottom: flush with case, opens: OPENS}
+      hinge: {right: FIXED, back: flush with case, top: 5 mm inside case}
+"""
+
+
+@pytest.mark.parametrize(
+    ("stock", "fixed", "stops"),
+    [
+        ("{bought: a brass hinge}", "against case and door", []),
+        ("{bought: a brass hinge}", "against case", ["hinge"]),
+        ("{sheet: 1 mm}", "against case and door", ["hinge"]),
+    ],
+)
+def test_a_bought_hinge_with_a_leaf_on_both_stops_nothing(
+    stock: str, fixed: str, stops: list[str]
+) -> None:
+    text = HINGED.replace("STOCK", stock).replace("FIXED", fixed)
+    text = text.replace("deep: 3", "wide: 1 mm, deep: 3") if "bought" in stock else text
+    found = told("100 deg to the front about left back edge of door", text)
+    assert [(p.code, p.facts["other"]) for p in found] == [("opens-into", n) for n in stops]
+
+
 def test_a_drawer_moves_straight_on_by_an_exact_length() -> None:
     model = made("12.5 mm to the front")
     (motion,) = motions_of(model.worked, model.assembly)

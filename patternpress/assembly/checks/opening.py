@@ -17,7 +17,7 @@ import numpy as np
 from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.checks.fitmoves import CLOSE, Solids
 from patternpress.assembly.convex import Bulk, boxes_touch, penetration
-from patternpress.assembly.moving import Motion, all_motions, motions_in, moving_things
+from patternpress.assembly.moving import FAST, Motion, all_motions, motions_in, moving_things
 from patternpress.assembly.opened import opened
 from patternpress.assembly.placing import Assembly, both_units
 from patternpress.assembly.solid import Vec
@@ -30,7 +30,6 @@ from patternpress.design.problem import Problem
 # more than so many.
 _MOST_STEPS = 400
 _FINE = 0.05  # degrees
-_FAST = ("against", "in hole", "in groove")
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,7 +119,7 @@ def _glued(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         if use.joined is None or use.joined.opens is None:
             continue
         for _, place in use.joined.places:
-            if place.glued and place.how in _FAST:
+            if place.glued and place.how in FAST:
                 facts = {"piece": use.name, "other": place.target.thing}
                 yield Problem(kinds.GluedThoughOpens, place.target.span, facts)
                 break
@@ -136,7 +135,7 @@ def _free(
     """
     mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
     others = [each for each in motions if not set(each.keys) & set(motion.keys)]
-    moved = {key for each in others for key in each.keys} | set(motion.keys)
+    moved = {key for each in others for key in each.keys} | {*motion.keys, *motion.hinges}
     loose = moving_things(worked)
     still = [
         (piece.key, bulk)

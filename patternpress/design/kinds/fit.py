@@ -81,7 +81,8 @@ class OpensInto(Kind):
     At the bench: the door stops half way, or takes the paint off what is beside it.
 
     To mend: bevel the edge that it turns about (`ends`), put that line nearer to the edge or
-    further out, leave more room around it, or say that it opens less far.
+    further out, leave more room around it, or say that it opens less far. A hinge is `bought`, and
+    joined both to what opens and to what stays: `right: against case and door`.
     """
 
     what = (
