@@ -203,7 +203,7 @@ def _in_hole(
     axis = hole_axis(hole, part)
     _, inner = other.bodies[0]
     pose = other.pose.after(inner)
-    local = hole_centre(hole, part, axis, worked)
+    local = hole_centre(hole, part, axis, worked, place.target.feature)
     way = pose.turn(UNIT[axis])
     world = max(range(3), key=lambda i: abs(way[i]))
     if SIDE_AXIS[side] != world:
@@ -268,7 +268,8 @@ def _centred_on_hole(
         return
     axis = hole_axis(hole, part)
     _, inner = other.bodies[0]
-    centre = other.pose.after(inner).point(hole_centre(hole, part, axis, worked))
+    local = hole_centre(hole, part, axis, worked, place.target.feature)
+    centre = other.pose.after(inner).point(local)
     for side in sides:
         if side in ("left", "front", "bottom") or OPPOSITE[side] not in sides:
             value = centre[SIDE_AXIS[side]] - _middle(thing, side)

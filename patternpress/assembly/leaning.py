@@ -16,7 +16,7 @@ from typing import NamedTuple
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_axis, hole_centre, hole_of
 from patternpress.assembly.placing import Assembly, Placed
-from patternpress.assembly.pose import DIRECTION, UNIT, Vector, dot, plus
+from patternpress.assembly.pose import UNIT, Vector, dot, plus
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.thing import Thing, end_of
 from patternpress.assembly.usage import Use
@@ -115,7 +115,7 @@ def _others(
     held, (peg, *more) = worked.part(bearer.part), assembly.coming(first.use)
     if held is None:
         return
-    start = hole_centre(first.hole, held, first.axis, worked)
+    start = hole_centre(first.hole, held, first.axis, worked, first.place.target.feature)
     for each in more:
         far = plus(each.pose.offset, peg.pose.offset, -1)
         x, y, z = (dot(bearer.pose.turn(way), far) for way in UNIT)
@@ -138,13 +138,8 @@ def rounds_of(worked: Worked, held: CutPart, hole: Hole, axis: int) -> Iterator[
     wide = worked.solver.value(hole.round) if hole.round else None
     if wide is None:
         return
-    centre = hole_centre(hole, held, axis, worked)
-    yield Round(centre, wide.value)
-    every = worked.solver.value(hole.row.every) if hole.row else None
-    if hole.row and every is not None:
-        way = DIRECTION[hole.row.toward.value[0]]
-        for count in range(1, hole.row.quantity.value):
-            yield Round(plus(centre, way, count * every.value), wide.value)
+    for name in hole.names:
+        yield Round(hole_centre(hole, held, axis, worked, name), wide.value)
 
 
 def bearer_of(assembly: Assembly, use: Use, place: Place) -> Placed | None:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
 from patternpress.assembly.broadface import NEAR_FACE, VIEW_OF_THIN
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.pose import ZERO, Vector
+from patternpress.assembly.pose import DIRECTION, ZERO, Vector
 from patternpress.assembly.shape import View
 from patternpress.assembly.thing import Thing, along_of, sign_of
 from patternpress.assembly.worked import Worked
@@ -74,9 +74,20 @@ def in_world(bearer: Thing, part: CutPart, side: str, far: Fraction) -> tuple[in
 
 
 def hole_of(part: CutPart | None, named: str) -> Hole | None:
-    """The hole of that name in a part; None where it has none, and for no part."""
+    """The hole of that name in a part, or the row that it is one of (“peg hole 2”).
+
+    None where the part has none, and for no part.
+    """
     holes = part.part.holes if part is not None else ()
-    return next((each for each in holes if each.name.value == named), None)
+    rows = (each for each in holes if named in each.names)
+    return next((each for each in holes if each.name.value == named), next(rows, None))
+
+
+def row_way(hole: Hole, bearer: Thing) -> Vector:
+    """The direction in which the holes of a row follow each other, where their piece is."""
+    way = DIRECTION[hole.row.toward.value[0]] if hole.row else (ZERO, ZERO, ZERO)
+    _, inner = bearer.bodies[0]
+    return bearer.pose.after(inner).turn(way)
 
 
 def hole_side(hole: Hole, part: CutPart) -> str:
@@ -91,12 +102,16 @@ def hole_axis(hole: Hole, part: CutPart) -> int:
     return SIDE_AXIS[hole_side(hole, part)]
 
 
-def hole_centre(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Vector:
-    """The centre of a hole in its part's frame."""
+def hole_centre(hole: Hole, part: CutPart, axis: int, worked: Worked, named: str = "") -> Vector:
+    """The centre of a hole in its part's frame; of a row the first, or the one that is named."""
     at = [extent(part, index) / 2 for index in range(3)]
     for offset in hole.at.offsets:
         far = worked.solver.value(offset.distance)
         index = SIDE_AXIS[offset.side]
         if far is not None and index != axis:
             at[index] = far.value if sign_of(offset.side) < 0 else extent(part, index) - far.value
+    every = worked.solver.value(hole.row.every) if hole.row else None
+    if hole.row is not None and every is not None and named in hole.names[1:]:
+        index, sign = SIDE_AXIS[hole.row.toward.value[0]], sign_of(hole.row.toward.value[0])
+        at[index] += every.value * (sign * hole.names.index(named))
     return (at[0], at[1], at[2])

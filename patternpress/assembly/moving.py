@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS, Body
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.marked import hole_axis, hole_centre
+from patternpress.assembly.marked import hole_axis, hole_centre, hole_of
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.pose import (
     DIRECTION,
@@ -159,13 +159,12 @@ def middle_line(body: Body, pose: Pose, part: CutPart) -> tuple[Vector, Vector]:
 
 def _hole_line(worked: Worked, about: Target, thing: Thing) -> tuple[Vector, Vector] | None:
     part = worked.part(about.thing)
-    holes = part.part.holes if part else ()
-    hole = next((each for each in holes if each.name.value == about.feature), None)
+    hole = hole_of(part, about.feature)
     if part is None or hole is None:
         return None
     axis = hole_axis(hole, part)
     _, pose = thing.bodies[0]
-    return pose.point(hole_centre(hole, part, axis, worked)), pose.turn(UNIT[axis])
+    return pose.point(hole_centre(hole, part, axis, worked, about.feature)), pose.turn(UNIT[axis])
 
 
 def _edge(thing: Thing, one: str, two: str) -> tuple[Vector, Vector] | None:

@@ -20,6 +20,7 @@ from patternpress.assembly.body import Body, body_of, lean_matrix
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.equations import Equation, solve
 from patternpress.assembly.facing import resolve
+from patternpress.assembly.marked import hole_of, row_way
 from patternpress.assembly.pose import (
     DIRECTION,
     ORIGIN,
@@ -29,6 +30,7 @@ from patternpress.assembly.pose import (
     Pose,
     Vector,
     about,
+    dot,
     mirror,
     plus,
     times,
@@ -54,6 +56,8 @@ STANDS: dict[str, Matrix] = {
     "turned half round": about(2, Fraction(180)),
 }
 WAYS = ("left to right", "front to back", "up and down")
+# The cosine from which on a row of holes that leans still runs toward a side.
+ROUGHLY = Fraction(1, 2)
 PAIRS = ("left or right", "front or back", "top or bottom")
 
 
@@ -272,11 +276,21 @@ class _Assembler:
         """The other pieces of a row, at equal steps from the first."""
         assert joined.row is not None
         others = row_of(joined, self.worked.usage.pieces)[1:]
-        way = DIRECTION[joined.row.toward.value[0]]
+        way = self._way(work, joined, DIRECTION[joined.row.toward.value[0]])
         every = self.worked.solver.value(joined.row.every) if joined.row.every else None
         gap = every.value if every else self._even(work, joined, len(others))
         for count, name in enumerate(others, 1):
             self._add(work, name, Pose(pose.matrix, plus(pose.offset, way, count * gap)), number)
+
+    def _way(self, work: Work, joined: Joined, toward: Vector) -> Vector:
+        """The direction of a row: of pieces in a row of holes, that in which the holes lie."""
+        for _, place in joined.places:
+            hole = hole_of(self.worked.part(place.target.thing), place.target.feature)
+            bearer = work.things.get(place.target.thing)
+            along = row_way(hole, bearer) if hole and bearer else toward
+            if abs(dot(along, toward)) > ROUGHLY:
+                return along if dot(along, toward) > 0 else plus(ORIGIN, along, -1)
+        return toward
 
     def _even(self, work: Work, joined: Joined, others: int) -> Fraction:
         """The step of a row whose last piece ends at a stated place."""

@@ -13,13 +13,14 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from patternpress.assembly.leaning import lean_of
+from patternpress.assembly.marked import hole_of, row_way
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import DIRECTION, Vector, dot
 from patternpress.assembly.realedge import set_back
 from patternpress.assembly.thing import middle_of
 from patternpress.booklet.sidewords import named
 from patternpress.booklet.wording import Wording
-from patternpress.design.phrases import OPPOSITE, Place
+from patternpress.design.phrases import OPPOSITE, Place, Target
 from patternpress.design.records.work import Joined
 from patternpress.measure.quantity import Kind
 
@@ -38,6 +39,21 @@ def counted(joined: Joined, side: str, place: Place, wording: Wording) -> Iterat
         yield wording.say(f"seat_count_{end}")
     if _tapers(joined, place.target.sides[0] if place.target.sides else side, place, wording):
         yield wording.say("seat_outermost", held=named(place.target.thing, wording))
+
+
+def count_of_row(target: Target, wording: Wording) -> Iterator[Markup]:
+    """From which end one counts to a hole that is told by its number in a row."""
+    model = wording.model
+    hole = hole_of(model.worked.part(target.thing), target.feature)
+    if target.kind != "hole" or hole is None or hole.name.value == target.feature:
+        return
+    for work in model.assembly.works.values():
+        bearer = next((each for each in work if target.thing in each.called), None)
+        if bearer is not None:
+            way = row_way(hole, model.assembly.thing(bearer.piece, bearer))
+            end = min(DIRECTION, key=lambda side: dot(DIRECTION[side], way))
+            yield wording.say("do_row_count", side=wording.say(f"side_{end}"))
+            return
 
 
 def _outermost_end(joined: Joined, side: str, wording: Wording) -> str:

@@ -73,8 +73,15 @@ def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> 
         if len(several) > 1 and grooves:
             told = partial(_into_grooves, joining, glued, wording)
             yield from short(listed(grooves, wording), told, wording)
+    through = [place for _, place in held if place.how == "through hole"]
+    if len(through) > 1:
+        piece = piece_of(joining.joined, wording)
+        holes = wording.listed(listed([place.target for place in through], wording))
+        words = wording.say("do_through", piece=piece, hole=holes)
+        yield glued_or_dry(words, joining, through[0].glued, wording)
+    together = [each for each in (several, through) if len(each) > 1]
     for sides, place in held:
-        if len(several) < 2 or place not in several:
+        if not any(place in each for each in together):
             yield _into(joining, sides.value, place, wording)
 
 

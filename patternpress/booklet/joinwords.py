@@ -23,6 +23,7 @@ from patternpress.assembly.gluing import (
     twin_grooves,
 )
 from patternpress.assembly.usage import row_of
+from patternpress.booklet.countwords import count_of_row
 from patternpress.booklet.joinparts import (
     Joining,
     glued_or_dry,
@@ -46,7 +47,7 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
     wording = replace(wording, joining=True)
     worked = wording.model.worked
     number = next((n for n, each in enumerate(worked.usage.steps, 1) if each is step), 0)
-    named = ""
+    named, counts = "", set[Markup]()
     for group in alike(worked, step.join):
         glue = ""
         if takes_glue(worked, wording.model.assembly, number, group.first):
@@ -57,9 +58,13 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
         joining = Joining(step, number, group.first, wording.name(glue) if glue else NOTHING, told)
         if group.holes:
             yield from _fittings(joining, group, wording)
-            continue
-        yield from _join(joining, wording)
-        yield from _others(joining, group, wording)
+        else:
+            yield from _join(joining, wording)
+            yield from _others(joining, group, wording)
+        said = [p.target for each in (group.first, *group.others) for _, p in each.places]
+        fresh = [c for target in said for c in count_of_row(target, wording) if c not in counts]
+        yield from dict.fromkeys(fresh)
+        counts.update(fresh)
 
 
 def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:

@@ -81,7 +81,8 @@ def _face(target: Target, wording: Wording) -> Faces:
         return Faces("", Markup(), (wording.say("the_work"),))
     things = (named(target.thing, wording),)
     if target.kind in ("hole", "groove"):
-        return Faces("cut_of", wording.name(target.feature), things)
+        nth = target.feature.rpartition(" ")[2].isdecimal()
+        return Faces("cut_nth_of" if nth else "cut_of", wording.name(target.feature), things)
     if target.feature:
         return Faces("feature_of", wording.say(f"feature_{target.feature}"), things)
     if not target.sides:

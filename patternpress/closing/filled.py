@@ -22,9 +22,10 @@ def filled(book: Book, parts: Set[str]) -> Iterator[tuple[Way, str]]:
     """
     part_of = {p.name.value: part.name.value for part in book.parts for p in part.pieces}
     ways = {
-        (part.name.value, hole.name.value): ("parts", number, "holes", at)
+        (part.name.value, name): ("parts", number, "holes", at)
         for number, part in enumerate(book.parts)
         for at, hole in enumerate(part.holes)
+        for name in hole.names
     }
     for way, joined in _joins(book):
         name = joined.piece.value

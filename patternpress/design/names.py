@@ -31,6 +31,10 @@ KINDS = (
 )
 # A piece of one copy of a sub-assembly, as a later step calls it: “foot rail of left end frame”.
 IN_COPY = "piece of a copy"
+# One of a row of holes by its number: “rung hole 2”; the first is called as the row is.
+IN_ROW = "hole of a row"
+# A piece of a sub-assembly that twins repeat, called with the one that is built: its own name.
+IN_FIRST = "piece of the one built"
 # What is printed as it is typed and is no name of a thing: woods, outcomes, words explained.
 LABEL = "label"
 
@@ -122,13 +126,37 @@ def _in_copies(tree: Pairs, pieces: Mapping[str, str]) -> Iterator[Named]:
         brought = {*(key.text for key, _ in _entries(step.get("join")))}
         brought |= {each.text for each in listed(step.get("start"))}
         for piece, part in pieces.items():
-            for copy in copies.get(builds.text.strip(), ()) if {piece, part} & brought else ():
+            if not {piece, part} & brought:
+                continue
+            for copy in copies.get(builds.text.strip(), ()):
                 yield Named(in_copy(piece, copy.text), IN_COPY, copy.span, part)
+            yield Named(in_copy(piece, builds.text.strip()), IN_FIRST, builds.span, part)
 
 
 def in_copy(piece: str, copy: str) -> str:
     """A piece of one copy of a sub-assembly by name."""
     return f"{piece} of {copy}"
+
+
+def how_to_name(words: str, held: Named, names: Names) -> str:
+    """How to mend what was named of a thing and is neither a side of it nor cut into it."""
+    if " of " in words or " and " in words:
+        return (
+            "Name one thing in each line; only `against`, `flush with` and `through` take several."
+        )
+    named = names.find(words, "piece", "part", IN_ROW)
+    if named is not None and named.kind == IN_ROW:
+        return "The holes of a row are drilled together: name the row, without a number."
+    if named is not None:
+        copies = (n.name for n in names.of_kind(IN_COPY) if n.name.startswith(f"{words} of "))
+        also = ", ".join(f"`{each}`" for each in copies)
+        return f"A piece is called by its name alone, `{words}`" + (
+            f"; one of a copy as {also}." if also else "."
+        )
+    mine = (held.name, held.owner)
+    own = ", ".join(each.name for each in names.of_kind("hole", "groove") if each.owner in mine)
+    has = f"its holes and grooves: {own}" if own else "it has no holes or grooves"
+    return f"The sides are left, right, front, back, top and bottom; {has}."
 
 
 def _woods(tree: Pairs) -> Iterator[Scalar]:
@@ -173,8 +201,7 @@ _SECTIONS = (
 def _inside(section: str, key: Scalar, node: Node) -> Iterator[Named]:
     inner = node if isinstance(node, Pairs) else Pairs((), node.span)
     if section == "parts":
-        for cut, kind in (("holes", "hole"), ("grooves", "groove")):
-            yield from (Named(k.text, kind, k.span, key.text) for k, _ in _entries(inner.get(cut)))
+        yield from _cuts(key, inner)
         pieces = list(listed(inner.get("pieces")))
         count = inner.get("quantity")
         several = isinstance(count, Scalar) and count.text.strip() not in ("", "1")
@@ -190,6 +217,17 @@ def _inside(section: str, key: Scalar, node: Node) -> Iterator[Named]:
     elif section == "choices":
         for answer, _ in _entries(inner.get("answers")):
             yield Named(answer.text, "answer", answer.span, key.text)
+
+
+def _cuts(key: Scalar, part: Pairs) -> Iterator[Named]:
+    """The holes and grooves of a part; of a row of holes the second and all after it as well."""
+    for cut, kind in (("holes", "hole"), ("grooves", "groove")):
+        for name, said in _entries(part.get(cut)):
+            yield Named(name.text, kind, name.span, key.text)
+            row = said.get("row") if isinstance(said, Pairs) else None
+            count = row.get("quantity") if isinstance(row, Pairs) else None
+            for each in list(_counted(name, count))[1:]:
+                yield Named(each.text, IN_ROW, each.span, key.text)
 
 
 def _counted(key: Scalar, count: Node | None) -> Iterator[Scalar]:

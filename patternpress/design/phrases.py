@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from patternpress.design.amounts import report_measure
 from patternpress.design.kinds import naming
-from patternpress.design.names import IN_COPY, in_copy
+from patternpress.design.names import IN_COPY, IN_FIRST, IN_ROW, Named, how_to_name, in_copy
 from patternpress.design.problem import near_name
 from patternpress.design.reads import Reader
 from patternpress.design.source import Scalar
@@ -38,6 +38,7 @@ FEATURES = (
 )  # fmt: skip
 NOUNS = ("side", "face", "edge", "end", "corner", "sides", "faces", "edges", "ends", "corners")
 THINGS = ("piece", "part", "sub-assembly")
+CUTS = ("hole", "groove", IN_ROW)
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,11 +203,14 @@ def target(scalar: Scalar, reader: Reader, kinds: tuple[str, ...] = THINGS) -> T
     found = reader.names.find(bare, *kinds)
     if of and found is not None and IN_COPY in kinds:
         side, _, piece = head.rpartition(" of ")
-        inner = reader.names.find(in_copy(piece.removeprefix("the "), found.name), IN_COPY)
+        piece = piece.removeprefix("the ")
+        inner = reader.names.find(in_copy(piece, found.name), IN_COPY, IN_FIRST)
         if inner is not None:
+            name = inner.name if inner.kind == IN_COPY else piece
             if not side:
-                return Target(inner.name, "piece", span=scalar.span, owner=inner.owner)
-            return _sided(scalar, side, inner.name, "piece", inner.owner, reader)
+                return Target(name, "piece", span=scalar.span, owner=inner.owner)
+            held = Named(name, "piece", scalar.span, inner.owner)
+            return _sided(scalar, side, held, reader, row=IN_COPY in kinds)
     if found is None:
         if bare in ("work", "whole", "everything") and not of:
             return Target("", "work", span=scalar.span)
@@ -217,23 +221,25 @@ def target(scalar: Scalar, reader: Reader, kinds: tuple[str, ...] = THINGS) -> T
         return None
     if not of:
         return Target(bare, found.kind, span=scalar.span, owner=found.owner)
-    return _sided(scalar, head, found.name, found.kind, found.owner, reader)
+    return _sided(scalar, head, found, reader, row=IN_COPY in kinds)
 
 
-def _sided(
-    scalar: Scalar, head: str, thing: str, kind: str, owner: str, reader: Reader
-) -> Target | None:
+def _sided(scalar: Scalar, head: str, held: Named, reader: Reader, row: bool) -> Target | None:
+    """A side, an edge, a hole or a groove of a thing; with `row`, one hole of a row as well."""
+    thing, kind, owner = held.name, held.kind, held.owner
     words = head.removeprefix("the ").strip()
-    for feature in ("hole", "groove"):
+    for feature in CUTS if row else CUTS[:2]:
         if _has(thing, owner, words, feature, reader):
-            return Target(thing, feature, (), words, scalar.span, owner)
+            cut = "hole" if feature == IN_ROW else feature
+            return Target(thing, cut, (), words, scalar.span, owner)
     bare = " ".join(word for word in words.split() if word not in NOUNS)
     found = side_words(words)
     if found:
         return Target(thing, kind, found, "", scalar.span, owner)
     if bare in FEATURES:
         return Target(thing, kind, (), bare, scalar.span, owner)
-    reader.report(naming.UnknownFace, part_of(scalar, head).span, text=head)
+    facts = {"text": words, "thing": thing, "how": how_to_name(words, held, reader.names)}
+    reader.report(naming.NothingOfIt, part_of(scalar, head).span, **facts)
     return None
 
 
@@ -310,11 +316,11 @@ PLACING: tuple[tuple[str, str], ...] = (
 )
 
 
-SEVERAL = re.compile(r"((?:loose |glued )?against|flush with) (.+)")
+SEVERAL = re.compile(r"((?:loose |glued )?against|flush with|(?:loose |loosely )?through) (.+)")
 
 
 def places(scalar: Scalar, reader: Reader) -> tuple[Place, ...]:
-    """Where one side of a joined piece goes; `against` and `flush with` may name several pieces."""
+    """Where one side goes; `against`, `flush with` and `through` may name several things."""
     found = SEVERAL.fullmatch(" ".join(scalar.text.split()))
     things = _split_and(found[2], reader) if found else []
     named = [re.sub(r"^the ", "", each.rpartition(" of ")[2]) for each in things]
@@ -361,9 +367,9 @@ def _held(how: str, scalar: Scalar, reader: Reader) -> Target | None:
     if how.endswith(("in hole", "through hole")):
         said = scalar.text.removeprefix("the ")
         name = said.rpartition(" of ")[0]
-        if not reader.names.find(name, "hole", "groove"):  # of a piece, or of a piece of a copy
+        if not reader.names.find(name, *CUTS):  # of a piece, or of a piece of a copy
             name = name.rpartition(" of ")[0] or name
-        if not reader.names.find(name, "hole", "groove"):
+        if not reader.names.find(name, *CUTS):
             near = reader.near(name, "hole", "groove")
             span = part_of(scalar, name).span
             reader.report(naming.UnknownName, span, name=name, kind="hole or groove", near=near)

@@ -89,3 +89,44 @@ def test_a_hole_that_leans_down_stays_off_the_edge(height: float, out: str | Non
     side = "breaks out at its side, drilled 15 degrees from square, by"
     wanted = [f"the hole “peg hole” in “rail” {side} {out}"]
     assert said == (wanted if out else [])
+
+
+LADDER = """design: Ladder
+hangs: yes
+stock:
+  strip: {strip: 3 x 6 mm}
+  dowel: {rod: 2 mm}
+parts:
+  string:
+    stock: strip
+    high: 60 mm
+    broad side: left
+    leans: foot 12 deg to the front
+    pieces: {left string: as drawn, right string: mirrored left to right}
+    ends: {bottom: level}
+    holes:
+      rung hole: {round: 2 mm, on: right, at: centred and 12 mm from bottom, deep: 2 mm, row: ROW}
+  rung: {stock: dowel, wide: 26 mm, quantity: 4}
+steps:
+  - step: Make it
+    start: left string
+    treat: {drill: rung hole of string}
+    join:
+      RUNGS
+      right string: {left: 22 mm from right of left string, bottom: flush with left string,
+        front: flush with left string}
+""".replace("ROW", "{toward: top, every: 12 mm, quantity: 4}")
+
+
+@pytest.mark.parametrize(
+    "rungs",
+    [
+        "rung: {left: in rung hole of left string, row: {toward: top, every: 12 mm}}",
+        "rung 1: {left: in rung hole of left string, row: {toward: top, every: 24 mm, of: 2}}\n"
+        "      rung 3: {left: in rung hole 2 of left string}\n"
+        "      rung 4: {left: in rung hole 4 of left string}",
+    ],
+)
+def test_pieces_find_a_row_of_holes_that_leans(rungs: str) -> None:
+    reading = read_text(LADDER.replace("RUNGS", rungs), "ladder.yaml", Path())
+    assert [each.what for each in check(reading)] == []

@@ -53,9 +53,27 @@ def test_a_glue_up_is_divided_after_the_last_piece_that_fits() -> None:
 def test_a_row_is_divided_between_its_pieces() -> None:
     (problem,) = found(ROW, "workable: 4 min")  # 8 faces; 5 are done in 4 min, so two slats
     assert problem.mend.startswith(
-        "Divide it after the 2nd piece, “slat 2” (`of: 2` in its row, and `slat 3` with a row in "
-        "its own step), or"
+        "Divide it after the 2nd piece, “slat 2” (`of: 2` in its row; in its own step `slat 3` "
+        "with a row, placed 2 * 12 mm further on), or"
     )
+
+
+@pytest.mark.parametrize(
+    ("row", "how"),
+    [
+        ("every: 12 mm", "with a row, `bottom: in pin hole 3 of base`)"),
+        ("every: 6 mm, of: 4", "with a row (`of: 2`), placed 2 * 6 mm further on)"),
+        ("up to: 2 mm inside base", "(first say `every` in its row in place of `up to`;"),
+    ],
+)
+def test_a_row_in_a_row_of_holes_goes_on_in_the_next_hole(row: str, how: str) -> None:
+    where = "against base" if "of" in row or "up" in row else "in pin hole of base"
+    steps = ROW.replace("against base, back", f"{where}, back").replace("every: 12 mm", row)
+    holes = "pin hole: {round: 2 mm, at: centre, row: {toward: right, every: 12 mm, quantity: 4}}"
+    body = BODY.replace("deep: 40 mm}", f"deep: 40 mm, holes: {{{holes}}}}}", 1)
+    body = body.replace("workable: 5 to 10 min", "workable: 4 min")
+    (problem,) = check_plan(worked(steps, body=body))
+    assert how in problem.mend
 
 
 def test_a_row_divided_as_told_is_glued_in_time() -> None:

@@ -60,7 +60,7 @@ parts:
     deep: 40 mm
     high: 30 mm
     holes:
-      pin hole: {round: 1 mm, at: 20 mm from front and 20 mm from bottom}
+      pin hole: {round: 1 mm, at: 20 mm from front and 20 mm from bottom, row: ROW}
     grooves:
       shelf groove: {on: right, along: front, wide: 1 mm, deep: 1 mm, at: 10 mm from bottom}
     pieces: {left side: as drawn, right side: mirrored left to right}
@@ -92,7 +92,7 @@ editions:
   metric: {units: mm}
   deutsch: {units: mm, language: de}
   francais: {units: mm, language: fr}
-"""
+""".replace("ROW", "{toward: back, every: 9 mm, quantity: 2}")
 EDITIONS = {"en": "metric", "de": "deutsch", "fr": "francais"}
 GROOVES = "left: HOW in shelf groove of left side, right: HOW in shelf groove of right side"
 # The way of placing, and what the join says.
@@ -109,6 +109,8 @@ JOINS = {
     "loose in hole": "pin: {left: 'loose in pin hole of left side, 2 mm deep'}",
     "through hole": "pin: {left: through pin hole of left side}",
     "loose through hole": "pin: {left: loose through pin hole of left side}",
+    "in a hole of a row": "pin: {left: 'in pin hole 2 of left side, 2 mm deep'}",
+    "through two holes": "pin: {left: through pin hole of left side and pin hole of right side}",
     "turns in": "pin: {left: through pin hole of left side, turns in: pin hole of right side}",
     "in a groove": "ledge: {left: in shelf groove of left side}",
     "loose in a groove": "ledge: {left: loose in shelf groove of left side}",

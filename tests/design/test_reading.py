@@ -299,4 +299,5 @@ def test_several_holes_are_named_as_one_would(said: str) -> None:
 
 def test_a_hole_of_no_piece_is_still_unknown() -> None:
     found = reading(HOLES.replace("SAID", "left hole and peg hole of seat")).problems
-    assert [each.code for each in found] == ["unknown-face"]
+    assert [each.code for each in found] == ["nothing-of-it"]
+    assert "left hole, right hole" in found[0].mend

@@ -63,7 +63,8 @@ def _row(
     mouths = [_mouth(assembly, each, bearer, UNIT[axis], part) for each in mine]
     if not mouths or mouths[0] is None:
         return
-    own = plus(mouths[0], bearer.pose.point(hole_centre(said, held, axis, worked)), -1)
+    at = hole_centre(said, held, axis, worked, place.target.feature)
+    own = plus(mouths[0], bearer.pose.point(at), -1)
     for each, mouth in zip(mine[1:], mouths[1:], strict=True):
         if mouth is None:
             continue

@@ -155,10 +155,10 @@ def _opens(held: CutPart, place: Place, axis: int) -> bool:
 
 def room_of(worked: Worked, held: CutPart, named: str) -> Fraction | None:
     """The diameter of a hole of a part, or the width of a groove."""
-    for hole in held.part.holes:
-        if hole.name.value == named and hole.round is not None:
-            found = worked.solver.value(hole.round)
-            return found.value if found else None
+    hole = hole_of(held, named)
+    if hole is not None and hole.round is not None:
+        found = worked.solver.value(hole.round)
+        return found.value if found else None
     for groove in held.part.grooves:
         if groove.name.value == named:
             found = worked.solver.value(groove.wide)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from patternpress.assembly.benchtime import JOINT, glued_joints, hands_of, in_row, material_of
+from patternpress.assembly.marked import hole_of
 from patternpress.assembly.usage import row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.plan import GlueUpTooLong
@@ -20,20 +21,21 @@ from patternpress.design.records.work import Joined, Step
 from patternpress.design.span import Said
 from patternpress.measure.quantity import Kind
 
+HELD = ("in hole", "through hole")
+
 
 @dataclass(frozen=True, slots=True)
 class _Glued:
     """One glued piece: its place among those joined, how many faces get glue, and which.
 
-    `in_row`: how many of its row have come with it; `next`: the piece of the row that follows.
+    `rest`: how the pieces of its row that follow are joined in a step of their own.
     """
 
     name: str
     place: int
     joints: int
     glue: Material
-    in_row: int = 0
-    next: str = ""
+    rest: str = ""
 
 
 def check_plan(worked: Worked) -> Iterator[Problem]:
@@ -71,7 +73,31 @@ def _glued(worked: Worked, step: Step) -> Iterator[_Glued]:
         for count, (name, following) in enumerate(zip(names, (*names[1:], ""), strict=True), 1):
             place += 1
             if glue is not None and joints:
-                yield _Glued(name, place, joints, glue, count, following)
+                rest = _rest(worked, joined, count, following) if following else ""
+                yield _Glued(name, place, joints, glue, rest)
+
+
+def _rest(worked: Worked, joined: Joined, count: int, following: str) -> str:
+    """How a row is parted after so many pieces: what changes in it, and where the next one goes."""
+    row = joined.row
+    if row is None or row.every is None:
+        how = "first say `every` in its row in place of `up to`"
+        return f" ({how}; then `of: {count}` there, and `{following}` with a row in its own step)"
+    side, held = next(
+        ((s.value[0], p.target) for s, p in joined.places if p.how in HELD), ("", None)
+    )
+    hole = hole_of(worked.part(held.thing), held.feature) if held is not None else None
+    ahead, apart = worked.solver.value(row.every), hole.row.every if hole and hole.row else None
+    holes = worked.solver.value(apart) if apart is not None else None
+    every = row.every.text if row.every.text[-1:].isalpha() else f"({row.every.text})"
+    where = f"placed {count} * {every} further on"
+    if hole is not None and held is not None and ahead is not None and holes is not None:
+        at = hole.names.index(held.feature) + round(count * ahead.value / holes.value)
+        if holes.value and at < len(hole.names):
+            where = f"`{side}: in {hole.names[at]} of {held.thing}`"
+    left = f" (`of: {row.of.value - count}`)" if row.of else ""
+    own = f"in its own step `{following}` with a row{left}, {where}"
+    return f" (`of: {count}` in its row; {own})"
 
 
 def _named(joined: Joined, step: Step) -> Said[str] | None:
@@ -106,10 +132,7 @@ def _divide(glued: list[_Glued], most: Fraction) -> str:
         done, last = done + each.joints, each
     if last is None:
         return "Not even the first piece is set in that time: glue it to one neighbour at a time, "
-    how = ""
-    if last.next:
-        how = f" (`of: {last.in_row}` in its row, and `{last.next}` with a row in its own step)"
-    return f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”{how}, "
+    return f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”{last.rest}, "
 
 
 def _ordinal(number: int) -> str:

@@ -60,6 +60,19 @@ class UnknownFace(Kind):
     mend = "The sides are left, right, front, back, top and bottom."
 
 
+class NothingOfIt(Kind):
+    """What is named of a piece is neither a side or an edge of it, nor a hole or a groove in it.
+
+    At the bench: the buyer must know which face, edge or hole is meant.
+
+    To mend: name one of its six sides, or a hole or a groove that its part describes; a piece is
+    called by its name alone, a piece of a copy of a sub-assembly as `post of left frame`.
+    """
+
+    what = "“{text}” is no side, hole or groove of “{thing}”"
+    mend = "{how}"
+
+
 class SideMissing(Kind):
     """A join says how a piece is placed where the side that goes there should stand.
 
