@@ -15,6 +15,7 @@ from typing import Any
 from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
+from patternpress.assembly.faceoutline import face_outline
 from patternpress.assembly.hands import twins_of
 from patternpress.assembly.marking import DerivedLine, derived_lines
 from patternpress.assembly.measurefirst import Waiting, between
@@ -170,16 +171,18 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
         **fitted,
         "template": part.name in model.worked.templates,
         "twins": twins_of(part, shape) if shape else 0,
-        **({"shape": _shape(shape)} if shape else {}),
+        **({"shape": _shape(part, shape, model)} if shape else {}),
     }
 
 
-def _shape(shape: Shape) -> dict[str, Any]:
+def _shape(part: CutPart, shape: Shape, model: Model) -> dict[str, Any]:
+    face = face_outline(part, shape, model.worked.solver)
     return {
         "view": shape.view.value,
         "width": exact(shape.width),
         "height": exact(shape.height),
         "outline": _outline(shape.outline),
+        **({"face": _outline(face)} if face is not shape.outline else {}),
         "holes": [
             {
                 "name": hole.name,

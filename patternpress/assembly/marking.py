@@ -15,6 +15,7 @@ from itertools import permutations
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.broadface import PAGE_AXES, on_far_face
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.facecount import counted_from, edges_off
 from patternpress.assembly.faultwords import fault_words
 from patternpress.assembly.mouths import with_mouths
 from patternpress.assembly.onwood import beside_wood, side_there
@@ -142,6 +143,11 @@ def told_from(mark: Mark, name: str, worked: Worked) -> Told:
     far = worked.solver.value(offset.distance)
     if shape is None or far is None or axis in part.waits:
         return plain
+    for face in (each.sides[0] for group in mark.on for each in group if each.sides):
+        off = edges_off(part, shape, worked.solver, face)
+        counted = counted_from(part, off, offset.side, far.value)
+        if counted is not None:
+            return Told(*counted)
     lines = [each for each in shape.marks if each.name == mark.name.value]
     for line in lines:
         side = side_there(shape, line, offset.side) if isinstance(line, MarkLine) else offset.side

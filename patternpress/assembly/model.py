@@ -37,6 +37,7 @@ from patternpress.assembly.checks import (
     templates,
     thickness,
     treating,
+    waysin,
 )
 from patternpress.assembly.checks.endmoves import AT_END
 from patternpress.assembly.editions import (
@@ -133,6 +134,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     standing.check_stands,
     standing.check_steps_stand,
     screws.check_screws,
+    waysin.check_ways_in,
 )
 
 

@@ -162,7 +162,10 @@ Mark = MarkLine | MarkPoint
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A part as it is cut: `width` and `height` are the blank's."""
+    """A part as it is cut: `width` and `height` are the blank's.
+
+    Of one broad face, `far_edges` are those of the other where an end slants through the thickness.
+    """
 
     view: View
     width: Fraction
@@ -171,3 +174,4 @@ class Shape:
     holes: tuple[Hole, ...] = ()
     grooves: tuple[Groove, ...] = ()
     marks: tuple[Mark, ...] = ()
+    far_edges: tuple[tuple[Point, Point], ...] = ()

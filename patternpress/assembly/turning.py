@@ -88,6 +88,7 @@ def mirrored_shape(shape: Shape) -> Shape:
         ),
         grooves=tuple(_mirrored_groove(groove, flip) for groove in shape.grooves),
         marks=tuple(_placed_mark(mark, flip) for mark in shape.marks),
+        far_edges=tuple((flip(one), flip(two)) for one, two in shape.far_edges),
     )
 
 
@@ -124,4 +125,5 @@ def scaled_shape(shape: Shape, scale: Fraction) -> Shape:
         ),
         grooves=tuple(replace(g, low=place(g.low), high=place(g.high)) for g in shape.grooves),
         marks=tuple(_placed_mark(mark, place) for mark in shape.marks),
+        far_edges=tuple((place(one), place(two)) for one, two in shape.far_edges),
     )

@@ -8,10 +8,10 @@ elsewhere than beside what is set on it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from markupsafe import Markup
 
+from patternpress.assembly.facecount import HAIR
 from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.marked import hole_of, row_way
 from patternpress.assembly.placing import Placed
@@ -23,9 +23,6 @@ from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import OPPOSITE, Place, Target
 from patternpress.design.records.work import Joined
 from patternpress.measure.quantity import Kind
-
-# mm that no rule tells apart.
-HAIR = Fraction(1, 20)
 
 
 def counted(joined: Joined, side: str, place: Place, wording: Wording) -> Iterator[Markup]:

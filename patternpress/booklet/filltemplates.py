@@ -14,6 +14,7 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.faceoutline import with_face
 from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.model import Model
 from patternpress.assembly.mouths import far_mouths
@@ -228,6 +229,8 @@ def template_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         key = "template_best_near" if best == near else "template_best_far"
         yield wording.say("template_best", face=wording.say(key))
     done: dict[str, list[Markup]] = {}
+    if with_face(part, shape, wording.model.worked.solver).far_edges:
+        yield wording.say("template_far_edges")
     for each in treated(part, shape, wording.model.worked):
         done.setdefault(each.verb, []).append(_where(each, wording))
     for verb, places in done.items():

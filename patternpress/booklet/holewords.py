@@ -13,13 +13,13 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.facecount import HAIR, counted_from, edges_off
 from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.marked import hole_axis, hole_centre, hole_side
 from patternpress.assembly.mouths import far_mouths
 from patternpress.assembly.pose import Vector
 from patternpress.assembly.realedge import corner_is_cut, set_back
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.countwords import HAIR
 from patternpress.booklet.plain import words_in
 from patternpress.booklet.sidewords import (
     WAYS,
@@ -182,14 +182,25 @@ def _outermost(
     """That distances in a broad face count from where a piece is widest, not from beside a hole."""
     shape = wording.model.worked.shapes.get(part.name)
     far = dict.fromkeys(
-        side_as_it_stands(thing, each.side, part)
+        side_as_it_stands(thing, side, part)
         for hole in holes
         if _shown(part, hole, wording)
-        for each in hole.at.offsets
-        if set_back(part, shape, each.side, _centre(part, hole, wording)) > HAIR
+        for side, _ in _told(part, hole, wording)
+        if set_back(part, shape, side, _centre(part, hole, wording)) > HAIR
     )
     if far:
         yield wording.say("hole_widest", sides=side_list(tuple(far), wording))
+
+
+def _told(part: CutPart, hole: Hole, wording: Wording) -> Iterator[tuple[str, Markup]]:
+    """The distances of a hole as a rule tells them on the face that it is drilled into."""
+    worked = wording.model.worked
+    shape = worked.shapes.get(part.name)
+    off = edges_off(part, shape, worked.solver, hole_side(hole, part)) if shape else {}
+    for each in hole.at.offsets:
+        far = worked.solver.value(each.distance)
+        told = counted_from(part, off, each.side, far.value) if far else None
+        yield (told[0], wording.mm(told[1])) if told else (each.side, wording.said(each.distance))
 
 
 def _centre(part: CutPart, hole: Hole, wording: Wording) -> Vector:
@@ -205,8 +216,8 @@ def _place(
         return wording.say(f"side_{side_as_it_stands(thing, name, part)}")
 
     places = [
-        wording.say("far_from", far=wording.said(each.distance), side=side(each.side))
-        for each in hole.at.offsets
+        wording.say("far_from", far=far, side=side(name))
+        for name, far in _told(part, hole, wording)
     ]
     if places:
         said = {SIDE_AXIS[each.side] for each in hole.at.offsets}

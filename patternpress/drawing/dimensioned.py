@@ -89,23 +89,26 @@ def extensions(shape: Shape, ticks: Ticks) -> Iterator[Edge]:
 
 
 def dimensions(
-    ticks: Ticks, box: Extent, names: tuple[Words, ...], style: DrawingStyle
+    ticks: Ticks, box: Extent, reach: Extent, names: tuple[Words, ...], style: DrawingStyle
 ) -> list[Ink]:
-    """Return the width below and the height at the left, clear of the edge names."""
+    """Return the width below and the height at the left, clear of the edge names.
+
+    `box` is what is dimensioned, `reach` that with what stands out behind it.
+    """
     if not ticks.across:
         return []
-    leftmost = min((words_extent(name).left for name in names), default=box.left)
-    away = max(FIRST, box.left - leftmost + 3)
+    leftmost = min((words_extent(name).left for name in names), default=reach.left)
+    away = max(FIRST, reach.left - leftmost + 3)
     width, height = ticks.across[-1].figure, ticks.up[-1].figure
     below = (
-        running(ticks.across, box.bottom, style, upright=False)
+        running(ticks.across, reach.bottom, style, upright=False)
         if len(ticks.across) > 2
-        else across((box.left, box.right), box.bottom, width, style)
+        else across((box.left, box.right), reach.bottom, width, style)
     )
     at_left = (
-        running(ticks.up, box.left, style, upright=True, away=away)
+        running(ticks.up, reach.left, style, upright=True, away=away)
         if len(ticks.up) > 2
-        else upwards((box.bottom, box.top), box.left, height, style, away)
+        else upwards((box.bottom, box.top), reach.left, height, style, away)
     )
     return [*_saying("across", below, width), *_saying("up", at_left, height)]
 

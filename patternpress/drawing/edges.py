@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from patternpress.assembly.shape import EDGES, Shape
-from patternpress.drawing.features import extent_of
+from patternpress.drawing.features import reach_of
 from patternpress.drawing.ink import Anchor, Extent, Words
 from patternpress.drawing.lettering import Lettering, figure_width, words
 from patternpress.drawing.style import DrawingStyle
@@ -46,7 +46,7 @@ def edge_names(
     """
     left, right, bottom, top = (words(style.say(face.value)) for face in EDGES[shape.view])
     lettering = style.set_in(style.label, italic=True)
-    box = window or extent_of(shape.outline)
+    box = window or reach_of(shape)
     found: list[Words | None] = []
     if window is None:
         found.append(_right(right, box, lettering, crossed.right) if ends else None)

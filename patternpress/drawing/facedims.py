@@ -48,8 +48,8 @@ def measures_of(piece: Workpiece) -> Iterator[Measure]:
     shape = piece.shape
     said = dict(piece.said)
     for hole in shape.holes:
-        if hole.name in piece.strong:
-            yield from _from_sides(piece, said.get(hole.name, ()), (hole.centre.x, hole.centre.y))
+        if hole.name in said:
+            yield from _from_sides(piece, said[hole.name], (hole.centre.x, hole.centre.y))
     for groove in shape.grooves:
         for side in said.get(groove.name, ()):
             near = {0: groove.low, 1: groove.low, 2: groove.low, 3: groove.high}
@@ -76,16 +76,19 @@ def _from_sides(
         number = sides_of(piece).index(side)
         axis = number // 2
         size = (piece.shape.width, piece.shape.height)[axis]
-        low, high = (Fraction(0), at[axis]) if number % 2 == 0 else (at[axis], size)
+        off = dict(piece.edges_at).get(side, Fraction(0))
+        low, high = (off, at[axis]) if number % 2 == 0 else (at[axis], size - off)
         if high > low:
             yield Measure(axis, low, high)
 
 
 def each_once(measures: Iterator[Measure]) -> tuple[Measure, ...]:
-    """Return the distances; of equal ones in one direction the first, for mirror images too."""
-    found: dict[tuple[int, Fraction], Measure] = {}
+    """Return the distances, each once; of equal ones across the first, for mirror images too."""
+    found: dict[tuple[int, Fraction, Fraction], Measure] = {}
     for each in measures:
-        found.setdefault((each.axis, each.high - each.low), each)
+        # A hole at the head is not thought of as the mirror image of one at the foot.
+        place = each.low if each.axis else Fraction(0)
+        found.setdefault((each.axis, each.high - each.low, place), each)
     return tuple(found.values())
 
 

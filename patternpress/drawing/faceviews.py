@@ -59,6 +59,7 @@ _APART = 6.0  # mm between faces that stand side by side
 _STEP = Fraction(142, 100)  # how much smaller a face may become to have the scale of its neighbours
 _FLAT = 0.05
 _CROSS = 1.4
+_SMALL = 3.0  # mm² on the paper
 
 
 def face_pictures(
@@ -249,7 +250,9 @@ def _named(
         figure = alike[0][0]
         region = shapely.union_all([each for _, each in alike])
         inner = [each.representative_point() for _, each in alike]
-        spots = tuple((each.x, each.y) for each in inner) if len(alike) > 1 else ()
+        # In a hole that is hardly seen no dot has room, so it is told where one lies all the same.
+        told = len(alike) > 1 or region.area < _SMALL
+        spots = tuple((each.x, each.y) for each in inner) if told else ()
         yield Naming(texts.counted(len(alike), figure), lettering, region, spots)
     for edge, lines in zip(piece.edges, _edges(piece, shape, whole), strict=True):
         region = shapely.union_all(lines)

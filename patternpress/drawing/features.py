@@ -84,6 +84,28 @@ def extent_of(outline: Outline) -> Extent:
     return Extent(float(box.left), float(box.bottom), float(box.right), float(box.top))
 
 
+def reach_of(shape: Shape) -> Extent:
+    """Return a shape's box with what its far face stands out over its outline."""
+    box = extent_of(shape.outline)
+    xs = [float(each.x) for edge in shape.far_edges for each in edge]
+    ys = [float(each.y) for edge in shape.far_edges for each in edge]
+    return Extent(
+        min(box.left, *xs, box.right),
+        min(box.bottom, *ys, box.top),
+        max(box.right, *xs, box.left),
+        max(box.top, *ys, box.bottom),
+    )
+
+
+def behind(shape: Shape, style: DrawingStyle) -> tuple[tuple[Ink, ...], tuple[Edge, ...]]:
+    """Return the edges of the far face as ink, and as lines."""
+    edges = tuple(
+        ((float(one.x), float(one.y)), (float(two.x), float(two.y))) for one, two in shape.far_edges
+    )
+    tracks = tuple(straight(*edge) for edge in edges)
+    return ((Stroke(tracks, style.hidden, sign=Sign.FAR),) if edges else ()), edges
+
+
 def _hole(hole: Hole, style: DrawingStyle) -> Feature:
     box = extent_of(hole.outline)
     x, y = float(hole.centre.x), float(hole.centre.y)

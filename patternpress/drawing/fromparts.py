@@ -14,6 +14,7 @@ from types import MappingProxyType
 from patternpress.assembly.calls import Calls, calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
+from patternpress.assembly.faceoutline import with_face
 from patternpress.assembly.hands import twins_of
 from patternpress.assembly.outlines import bounding_box, legs, radius_of
 from patternpress.assembly.shape import Arc, Axis, Hole, Shape
@@ -75,6 +76,7 @@ def _template(
 
     axes = PAGE_AXES[shape.view]
     twins = twins_of(part, shape)
+    shape = with_face(part, shape, worked.solver)
     return TemplatePart(
         letter=part.letter,
         name=part.name,
@@ -100,9 +102,8 @@ def _template(
 
 
 def _drawn(part: CutPart, shape: Shape, page: int, edition: Published) -> Figure:
-    """The size that the template really has: the blank's, or less where corners are cut off.
-
-    An end that slants through the thickness shows as long as it is in its middle, without tips.
+    """The size that the template really has: the blank's, or less where corners are cut off or the
+    face shown is the shorter one.
     """
     box = bounding_box(shape.outline)
     drawn = (box.right - box.left, box.top - box.bottom)[page]

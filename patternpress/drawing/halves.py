@@ -6,9 +6,9 @@ are alike, and the ink of the centre line.
 
 from __future__ import annotations
 
-from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.symmetry import is_symmetrical
+from patternpress.drawing.features import reach_of
 from patternpress.drawing.ink import Anchor, Extent, Ink, Stroke, Words, straight
 from patternpress.drawing.lettering import figure_width, words
 from patternpress.drawing.part import Manner, TemplatePart
@@ -25,9 +25,8 @@ def half_window(part: TemplatePart, shape: Shape) -> Extent | None:
     """
     if part.manner is not Manner.HALF or not is_symmetrical(part.shape):
         return None
-    box = bounding_box(shape.outline)
-    middle = float((box.left + box.right) / 2)
-    return Extent(float(box.left), float(box.bottom), middle, float(box.top))
+    box = reach_of(shape)
+    return Extent(box.left, box.bottom, (box.left + box.right) / 2, box.top)
 
 
 def fold_ink(window: Extent, style: DrawingStyle) -> tuple[Ink, ...]:

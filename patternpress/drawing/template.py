@@ -22,7 +22,7 @@ from patternpress.drawing.captions import Block, captions, letters_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.dimensioned import Ticks, dimensions, extensions, ticks_of
 from patternpress.drawing.edges import Crossed, edge_names
-from patternpress.drawing.features import FLAT, Feature, features, radii
+from patternpress.drawing.features import FLAT, Feature, behind, features, radii, reach_of
 from patternpress.drawing.grain import bare_arrows, grain_arrows, loose_arrow
 from patternpress.drawing.halves import fold_ink, half_window
 from patternpress.drawing.ink import Extent, Ink, Stroke, extent, outline_track, shifted
@@ -114,7 +114,7 @@ def drawn_once(part: TemplatePart, count: int, style: DrawingStyle, way: Way) ->
     beyond = _called_outside(left_over, box, style, over=over)
     crossed = Crossed(ticks.heights, beyond.levels, ticks.places, beyond.columns)
     names = edge_names(shape, style, crossed, window, way.ends)
-    around = dimensions(ticks, box, names, style)
+    around = dimensions(ticks, box, reach_of(shape), names, style)
     ink = (*draft.ink, *names, *around, *beyond.ink)
     return Drawn(part, replace(draft, ink=ink), way.scale)
 
@@ -126,12 +126,14 @@ def bare_draft(
     found = features(shape, style)
     outline = Stroke((outline_track(shape.outline),), style.cut, drawn("outline"), Sign.CUT)
     signs = signs_on_edges(shape, part.treated, style)
-    ink: tuple[Ink, ...] = (*(ink for feature in found for ink in feature.ink), *signs, outline)
+    dashed, far = behind(shape, style)
+    made = (ink for feature in found for ink in feature.ink)
+    ink: tuple[Ink, ...] = (*made, *signs, *dashed, outline)
     blocked = (
         *(box for feature in found for box in feature.blocked),
         *(extent((sign,)) for sign in signs),
     )
-    lines = tuple(line for feature in found for line in feature.lines)
+    lines = (*(line for feature in found for line in feature.lines), *far)
     ring = flattened(shape.outline, FLAT)
     if window is not None:
         # Words keep clear of the centre line as of an edge that is cut.

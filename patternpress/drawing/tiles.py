@@ -13,11 +13,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shape import Axis
 from patternpress.drawing.captions import Block, said_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.edges import Crossed, edge_names
+from patternpress.drawing.features import reach_of
 from patternpress.drawing.grain import loose_arrow
 from patternpress.drawing.halves import half_window
 from patternpress.drawing.ink import Extent, Ink
@@ -93,8 +93,7 @@ def tiled(part: TemplatePart, room: tuple[float, float], style: DrawingStyle) ->
 def _whole(part: TemplatePart) -> Extent:
     window = half_window(part, part.shape)
     if window is None:
-        box = bounding_box(part.shape.outline)
-        window = Extent(float(box.left), float(box.bottom), float(box.right), float(box.top))
+        window = reach_of(part.shape)
     return window.grown(AROUND)
 
 

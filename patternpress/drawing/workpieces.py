@@ -8,16 +8,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.broadface import LOW_SIDES
 from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.facecount import Edges, counted_from, edges_off
+from patternpress.assembly.faceoutline import with_face
 from patternpress.assembly.marked import hole_axis, hole_side
 from patternpress.assembly.marking import derived_lines, told_from
 from patternpress.assembly.model import Model
 from patternpress.assembly.outlines import circle
 from patternpress.assembly.placing import STANDS
-from patternpress.assembly.pose import DIRECTION, dot
+from patternpress.assembly.pose import DIRECTION, ZERO, dot
 from patternpress.assembly.shape import Point, Shape
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import NEAR_FACE, VIEW_OF_THIN, spec_of
@@ -45,7 +49,8 @@ class Workpiece:
     """One face of a part, seen from the side `face`.
 
     `shape` is as one sees it; `strong` names what the step makes, `said` tells for these the
-    sides from which the author measures; what later steps make is left out.
+    sides from which the author measures; what later steps make is left out.  `edges_at`: how far
+    inside the blank's the edge of this face lies, by side, where an end slants.
     """
 
     part: str
@@ -57,6 +62,7 @@ class Workpiece:
     said: tuple[tuple[str, tuple[str, ...]], ...] = ()
     called: tuple[tuple[str, str], ...] = ()  # holes without a diameter, as they are printed
     edges: tuple[EdgeWork, ...] = ()
+    edges_at: tuple[tuple[str, Fraction], ...] = ()
 
 
 @dataclass
@@ -64,7 +70,7 @@ class _Face:
     """A face on its way to a workpiece."""
 
     names: list[str] = field(default_factory=list)
-    strong: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    strong: dict[str, tuple[str, ...] | None] = field(default_factory=dict)
     edges: list[EdgeWork] = field(default_factory=list)
 
 
@@ -135,7 +141,9 @@ def _treated(model: Model, treatment: Treatment, faces: dict[tuple[str, str], _F
         for part, hole in _holes(model, target):
             face = faces.setdefault((part.name, hole_side(hole, part)), _Face())
             face.names.append(part.name)
-            face.strong[hole.name.value] = tuple(each.side for each in hole.at.offsets)
+            # A row is told by its first.
+            face.strong |= dict.fromkeys(hole.names)
+            face.strong[hole.name.value] = tuple(_hole_sides(hole, part))
     for target in treatment.groove or ():
         part_cut = model.worked.part(_owner(model, target.thing))
         for groove in part_cut.part.grooves if part_cut else ():
@@ -152,6 +160,16 @@ def _holes(model: Model, target: Target) -> Iterator[tuple[CutPart, Hole]]:
     for hole in part.part.holes if part else ():
         if part is not None and (target.kind != "hole" or hole.name.value == target.feature):
             yield part, hole
+
+
+def _hole_sides(hole: Hole, part: CutPart) -> Iterator[str]:
+    """Yield the sides that a hole is told from: where it is centred, one to begin from, but for the
+    middle of an edge.
+    """
+    yield from (each.side for each in hole.at.offsets)
+    told = {SIDE_AXIS[each.side] for each in hole.at.offsets} | {hole_axis(hole, part)}
+    rest = (axis for axis in AXES if SIDE_AXIS[LOW_SIDES[axis]] not in told)
+    yield from (LOW_SIDES[axis] for axis in rest if axis != part.thin)
 
 
 def _edge(
@@ -224,6 +242,8 @@ def _workpiece(
         marks=tuple(each for each in shape.marks if each.name in face.strong),
     )
     named = dict.fromkeys(face.names)
+    off = edges_off(part, shape, model.worked.solver, side)
+    first = {name: hole.name.value for hole in part.part.holes for name in hole.names}
     calls = calls_of(model.worked.book, model.edition.language)
     return Workpiece(
         name,
@@ -232,10 +252,25 @@ def _workpiece(
         side,
         kept if near else mirrored_shape(kept),
         frozenset(face.strong),
-        tuple(face.strong.items()),
-        tuple((each.name, calls.one(each.name)) for each in kept.holes if each.diameter is None),
+        tuple(_told(part, off, face)),
+        tuple(
+            (each.name, calls.one(first.get(each.name, each.name)))
+            for each in kept.holes
+            if each.diameter is None
+        ),
         tuple(face.edges),
+        tuple(off.items()),
     )
+
+
+def _told(part: CutPart, off: Edges, face: _Face) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield from which sides things are measured: not from an end that slants, if there is another
+    edge.
+    """
+    for name, sides in face.strong.items():
+        if sides is not None:
+            found = ((each, counted_from(part, off, each, ZERO)) for each in sides)
+            yield name, tuple(told[0] if told else side for side, told in found)
 
 
 def _face_shape(model: Model, part: CutPart, side: str) -> Shape | None:
@@ -244,7 +279,10 @@ def _face_shape(model: Model, part: CutPart, side: str) -> Shape | None:
     if part.form == "rod" and axis == part.along:
         return _end_of_rod(_bare_shape(model, part, axis, side))
     if axis == part.thin:
-        return model.worked.shapes.get(part.name) or _bare_shape(model, part, part.thin, side)
+        shape = model.worked.shapes.get(part.name)
+        if shape is None:
+            return _bare_shape(model, part, part.thin, side)
+        return with_face(part, shape, model.worked.solver, near=NEAR_FACE[shape.view] == side)
     return _bare_shape(model, part, axis, side)
 
 

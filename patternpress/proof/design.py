@@ -140,7 +140,7 @@ def _part(part: Mapping[str, Any]) -> Part:
         printed=part["printed"],
         template=part["template"],
         width=float(Fraction(shape.get("width", "0"))),
-        outline=_outline(shape["outline"]) if shape else None,
+        outline=_outline(shape.get("face", shape["outline"])) if shape else None,
         holes=tuple(_hole(each) for each in shape.get("holes", ())),
         bands=tuple(_band(each) for each in shape.get("grooves", ())),
         marks=tuple(_mark(each) for each in shape.get("marks", ())),

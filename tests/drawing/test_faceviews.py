@@ -18,7 +18,7 @@ from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.wording import wording_of
 from patternpress.design.read import read_text
 from patternpress.drawing.contract import check_template
-from patternpress.drawing.facedims import Measure, dimension_ink, measures_of
+from patternpress.drawing.facedims import Measure, dimension_ink, each_once, measures_of
 from patternpress.drawing.faceviews import WIDE, face_pictures
 from patternpress.drawing.framing import Picture
 from patternpress.drawing.ink import Stroke
@@ -271,3 +271,52 @@ def test_dimensions_whose_arrows_or_words_would_meet_stand_apart() -> None:
     """The tails of arrows from outside, and words that lie level beside a short line."""
     one, two = columns((0, 3), (8, 11))
     assert one != two
+
+
+BOX_FRONT = """
+design: A box front
+stock:
+  board: {sheet: 15 mm, sold: 200 x 2000 mm, cut with: saw}
+parts:
+  front:
+    stock: board
+    wide: 120 mm
+    high: 202 mm
+    ends: {top: "15 deg, longest at back"}
+    holes:
+      entrance: {round: 28 mm, at: 45 mm from top}
+      hook hole: {round: 1.5 mm, at: 20 mm from right and 20 mm from top, deep: 10 mm}
+      nail hole:
+        round: 2 mm
+        at: 8 mm from left and 20 mm from bottom
+        row: {toward: top, every: 60 mm, quantity: 3}
+      low hole: {round: 6 mm, at: 30 mm from left and 20 mm from top}
+      high hole: {round: 6 mm, at: 30 mm from left and 20 mm from bottom}
+tools: saw, drill
+steps:
+  - step: Drill the front
+    start: front
+    treat: {drill: front, with: drill}
+editions:
+  metric: {units: mm, paper: A4}
+"""
+
+
+def test_every_hole_is_counted_named_and_placed_from_an_edge_that_is_there() -> None:
+    """The face shown ends before the other where its end slants; a row counts with all its holes;
+    what is as far from the top as another is from the bottom is told as well.
+    """
+    reading = read_text(BOX_FRONT, "front.yaml", DESIGNS)
+    assert reading.book is not None
+    model = work_out(reading, "metric")
+    (piece,) = workpieces_of(model, 1, model.worked.usage.steps[0])
+    spans = {
+        (each.axis, float(each.low), float(each.high))
+        for each in each_once(measures_of(piece))
+        if each.axis
+    }
+    assert spans == {(1, 0, 20), (1, 0, 157), (1, 0, 182)}
+    assert (0, 0, 60) in {(m.axis, m.low, m.high) for m in measures_of(piece)}
+    (picture,) = face_pictures((piece,), in_millimetres, titled, STYLE)
+    words = {text.replace("\xa0", " ") for text, *_ in words_of(picture.svg)}
+    assert {"3 × Ø2 mm", "2 × Ø6 mm", "Ø28 mm", "Ø1.5 mm, 10 mm deep"} <= words

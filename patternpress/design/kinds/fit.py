@@ -61,6 +61,24 @@ class CannotGoIn(Kind):
     what = "“{piece}” cannot be put in in step {step}: “{other}” stands in its way"
 
 
+class WrongWayIn(Kind):
+    """A screw, a hook or a pin would come from where it cannot: a blind hole does not come out
+    there, or another piece lies in front of its mouth.  The side that is said is the one that goes
+    in: `back: in hook hole of front board` is a hook that comes from the front.
+
+    At the bench: there is no hole to be seen, only wood.
+
+    To mend: name the side that goes in first; or give the hole a mouth on the side from which the
+    fitting comes (`on`), and join it before anything lies over that mouth.
+    """
+
+    what = "in step {step} “{piece}” would go into “{hole}” of “{other}” from the {from}: {why}"
+    mend = (
+        "name the side that goes in first: with `{from}: in {hole} of {other}` it comes from the "
+        "{side}; from the {from} it needs a hole that is open there when it comes"
+    )
+
+
 class MovingPieceJams(Kind):
     """A piece that should move cannot.
 
