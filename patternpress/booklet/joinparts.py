@@ -12,12 +12,13 @@ from functools import partial
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.checks.prose import MOST_WORDS
 from patternpress.assembly.gluing import is_screw
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.plain import short
+from patternpress.booklet.plain import short, words_in
 from patternpress.booklet.seatwords import Seat
 from patternpress.booklet.sidewords import side_list, side_of, together
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Place, Target
 from patternpress.design.records.work import Joined, Step
 
@@ -67,22 +68,26 @@ def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> 
     if is_screw(wording.model.worked, joining.joined) and held:
         yield wording.say("sentence", words=_driven(joining.joined, held, wording))
         return
-    several = [place for _, place in held if place.how == "in groove"]
+    several = [each for each in held if each[1].how == "in groove"]
+    at_once = len(several) > 1 or any(not sides.value for sides, _ in several)
     for glued in (True, False):
-        grooves = [place.target for place in several if place.glued is glued]
-        if len(several) > 1 and grooves:
+        grooves = [place.target for _, place in several if place.glued is glued]
+        if at_once and grooves:
             told = partial(_into_grooves, joining, glued, wording)
             yield from short(listed(grooves, wording), told, wording)
-    through = [place for _, place in held if place.how == "through hole"]
-    if len(through) > 1:
-        piece = piece_of(joining.joined, wording)
-        holes = wording.listed(listed([place.target for place in through], wording))
-        words = wording.say("do_through", piece=piece, hole=holes)
-        yield glued_or_dry(words, joining, through[0].glued, wording)
-    together = [each for each in (several, through) if len(each) > 1]
-    for sides, place in held:
-        if not any(place in each for each in together):
-            yield _into(joining, sides.value, place, wording)
+    rest = [each for each in held if not (at_once and each in several)]
+    for glued in (True, False):
+        same = [each for each in rest if each[1].glued is glued]
+        past = [place.target for _, place in same if place.how == "through hole"]
+        for sides, place in same:
+            if place.how == "in groove":
+                yield from _into(joining, sides.value, place, (), wording)
+        into = [each for each in same if each[1].how == "in hole"]
+        for number, (sides, place) in enumerate(into):
+            yield from _into(joining, sides.value, place, () if number else past, wording)
+        if past and not into:
+            place = Place("through hole", past[0], glued=glued)
+            yield from _into(joining, (), place, past[1:], wording)
 
 
 def _driven(joined: Joined, held: Sequence[Seat], wording: Wording) -> Markup:
@@ -107,20 +112,43 @@ def _into_grooves(joining: Joining, glued: bool, wording: Wording, grooves: Mark
     )
 
 
-def _into(joining: Joining, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
-    """A piece goes into a hole or a groove; in a groove it may be glued."""
+def _into(
+    joining: Joining,
+    sides: tuple[str, ...],
+    place: Place,
+    past: Sequence[Target],
+    wording: Wording,
+) -> Iterator[Markup]:
+    """A piece goes into a hole or a groove; in a groove it may be glued.
+
+    `past`: the holes of other pieces that it goes through on its way; where that gets long, what
+    it comes to in the end has a sentence of its own.
+    """
     joined = joining.joined
     if place.how != "in groove" or not place.glued:
-        return glued_or_dry(
-            held_words(joined, sides, place, wording), joining, place.glued, wording
+        words = held_words(joined, sides, place, past, wording)
+        told = glued_or_dry(words, joining, place.glued, wording)
+        if not past or place.how != "in hole" or words_in(told) <= MOST_WORDS:
+            yield told
+            return
+        words = wording.say(
+            "do_through_end" if sides else "do_through",
+            piece=piece_of(joined, wording),
+            side=_end(joined, sides, wording),
+            hole=wording.listed(listed(past, wording)),
         )
+        yield glued_or_dry(words, joining, place.glued, wording)
+        key = "do_goes_on" if place.distance is None else "do_goes_on_deep"
+        far = wording.said(place.distance)
+        yield wording.say(key, hole=side_of(place.target, wording), far=far)
+        return
     parts = {
         "piece": piece_of(joined, wording),
         "side": _end(joined, sides, wording),
         "hole": side_of(place.target, wording),
     }
     words = glueing("do_seat", joining, joining.glue, wording, **parts)
-    return wording.say("sentence", words=words)
+    yield wording.say("sentence", words=words)
 
 
 def glued_or_dry(words: Markup, joining: Joining, glued: bool, wording: Wording) -> Markup:
@@ -132,27 +160,38 @@ def glued_or_dry(words: Markup, joining: Joining, glued: bool, wording: Wording)
     return wording.say("sentence", words=words)
 
 
-def held_words(joined: Joined, sides: tuple[str, ...], place: Place, wording: Wording) -> Markup:
-    """Into a hole, through it, or into a groove without glue."""
+def held_words(
+    joined: Joined,
+    sides: tuple[str, ...],
+    place: Place,
+    past: Sequence[Target],
+    wording: Wording,
+) -> Markup:
+    """Into a hole, through it, or into a groove without glue; first through the holes `past`."""
     part = wording.model.worked.part(joined.piece.value)
     bought = part is not None and part.form == "bought"
+    hole = [place.target]
     if place.how == "in hole":
-        key = "do_stick" if bought else "do_push"
+        key = "do_stick" if bought or not sides else "do_push"
+        key += "_on" if past else ""
+        key += "_deep" if place.distance is not None else ""
     else:
         key = "do_slide_in" if place.how == "in groove" else "do_through"
-    if place.distance is not None and key in ("do_stick", "do_push"):
-        key += "_deep"
+        hole = [*hole, *past] if key == "do_through" else hole
     return wording.say(
         key,
         piece=piece_of(joined, wording),
         side=_end(joined, sides, wording),
-        hole=side_of(place.target, wording),
+        hole=wording.listed(listed(hole, wording)),
+        through=wording.listed(listed(past, wording)),
         far=wording.said(place.distance),
     )
 
 
 def _end(joined: Joined, sides: tuple[str, ...], wording: Wording) -> Markup:
-    """The side that goes in; of a strip or rod, which of its ends."""
+    """The side that goes in; of a strip or rod, which of its ends; nothing where none is said."""
+    if not sides:
+        return NOTHING
     part = wording.model.worked.part(joined.piece.value)
     shown = side_list(sides, wording)
     long = part is not None and part.form in ("strip", "rod") and joined.row is None

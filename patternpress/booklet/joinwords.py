@@ -12,15 +12,12 @@ from functools import partial
 
 from markupsafe import Markup
 
+from patternpress.assembly.entering import Entering
 from patternpress.assembly.gluing import (
-    HELD,
     TOUCHING,
     glue_of,
     is_screw,
-    meets,
-    taken_in,
     takes_glue,
-    twin_grooves,
 )
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.countwords import count_of_row
@@ -34,11 +31,18 @@ from patternpress.booklet.joinparts import (
 )
 from patternpress.booklet.laidwords import laid, rests_only, slid, slides
 from patternpress.booklet.likewords import Alike, alike, driven
+from patternpress.booklet.meetwords import (
+    entering,
+    faces,
+    held_seats,
+    over_words,
+    passes,
+    row_faces,
+)
 from patternpress.booklet.plain import short
 from patternpress.booklet.seatwords import Seat, leans, row, seats, turns
 from patternpress.booklet.sidewords import holes_named, pieces_named
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.design.phrases import Target
 from patternpress.design.records.work import Joined, Step
 
 
@@ -48,7 +52,7 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
     worked = wording.model.worked
     number = next((n for n, each in enumerate(worked.usage.steps, 1) if each is step), 0)
     named, counts = "", set[Markup]()
-    for group in alike(worked, step.join):
+    for group in _groups(step, number, wording):
         glue = ""
         if takes_glue(worked, wording.model.assembly, number, group.first):
             material = glue_of(worked, step, group.first)
@@ -67,22 +71,46 @@ def joins_words(step: Step, wording: Wording) -> Iterator[Markup]:
         counts.update(fresh)
 
 
+def _groups(step: Step, number: int, wording: Wording) -> Iterator[Alike]:
+    """Like joins together, less those that pass other holes and grooves than their fellows do."""
+    worked = wording.model.worked
+    for group in alike(worked, step.join):
+        joins = (group.first, *group.others)
+        passed = [passes(number, each, wording) for each in joins]
+        apart = group.holes and not _like_holes(joins)
+        if apart or (group.holes and any(passed)):
+            yield from (Alike(each) for each in joins)
+            continue
+        like = [each for each, own in zip(joins, passed, strict=True) if own == passed[0]]
+        yield Alike(group.first, tuple(like[1:]), group.holes)
+        yield from (Alike(each) for each in joins if each not in like)
+
+
+def _like_holes(joins: Sequence[Joined]) -> bool:
+    """Whether every thing that like fittings go into has the same holes for them."""
+    holes = [tuple(_holes_of(joins, nth).values()) for nth in (0, -1)]
+    return all(len(set(map(tuple, each))) == 1 for each in holes)
+
+
 def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
     joined = joining.joined
     yield from turns(joined, piece_of(joined, wording), wording)
-    held = _held(joining, wording)
     touching = [each for each in joined.places if each[1].how in TOUCHING]
     if slides(joined, wording) and touching:
         yield from slid(joined, touching, wording)
         return
+    into, over = entering(joining.number, joined, wording)
+    held = held_seats(joining, into, wording)
     seated = [each for each in joined.places if each not in touching and each not in held]
-    if takes_glue(wording.model.worked, wording.model.assembly, joining.number, joined):
+    glued = takes_glue(wording.model.worked, wording.model.assembly, joining.number, joined)
+    if glued:
         seated += [each for each in touching if not each[1].glued]
-        yield from _glued(joining, touching, held, wording)
+        yield from _glued(joining, touching, held, over, wording)
     elif touching or held:
         yield from laid(joining, touching, held, wording)
     elif seated:
         yield wording.say("do_set", piece=piece_of(joined, wording))
+    yield from over_words(joining, over, wording)
     yield from seats(seated, wording, joined)
     yield from _turning(joined, wording)
     if not rests_only(touching):
@@ -93,18 +121,8 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         key = "do_row_drive" if is_screw(wording.model.worked, joined) else "do_row_push"
         pieces = row_of(joined, wording.model.worked.usage.pieces)
         yield wording.say(key, count=len(pieces) - 1)
-
-
-def _held(joining: Joining, wording: Wording) -> list[Seat]:
-    """The holes and grooves that are named, and the like grooves of twins that it sits in too."""
-    joined, model = joining.joined, wording.model
-    held = [each for each in joined.places if each[1].how in HELD]
-    grooved = next((each for each in held if each[1].how == "in groove"), None)
-    if grooved is not None:
-        sides, place = grooved
-        twins = twin_grooves(model.worked, model.assembly, joining.number, joined)
-        held += [(sides, replace(place, target=each)) for each in twins]
-    return held
+    if glued:
+        yield from row_faces(joining, touching, held, wording)
 
 
 def _turning(joined: Joined, wording: Wording) -> Iterator[Markup]:
@@ -115,27 +133,21 @@ def _turning(joined: Joined, wording: Wording) -> Iterator[Markup]:
 
 
 def _glued(
-    joining: Joining, touching: Sequence[Seat], held: Sequence[Seat], wording: Wording
+    joining: Joining,
+    touching: Sequence[Seat],
+    held: Sequence[Seat],
+    over: Sequence[Entering],
+    wording: Wording,
 ) -> Iterator[Markup]:
     """What takes glue: holes and grooves first, then every face that the piece lies against."""
     yield from held_sentences(joining, held, wording)
     if held:
         joining = replace(joining, told=NOTHING)
     piece = piece_of(joining.joined, wording)
-    faces = _faces(joining, touching, held, wording)
-    if faces:
+    met = faces(joining, touching, held, over, wording)
+    if met:
         told = partial(_glue_to, joining, piece, wording)
-        yield from short(faces, told, wording, partial(_glue_too, joining, wording))
-    yield from _over(joining, wording)
-
-
-def _over(joining: Joining, wording: Wording) -> Iterator[Markup]:
-    """What goes into the groove of the piece that comes, as a bottom into that of a wall."""
-    model = wording.model
-    groove, inside = taken_in(model.worked, model.assembly, joining.number, joining.joined)
-    if inside:
-        things = wording.listed(listed([Target(each, "piece") for each in inside], wording))
-        yield wording.say("do_groove_over", groove=wording.name(groove), things=things)
+        yield from short(met, told, wording, partial(_glue_too, joining, wording))
 
 
 def _glue_to(joining: Joining, piece: Markup, wording: Wording, against: Markup) -> Markup:
@@ -145,21 +157,6 @@ def _glue_to(joining: Joining, piece: Markup, wording: Wording, against: Markup)
 
 def _glue_too(joining: Joining, wording: Wording, against: Markup) -> Markup:
     return glueing("do_glue_too", joining, NOTHING, wording, against=against)
-
-
-def _faces(
-    joining: Joining, touching: Sequence[Seat], held: Sequence[Seat], wording: Wording
-) -> list[Markup]:
-    """The faces that are named in the join, then the pieces that it meets beside them."""
-    worked = wording.model.worked
-    named = [place.target for _, place in touching if place.glued]
-    said = {each.thing for each in named} | {place.target.thing for _, place in held}
-    said |= {piece for each in said for piece in worked.usage.pieces.get(each, ())}
-    loose = {place.target.thing for _, place in touching if not place.glued}
-    whole = any(each in worked.usage.sub_of or not each for each in said)
-    met = () if whole else meets(worked, wording.model.assembly, joining.number, joining.joined)
-    further = [each for each in met if each not in said | loose]
-    return listed([*named, *(Target(each, "piece") for each in further)], wording)
 
 
 def _others(joining: Joining, group: Alike, wording: Wording) -> Iterator[Markup]:
@@ -203,7 +200,8 @@ def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Mark
         past = holes_named(_features(_holes_of(joins, 0)), wording)
         yield wording.say("do_holes_on", through=past, holes=named)
     elif len(features) > 1 or not screw:
-        yield wording.say("do_holes_each" if len(holes) > 1 else "do_holes", holes=named)
+        each = "do_holes_one" if len(features) == 1 else "do_holes_each"
+        yield wording.say(each if len(holes) > 1 else "do_holes", holes=named)
 
 
 def _holes_of(joins: Sequence[Joined], nth: int) -> dict[str, list[str]]:

@@ -32,25 +32,36 @@ def laid(
     joined = joining.joined
     piece = piece_of(joined, wording)
     yield from held_sentences(joining, held, wording)
-    rests = [place for sides, place in touching if sides.value == ("bottom",)]
-    key = "do_rest" if rests else "do_lay"
-    named = [place.target for _, place in touching]
-    said = {each.thing for each in named}
-    met = meets(wording.model.worked, wording.model.assembly, joining.number, joined)
-    alike_parts = {wording.model.worked.usage.part_of.get(each) for each in said}
+    rests = [place.target for sides, place in touching if sides.value == ("bottom",)]
+    named = [place.target for sides, place in touching if place.target not in rests]
     if rests:
-        first = rests[0].target
-        named += [
+        part_of = wording.model.worked.usage.part_of
+        said = {each.thing for each in (*rests, *named)}
+        alike_parts = {part_of.get(each.thing) for each in rests}
+        met = meets(wording.model.worked, wording.model.assembly, joining.number, joined)
+        first = rests[0]
+        rests += [
             Target(name, "piece", first.sides, first.feature)
             for name in met
-            if name not in said and wording.model.worked.usage.part_of.get(name) in alike_parts
+            if name not in said and part_of.get(name) in alike_parts
         ]
-    if named:
-        yield from short(listed(named, wording), partial(_lay_on, key, piece, wording), wording)
+        beside = wording.listed(listed(named, wording))
+        on = partial(_lay_on, piece, beside, wording)
+        yield from short(listed(rests, wording), on, wording)
+    elif named:
+        yield from short(listed(named, wording), partial(_lay, piece, wording), wording)
 
 
-def _lay_on(key: str, piece: Markup, wording: Wording, against: Markup) -> Markup:
-    return wording.say("sentence", words=wording.say(key, piece=piece, against=against))
+def _lay(piece: Markup, wording: Wording, against: Markup) -> Markup:
+    return wording.say("sentence", words=wording.say("do_lay", piece=piece, against=against))
+
+
+def _lay_on(piece: Markup, beside: Markup, wording: Wording, on: Markup) -> Markup:
+    if not beside:
+        words = wording.say("do_rest", piece=piece, against=on)
+    else:
+        words = wording.say("do_rest_against", piece=piece, on=on, against=beside)
+    return wording.say("sentence", words=words)
 
 
 def slides(joined: Joined, wording: Wording) -> bool:

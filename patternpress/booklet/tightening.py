@@ -14,9 +14,7 @@ from typing import Any
 TIGHT = "tight"
 TIGHTENS = "data-tightens"
 FEW = 0.3  # of a page: what is filled less holds a few lines
-GAIN = (
-    0.025  # of a page: what each page before gives (3 to 5 % of lines, less of pictures)
-)
+GAIN = 0.025  # of a page: what each page before gives (3 to 5 % of lines, less of pictures)
 
 
 @dataclass(frozen=True)

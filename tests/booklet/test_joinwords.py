@@ -155,10 +155,13 @@ def test_four_corners_take_three_sentences_and_a_dry_check_comes_before_the_glue
 
 def test_a_row_says_its_gaps() -> None:
     # 80 wide, 2 kept at each side, three slats of 20: (76 - 60) / 2 = 8 between them.
-    assert said(3)[-2:] == [
+    told = said(3)
+    assert told[-3:] == [
         "Set the other 2 toward the right, with gaps of 8 mm.",
         "For the last one: set its right 2 mm inside the right of the base (A).",
+        "For the last one: glue it to the right side (B) as well.",
     ]
+    assert not any("right side" in each for each in told[:-1])  # the first lies 56 mm from it
 
 
 def test_several_copies_are_told_before_the_first_is_made() -> None:

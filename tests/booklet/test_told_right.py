@@ -203,5 +203,5 @@ def test_a_wall_goes_with_its_groove_over_the_bottom() -> None:
             f"{{{side}: 0.8 mm inside {other} of Boden, bottom: 2 mm beyond Boden,"
             " front and back: centred on Boden}",
         )
-    assert "Slide the Nut over the Boden (B)." in told(1, design=wide)
+    assert "Slide the Nut of the linke Wand (A) over the Boden (B)." in told(1, design=wide)
     assert not any("Slide" in each for each in told(1, design=BOX_TOLD))
