@@ -15,11 +15,19 @@ TOGETHER = 40  # cuts whose two halves are kept on one page
 
 
 @dataclass(frozen=True)
+class LaidDetail:
+    """A crowded part of a board, drawn larger than the board."""
+
+    picture: Markup
+    caption: str
+
+
+@dataclass(frozen=True)
 class LaidBoard:
     """One board: its picture, and its cuts in order, numbered as in the picture.
 
     `pieces`: "2 × A side, 70 × 22 mm", for where there is no picture; `scale`: "1:4.5", of it;
-    `shortened`: its empty end is drawn shorter than it is.
+    `shortened`: its empty end is drawn shorter than it is; `details`: what is framed in it.
     """
 
     heading: str
@@ -29,6 +37,7 @@ class LaidBoard:
     pieces: tuple[str, ...] = ()
     scale: str = ""
     shortened: bool = False
+    details: tuple[LaidDetail, ...] = ()
 
     def abreast(self) -> tuple[tuple[tuple[str, ...], ...], ...]:
         """Return the cuts as lists side by side, about as high as each other, a few at a time."""

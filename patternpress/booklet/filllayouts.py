@@ -18,7 +18,8 @@ from patternpress.booklet.looks import flat_look
 from patternpress.booklet.outlinewords import still_to_cut
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture, size_of, sold_size
+from patternpress.cutting.boardink import size_of, sold_size
+from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture
 from patternpress.cutting.contours import faces_up
 from patternpress.cutting.jobs import NARROW, SHORT, Item, Job, Sheet
 from patternpress.cutting.laid import extent_of, worth_keeping
@@ -153,6 +154,7 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c
     svg = NOTHING
     small: tuple[tuple[str, int], ...] = ()
     shortened, scale = False, ""
+    details: tuple[c.LaidDetail, ...] = ()
     if drawn:
         texts = wording.phrases.texts
         says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
@@ -160,6 +162,13 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c
         picture = board_picture(board, job, edition.display, flat_look(edition), says)
         svg, small = Markup(picture.svg), picture.unlettered
         shortened, scale = picture.shortened, wording.local(picture.scale)
+        details = tuple(
+            c.LaidDetail(
+                Markup(each.svg),
+                wording.say("lay_detail", letter=letter, scale=wording.local(each.scale)),
+            )
+            for letter, each in picture.details
+        )
     return c.LaidBoard(
         _heading(board, layout, wording),
         svg,
@@ -168,6 +177,7 @@ def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c
         tuple(_pieces(board, job, wording)),
         scale,
         shortened,
+        details,
     )
 
 

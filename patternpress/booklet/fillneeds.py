@@ -20,7 +20,7 @@ from patternpress.booklet.hazards import HAZARDS, met
 from patternpress.booklet.plain import capital
 from patternpress.booklet.stockwords import gluing_up, other_sold, stock_size
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.cutting.boardpicture import sold_size
+from patternpress.cutting.boardink import sold_size
 from patternpress.cutting.costs import Costs, costs
 from patternpress.cutting.jobs import Money, Sheet
 from patternpress.cutting.layouts import Layout

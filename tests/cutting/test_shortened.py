@@ -9,7 +9,8 @@ from xml.etree import ElementTree
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patternpress.cutting.boardpicture import BoardPicture, board_picture
+from patternpress.cutting.boardink import BoardPicture
+from patternpress.cutting.boardpicture import board_picture
 from patternpress.cutting.jobs import Item, Job, Sheet
 from patternpress.cutting.laid import LaidBoard
 from patternpress.cutting.layouts import lay_out
