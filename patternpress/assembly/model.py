@@ -54,12 +54,13 @@ from patternpress.assembly.wordless import digest_of, remembered, wordless
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.kinds.fit import (
     CannotGoIn,
+    JointGapes,
     MovingPieceJams,
     OpensInto,
     PiecesClash,
 )
 from patternpress.design.kinds.parts import SizeUnused, StockUnused
-from patternpress.design.kinds.placing import BesideItsHole, TooThickForHole
+from patternpress.design.kinds.placing import BesideItsHole, OpeningDiffers, TooThickForHole
 from patternpress.design.kinds.thickness import ClashAtThickness, TooThickForHoleAtThickness
 from patternpress.design.kinds.work import AnswerUnused, MaterialUnused, ToolUnused
 from patternpress.design.problem import Kind, Problem, in_order
@@ -241,15 +242,18 @@ def _misfits(worked: Worked, assembly: Assembly) -> tuple[Problem, ...]:
     ends = {each.facts["piece"] for each in found if each.kind is TooThickForHoleAtThickness}
     instead: dict[type[Kind], set[str]] = {PiecesClash: thick, OpensInto: shut, **_at_label(found)}
     instead[ClashAtThickness] = ends
-    told = (p for p in found if p.facts.get("piece") not in instead.get(p.kind, ()))
+    told = [p for p in found if p.facts.get("piece") not in instead.get(p.kind, ())]
+    if any(each.kind is JointGapes for each in told):
+        # Where a piece stays away from its joint, an opening is not as it will be.
+        told = [each for each in told if each.kind is not OpeningDiffers]
     return tuple(with_step(each, worked) for each in (*assembly.problems, *told))
 
 
 def _at_label(found: Sequence[Problem]) -> dict[type[Kind], set[str]]:
     """Pieces of which is told already, at the label, what is asked of thinner and thicker boards;
-    all of them where pieces clash, which leaves nothing to be asked.
+    all of them where pieces clash or stay apart, which leaves nothing to be asked.
     """
-    clash = any(each.kind is PiecesClash for each in found)
+    clash = any(each.kind in (PiecesClash, JointGapes) for each in found)
     return {
         at_end: {
             p.facts["piece"] for p in found if "piece" in p.facts and (clash or p.kind is plain)

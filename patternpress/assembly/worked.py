@@ -7,10 +7,10 @@ on the way.  The checks and the model both start from it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from patternpress.assembly.blank import ShapeSpec
+from patternpress.assembly.blank import CutOff, Notch, ShapeSpec
 from patternpress.assembly.bores import Bores
 from patternpress.assembly.cutparts import CutPart, cut_parts
 from patternpress.assembly.faultwords import fault_words
@@ -84,6 +84,17 @@ def work(book: Book, names: Names) -> Worked:
     return Worked(book, names, used, largest, parts, shapes, frozenset(templates), tuple(found))
 
 
+def _figures_swapped(spec: ShapeSpec) -> ShapeSpec:
+    """The same with the two figures of each corner that is cut off or notched changed over."""
+    return replace(
+        spec,
+        corners={
+            sides: replace(each, x=each.y, y=each.x) if isinstance(each, CutOff | Notch) else each
+            for sides, each in spec.corners.items()
+        },
+    )
+
+
 def _shaped(
     part: CutPart, spec: ShapeSpec, marked: dict[str, Span]
 ) -> tuple[Shape | None, list[Problem]]:
@@ -94,5 +105,11 @@ def _shaped(
         span = holes.get(str(fault.facts.get("hole", "")), part.part.name.span)
         span = marked.get(str(fault.facts.get("mark", "")), span)
         facts = {"part": f"“{part.name}”", "fault": fault_words(fault)}
+        if fault.code == "corners-overlap" and not trim_all(_figures_swapped(spec))[1]:
+            span = part.part.corners[0][0].span
+            facts["fault"] += (
+                "; of two figures the first runs along the side that is named first, and the other "
+                "way about they fit"
+            )
         problems.append(Problem(kinds.ShapeFault, span, facts))
     return shape, problems

@@ -14,6 +14,8 @@ from patternpress.assembly.checks.cutting import check_sold
 from patternpress.assembly.editions import Published
 from patternpress.assembly.model import LEFT_OVER, examine
 from patternpress.assembly.worked import work
+from patternpress.closing.grid import grid_of
+from patternpress.closing.misfits import step_words
 from patternpress.closing.scaledstock import stock_at
 from patternpress.closing.scaling import Left, at_scale, ratio_of, ratio_words
 from patternpress.design.kinds import editions as kinds
@@ -98,15 +100,33 @@ def check_scaled(
     if guessed:
         yield Problem(kinds.LeftAtScale, spans[0], facts | {"left": left_words(guessed)})
     there = _told(examine(reading).problems)
-    for each in examine(replace(reading, book=closed, problems=(), kept={})).problems:
-        if (each.code, each.span) not in there and each.kind not in LEFT_OVER:
-            yield at_fault(each, edition)
+    afresh = replace(reading, problems=(), kept={})
+    found = [
+        each
+        for each in examine(replace(afresh, book=closed)).problems
+        if (each.code, each.span) not in there and each.kind not in LEFT_OVER
+    ]
+    exact: set[tuple[str, object]] = set()
+    if any(each.is_error for each in found):
+        exact = _told(examine(replace(afresh, book=replace(made.book, stock=made.stock))).problems)
+    for each in found:
+        rounded = each.is_error and (each.code, each.span) not in exact
+        yield at_fault(each, edition, rounded=rounded)
 
 
-def at_fault(problem: Problem, edition: Published) -> Problem:
-    """A problem of the design at an edition's scale, told as one of that."""
+def at_fault(problem: Problem, edition: Published, *, rounded: bool = False) -> Problem:
+    """A problem of the design at an edition's scale, told as one of that.
+
+    `rounded`: with figures that are not rounded to the edition's step there would be none.
+    """
     kind = kinds.FaultAtScale if problem.is_error else kinds.DoubtAtScale
     told = {"what": problem.what, "mend": problem.mend}
+    if rounded:
+        grid = grid_of(edition, edition.display.first)
+        finer = "mm step" if grid.system == "mm" else "fraction"
+        told["what"] += f"; only as rounded to {step_words(grid)}, for unrounded it goes together"
+        otherwise = f"{problem.mend[:1].lower()}{problem.mend[1:]}"
+        told["mend"] = f"Give the edition a finer step (`{finer}`). Or {otherwise}"
     return Problem(kind, problem.span, _facts(edition) | told)
 
 

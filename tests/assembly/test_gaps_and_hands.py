@@ -43,6 +43,65 @@ def test_gaps_that_are_meant_are_none(change: tuple[str, str], count: int) -> No
     assert told("gap-shows", change) == ["gap-shows"] * count
 
 
+def test_a_joint_that_gapes_is_the_cause_and_what_follows_is_not_told() -> None:
+    """The rim hangs below the end that it is glued to, and so runs into the base."""
+    text = """design: Tray
+hangs: yes
+stock:
+  board: {sheet: 2 mm}
+parts:
+  base: {stock: board, wide: 40 mm, deep: 30 mm}
+  end: {stock: board, deep: 30 mm, high: 20 mm}
+  rim: {stock: board, wide: 30 mm, high: 8 mm}
+openings:
+  mouth: {between: [rim, end], wide: 12 mm, high: 12 mm}
+steps:
+  - step: Glue it
+    start: base
+    join:
+      end: {bottom: against base, left: flush with base, front: flush with base}
+      rim: {left: against end, top: 1 mm from bottom of end, front: flush with base}
+    measure: mouth
+"""
+    found = check(read_text(text, "tray.yaml", FAULTS))
+    assert [each.code for each in found if each.is_error] == ["joint-gapes"]
+    assert "`top: 1 mm from top of end`" in found[-1].mend
+
+
+SLATS = """design: Rack
+scale: 1:12
+stock:
+  board: {sheet: 2 mm}
+parts:
+  base: {stock: board, wide: 40 mm, deep: 30 mm}
+  rail: {stock: board, wide: 40 mm, high: 4 mm}
+  slat: {stock: board, wide: 4 mm, deep: 20 mm, quantity: 4}
+steps:
+  - step: Glue it
+    start: base
+    join:
+      rail: {bottom: against base, left: flush with base, front: flush with base}
+      slat: {bottom: HOW base, left: flush with base, front: PLACE, row: ROW}
+"""
+
+
+@pytest.mark.parametrize(
+    ("how", "place", "told"),
+    [
+        ("against", "2.4 mm inside base", ["“rail”; so it does with 3 more of its row"]),
+        ("against", "0.4 mm from back of rail", []),
+        ("loose against", "2.4 mm inside base", []),
+    ],
+)
+def test_a_gap_of_a_row_is_told_once_and_is_meant_for_all_of_it(
+    how: str, place: str, told: list[str]
+) -> None:
+    text = SLATS.replace("HOW", how).replace("PLACE", place)
+    text = text.replace("ROW", "{toward: right, every: 9 mm}")
+    found = [p for p in check(read_text(text, "rack.yaml", FAULTS)) if p.code == "gap-shows"]
+    assert [each.what.partition(" and ")[2] for each in found] == told
+
+
 def test_full_size_work_may_have_wider_gaps_told() -> None:
     wide = ("shelf: {stock: board, wide: 39.4 mm", "shelf: {stock: board, wide: 38.8 mm")
     assert told("gap-shows", wide, ("scale: 1:12", "scale: 1:1")).count("gap-shows") == 2

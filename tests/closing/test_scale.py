@@ -196,6 +196,41 @@ def test_what_the_scale_spoils_is_told_as_that() -> None:
     assert problem.mend.endswith("Or leave the edition out.")
 
 
+DOWEL = """design: Corner
+scale: 1:12
+stock:
+  board: {sheet: 3 mm}
+  rod: {rod: 1.5 mm, at scales: {scale: 1:24, size: 1 mm}}
+parts:
+  end: {stock: board, deep: 20 mm, high: 20 mm, holes: {end hole: {round: diameter of rod,
+    on: right, at: thickness of board / 2 from front and 4 mm from bottom, deep: 2 mm}}}
+  rail: {stock: board, wide: 20 mm, high: 8 mm, holes: {rail hole: {round: diameter of rod,
+    on: left, at: centre, deep: 4 mm}}}
+  dowel: {stock: rod, wide: 6 mm}
+steps:
+  - step: Glue it
+    start: end
+    treat: {drill: end hole of end and rail hole of rail}
+    join:
+      dowel: {left: in end hole of end}
+      rail: {left: against end, front: flush with end, bottom: flush with end}
+editions:
+  small: {units: mm, scale: 1:24, STEP}
+"""
+
+
+@pytest.mark.parametrize(("step", "codes"), [("", ["fault-at-scale"]), ("mm step: 0.05 mm", [])])
+def test_what_only_the_step_spoils_at_a_scale_asks_for_a_finer_one(
+    step: str, codes: list[str]
+) -> None:
+    """Half of 1.5 mm is no tenth; the middle of the rail is half of it all the same."""
+    reading = read_text(DOWEL.replace("STEP", step), "corner.yaml", Path())
+    found = [each for each in check_closing(reading) if each.is_error]
+    assert [each.code for each in found] == codes
+    assert all("only as rounded to 0.1" in each.what for each in found)
+    assert all("(`mm step`)" in each.mend for each in found)
+
+
 def test_guesses_are_warned_of_and_all_is_in_the_table_and_the_facts() -> None:
     (warning,) = check_closing(tray(), ["twice"])
     assert warning.code == "left-at-scale"

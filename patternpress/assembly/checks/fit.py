@@ -24,9 +24,10 @@ from patternpress.assembly.checks.fitmoves import (
 )
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.convex import Bulk, Clash, clashes, near_pairs, penetration
-from patternpress.assembly.placing import Assembly, Placed, both_units
+from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
+from patternpress.design.phrases import OPPOSITE
 from patternpress.design.problem import Problem
 
 # Below this a glued face hardly holds, in mm²: common practice, no source.
@@ -42,10 +43,17 @@ def check_fit(worked: Worked, assembly: Assembly, close: float = CLOSE) -> Itera
     for name, pieces in assembly.works.items():
         solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
         pins = pins_of(worked)
+        joints = list(_joints(worked, assembly, (solids, name), close))
+        yield from (each for each in joints if each.is_error)
+        # What does not come to its joint is in the way elsewhere: the cause alone is told.
+        away = {each.facts["piece"] for each in joints if each.kind is kinds.JointGapes}
+        strays = {piece.key for piece, _ in solids if piece.called & away}
         found = list(clashing(worked, solids, pins, close))
-        yield from found
+        yield from (p for p in found if not {p.facts["piece"], p.facts["other"]} & strays)
         if not found:
-            yield from _meet(worked, assembly, (solids, name), close)
+            yield from (each for each in joints if not each.is_error)
+            if not any(each.is_error for each in joints):
+                yield from _float(worked, solids)
             shut = list(go_in(worked, solids, pins, close))
             yield from shut
             # What could not even be put in does not come out either: told once.
@@ -89,16 +97,15 @@ def _where(clash: Clash, solids: Solids) -> str:
     return "at the " + " ".join(reversed(words)) if words else "in the middle"
 
 
-def _meet(
+def _joints(
     worked: Worked, assembly: Assembly, of: tuple[Solids, str], close: float
 ) -> Iterator[Problem]:
-    """Joined faces that do not meet, or hardly; pieces that touch nothing."""
+    """Joined faces that do not meet, or hardly."""
     solids, work = of
     by_name: dict[str, list[Bulk]] = {}
     for piece, bulk in solids:
         for name in piece.called:
             by_name.setdefault(name, []).append(bulk)
-    apart: set[str] = set()
     for contact in assembly.contacts:
         mine, theirs = by_name.get(contact.thing, []), by_name.get(contact.other, [])
         in_groove = contact.how == "in groove"  # may have play on its bottom and sides
@@ -108,16 +115,33 @@ def _meet(
         facts = {"piece": contact.thing, "other": contact.other}
         span = span_of(worked, contact.thing)
         if area == 0.0:
-            apart.add(contact.thing)
-            yield Problem(
-                kinds.JointGapes,
-                span,
-                {**facts, "by": both_units(Fraction(round(_apart(mine, theirs), 6)))},
-            )
+            by = _apart(mine, theirs)
+            if by <= close and _meet_somewhere(mine, theirs, close):
+                yield Problem(kinds.JointOnLine, span, facts)
+                continue
+            facts |= {"by": both_units(Fraction(round(by, 6))), "hint": _away(worked, contact)}
+            yield Problem(kinds.JointGapes, span, facts)
         elif area < LEAST_AREA:
             yield Problem(kinds.JointTooSmall, span, {**facts, "area": f"{area:.2f} mm²"})
-    if not apart:
-        yield from _float(worked, solids)
+
+
+def _meet_somewhere(mine: list[Bulk], theirs: list[Bulk], close: float) -> bool:
+    """Whether two things touch at all: moved a little toward each other they share wood."""
+    return any(penetration(a, b, -close) is not None for a in mine for b in theirs)
+
+
+def _away(worked: Worked, contact: Contact) -> str:
+    """A hint at the place of a gaping joint that puts a side outside what faces it."""
+    use = worked.usage.first_use(contact.thing)
+    for sides, place in use.joined.places if use and use.joined else ():
+        said, facing = sides.value[0], place.target.sides[:1]
+        if place.how == "from" and place.distance and facing == (OPPOSITE[said],):
+            far, other = place.distance.text, place.target.thing
+            return (
+                f" `{said}: {far} from {facing[0]} of {other}` lies outside it, since these sides "
+                f"face each other; inside it is `{said}: {far} from {said} of {other}`."
+            )
+    return ""
 
 
 def _apart(mine: list[Bulk], theirs: list[Bulk]) -> float:

@@ -6,7 +6,8 @@ other with a sliver of air between.  Judged on solids, in floats.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -49,7 +50,18 @@ def check_gaps(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
             if not {each.piece, each.brought, *each.path} & loose
             and (bulk := bulks.of(each)) is not None
         ]
-        yield from _in_work(worked, solids, most, meant)
+        yield from told_once(_in_work(worked, solids, most, meant))
+
+
+def told_once(found: Iterable[Problem]) -> Iterator[Problem]:
+    """What one join brings about the same thing in the same way, once and how many times."""
+    alike: dict[Hashable, list[Problem]] = {}
+    for each in found:
+        facts = tuple((name, said) for name, said in each.facts.items() if name != "piece")
+        alike.setdefault((each.kind, each.span, facts), []).append(each)
+    for first, *more in alike.values():
+        count = f"; so it does with {len(more)} more of its row" if more else ""
+        yield replace(first, facts={**first.facts, "more": count})
 
 
 def _in_work(
@@ -78,17 +90,20 @@ def _loose(worked: Worked, assembly: Assembly) -> set[str]:
     found = {contact.thing for contact in assembly.contacts if not contact.glued}
     found |= moving_things(worked)
     for use in worked.usage.uses:
-        for _, place in use.joined.places if use.joined else ():
-            if place.target.kind in ("hole", "groove"):
-                found |= {use.name, *use.brings}
+        places = [place for _, place in use.joined.places] if use.joined else []
+        held = any(place.target.kind in ("hole", "groove") for place in places)
+        # A row is laid on as its first piece is.
+        if held or (len(use.brings) > 1 and use.brings[0] in found):
+            found |= {use.name, *use.brings}
     return found
 
 
 def _meant(worked: Worked) -> set[frozenset[str]]:
     """Pairs of names between which a join states a distance."""
     return {
-        frozenset((use.name, place.target.thing))
+        frozenset((name, place.target.thing))
         for use in worked.usage.uses
+        for name in (use.name, *use.brings)
         for _, place in (use.joined.places if use.joined else ())
         if place.how in SAYING
     }

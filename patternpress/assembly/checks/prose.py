@@ -118,12 +118,22 @@ def _figures(worked: Worked, prose: Prose, said: Said[str], keep: list[str]) -> 
     for found in TYPED.finditer(text):
         figure = found[0].strip()
         span = _span(prose, said, found.start(), found.start() + len(figure))
-        facts = {"figure": figure, "instead": _instead(worked, figure)}
+        facts = {"figure": figure, "how": _how_to_name(worked, figure)}
         yield Problem(naming.FigureInProse, span, facts)
 
 
-def _instead(worked: Worked, figure: str) -> str:
-    """A size of the design with just that figure, or a word for one."""
+def _how_to_name(worked: Worked, figure: str) -> str:
+    """What to write in place of a figure: the design's own, or one that is named first."""
+    same = _same(worked, figure)
+    if not same:
+        return "Name it under `sizes`, and write that name in angle brackets in its place."
+    return (
+        f"Write <{same}> in its place, if it is that; else name it under `sizes`, and write that."
+    )
+
+
+def _same(worked: Worked, figure: str) -> str:
+    """A size of the design with just that figure, which may be so by chance; else nothing."""
     try:
         wanted: Fraction | None = length_of(figure)
     except MeasureError:
@@ -136,7 +146,7 @@ def _instead(worked: Worked, figure: str) -> str:
         for axis, word in (("wide", "width"), ("deep", "depth"), ("high", "height")):
             if axis in part.extents and part.extents[axis].value == wanted:
                 return f"{word} of {part.name}"
-    return "the name of a size"
+    return ""
 
 
 def check_translations(worked: Worked) -> Iterator[Problem]:

@@ -24,6 +24,7 @@ class EditionTextsMissing(Kind):
 
     level = Level.WARNING
     what = "the edition “{edition}” is in {language}, but these are in {main} only: {texts}"
+    mend = "Say each of them in both languages, as {main}: … and {language}: … below the field."
 
 
 class EditionNamesMissing(Kind):

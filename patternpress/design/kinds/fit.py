@@ -19,10 +19,25 @@ class JointGapes(Kind):
 
     At the bench: glue does not bridge a gap.
 
-    To mend: check where the other sides of the piece are put; one of them holds it away.
+    To mend: check where the other sides of the piece are put; one of them holds it away. What is
+    so far `from` a side that faces it is away from it: `top: 5 mm from bottom of case` lies below
+    the case, `top: 5 mm from top of case` in it.
     """
 
     what = "in step {step} “{piece}” is joined to “{other}” and does not touch it: {by} apart"
+    mend = "Check where the other sides of the piece are put; one of them holds it away.{hint}"
+
+
+class JointOnLine(Kind):
+    """Two joined pieces meet only along a line or in a point, as a round rod does on a flat board.
+
+    At the bench: glue has no face to hold, and the joint breaks when the piece is picked up.
+
+    To mend: set the round piece in a hole or a groove, give it a flat to lie on, or lay it
+    `loose against` the other.
+    """
+
+    what = "in step {step} “{piece}” meets “{other}” only along a line or in a point"
 
 
 class JointTooSmall(Kind):
@@ -279,7 +294,7 @@ class GapShows(Kind):
     """
 
     level = Level.WARNING
-    what = "after step {step} a gap of {by} shows between “{piece}” and “{other}”"
+    what = "after step {step} a gap of {by} shows between “{piece}” and “{other}”{more}"
 
 
 class WorkTipsOver(Kind):

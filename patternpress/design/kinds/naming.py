@@ -143,7 +143,7 @@ class FigureInProse(Kind):
 
     level = Level.WARNING
     what = "the figure “{figure}” is typed into a sentence"
-    mend = "Write <{instead}> in its place."
+    mend = "{how}"
 
 
 class LanguageUnknown(Kind):

@@ -180,7 +180,9 @@ class TooThickForHole(Kind):
 
     At the bench: it does not go in, and forcing it splits thin stock.
 
-    To mend: make the hole or groove wider, by the usual clearance, or the piece thinner.
+    To mend: make the hole or groove wider, by the usual clearance, or the piece thinner. A pin
+    that is turned or whittled on the end of a rod is a thinner rod of its own: it goes into a hole
+    in either.
     """
 
     what = "in step {step} “{piece}” is {size} thick; the {hole} of “{other}” is {room} wide"
