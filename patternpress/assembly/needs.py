@@ -168,7 +168,7 @@ def _worked_things(
         for target in _placed_on(joined):
             if target.kind == "mark":
                 yield from _marked(worked, target.thing, number, step)
-    yield from _named(worked, (*step.say, *step.check))
+    yield from _named(worked, (*step.say, *step.also_say, *step.check))
 
 
 def _light_things(worked: Worked, step: Step) -> Iterator[Thing]:

@@ -36,7 +36,7 @@ def _named(step: Step, wording: Wording) -> Iterator[str]:
         glue = glue_of(worked, step, joined) if is_glued(worked, step, joined) else None
         if glue is not None:
             yield glue.name.value
-    for prose in all_prose((step.say, step.tip, step.check, step.caution)):
+    for prose in all_prose((step.say, step.also_say, step.tip, step.check, step.caution)):
         yield from (each.name for each in split(prose.main.value) if isinstance(each, Ref))
 
 

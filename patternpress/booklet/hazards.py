@@ -115,7 +115,7 @@ def _drills(step: Step, number: int, wording: Wording) -> bool:
     saws = wording.meant("tool_saw")
     drilled = [each.with_ for each in (*step.treat, *step.afterwards) if each.verb == "drill"]
     sawn = [with_ is not None and _named(saws, {with_.value}) for with_ in drilled]
-    told = _named(wording.meant("work_drill"), _told(step.say))
+    told = _named(wording.meant("work_drill"), _told((*step.say, *step.also_say)))
     return not all(sawn) or told or _with("tool_drill")(step, number, wording)
 
 

@@ -57,7 +57,10 @@ def _all(step: Step, wording: Wording) -> Iterator[Markup]:
     yield from marks_words(below, wording)
     yield from _ready(step, wording)
     yield from _taken_out(step, wording)
-    own = [each for prose in step.say for each in wording.paragraphs(prose)]
+    own, more = (
+        [each for prose in said for each in wording.paragraphs(prose)]
+        for said in (step.say, step.also_say)
+    )
     if not step.join:
         yield from _rubbed(step, wording)
         yield from own
@@ -73,6 +76,7 @@ def _all(step: Step, wording: Wording) -> Iterator[Markup]:
             yield from _tried(check, wording)
     if step.join:
         yield from own or joins_words(step, wording)
+    yield from more
     if not dries_first(step, wording):
         yield from treats_words(step.afterwards, wording)
     if step.join:

@@ -210,6 +210,13 @@ def test_the_authors_own_sentences_stand_in_place_of_the_made_ones() -> None:
     assert said(lines) == ["Do this with shelf (C).", "And that."]
 
 
+def test_what_the_author_also_says_follows_the_made_ones() -> None:
+    lines = "join: {shelf: {left: against base}}\nalso say: Nail through the <base>."
+    made = said("join: {shelf: {left: against base}}")
+    assert said(lines) == [*made, "Nail through the base (A)."]
+    assert said("also say: Look at the <base>.") == ["Look at the base (A)."]
+
+
 def test_the_order_is_the_order_at_the_bench() -> None:
     lines = (
         "start: base\nmark: shelf line\ntreat:\n- sand: base\n"

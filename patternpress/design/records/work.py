@@ -343,6 +343,11 @@ class Step(Record):
         "are told all the same",
         many=True,
     )
+    also_say: tuple[Prose, ...] = says(
+        ListOf(Words("Drive three <nails> through <left side>.")),
+        "sentences to follow those for joining, which stay",
+        many=True,
+    )
     tip: tuple[Prose, ...] = says(ListOf(Words()), "tips", many=True)
     caution: tuple[Prose, ...] = says(ListOf(Words()), "cautions for this step", many=True)
     picture: tuple[Picture, ...] = says(ListOf(Group(Picture)), "photographs", many=True)
