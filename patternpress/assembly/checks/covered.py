@@ -26,7 +26,7 @@ from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.solid import Vec, dot
 from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds.covered import FaceCovered, MarkCovered
+from patternpress.design.kinds.covered import EasedUnder, FaceCovered, MarkCovered
 from patternpress.design.phrases import OPPOSITE, Target
 from patternpress.design.problem import Problem
 from patternpress.design.records.parts import Hole, Mark
@@ -35,6 +35,7 @@ from patternpress.design.records.work import FINISHES, Treatment
 CLOSE = 0.01
 # A face of which less than a twentieth is left open cannot be worked: common practice, no source.
 GONE = 0.95
+EDGES = ("round over", "ease", "chamfer")
 VERBS = ("round over", "ease", "chamfer", "drill", "sand", *FINISHES)
 
 
@@ -158,6 +159,58 @@ def check_faces_covered(worked: Worked, assembly: Assembly) -> Iterator[Problem]
         ):
             if treatment.verb in VERBS:
                 yield from _treated(bench, treatment, number, before)
+            if treatment.verb in EDGES:
+                yield from _eased_under(bench, treatment, number, before)
+
+
+def _eased_under(bench: Bench, treatment: Treatment, number: int, before: int) -> Iterator[Problem]:
+    """Edges that are taken off before another piece is glued flush over them."""
+    for target in treatment.targets:
+        for home in bench.homes(target.thing) if len(target.sides) == 2 else ():
+            found = list(_flush_over(bench, target.sides, home, before))
+            if found:
+                _, other, at = max(found, key=lambda each: each[0])
+                facts = {"piece": home.piece, "edge": " ".join(target.sides), "other": other.piece}
+                facts |= {"step": str(number), "verb": treatment.verb}
+                facts["later"] = str(_joined_in(bench, other))
+                yield Problem(EasedUnder, target.span, facts, at)
+                break
+
+
+def _flush_over(
+    bench: Bench, sides: tuple[str, ...], home: Placed, before: int
+) -> Iterator[tuple[float, Placed, Vec]]:
+    """The pieces that come later, lie on one side of an edge and end level with its other side:
+    how much of it they hide, the piece, the middle of the edge beside it.
+    """
+    body = bench.assembly.bodies[home.part]
+    for work, pieces in bench.assembly.works.items():
+        for piece in pieces:
+            mine = bench.bulks.of(piece) if piece.piece == home.piece else None
+            if mine is None:
+                continue
+            for other, bulk in bench.over(piece, work, len(bench.worked.usage.steps) + 1):
+                for under, level in (sides, sides[::-1]):
+                    held = share_covered(mine, own_side(home, body, under), [bulk], CLOSE)
+                    late = held and _joined_in(bench, other) >= before
+                    if late and _level(mine, bulk, level):
+                        yield held, other, _edge(mine, bulk, under, level)
+
+
+def _level(mine: Bulk, other: Bulk, side: str) -> bool:
+    return abs(_far(mine, side) - _far(other, side)) <= CLOSE
+
+
+def _far(bulk: Bulk, side: str) -> float:
+    return float((bulk.most if sign_of(side) > 0 else bulk.least)[SIDE_AXIS[side]])
+
+
+def _edge(mine: Bulk, other: Bulk, *sides: str) -> Vec:
+    """The middle of what lies on an edge."""
+    at = [float(each) for each in (other.least + other.most) / 2]
+    for side in sides:
+        at[SIDE_AXIS[side]] = _far(mine, side)
+    return at[0], at[1], at[2]
 
 
 def _treated(bench: Bench, treatment: Treatment, number: int, before: int) -> Iterator[Problem]:

@@ -1,6 +1,6 @@
 """Problems of faces and marks that lie under another piece when they are asked for."""
 
-from patternpress.design.problem import Kind
+from patternpress.design.problem import Kind, Level
 
 
 class MarkCovered(Kind):
@@ -23,3 +23,18 @@ class FaceCovered(Kind):
     """
 
     what = "step {step} is to {verb} the {face} of “{piece}”, which lies under “{other}” by then"
+
+
+class EasedUnder(Kind):
+    """An edge is taken off, and then another piece is glued on it, flush with it.
+
+    At the bench: a groove stays open between the two, where the rounded edge falls away.
+
+    To mend: leave that edge sharp, or do it once both are glued, under `afterwards`.
+    """
+
+    level = Level.WARNING
+    what = (
+        "step {step} is to {verb} the {edge} edge of “{piece}”, and “{other}” is glued on it, "
+        "flush with it, in step {later}"
+    )
