@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -208,13 +208,15 @@ def _features(
 ) -> dict[str, tuple[Plane, ...]]:
     """Edges told by what is special: cut at an angle, sawn on the slant."""
     angled = [faces[side] for side in cuts]
+    sloping = []
     if shape is not None and part.thin:
-        angled += _slanting(part, shape)
-    return {"angled": tuple(angled), "mitred": tuple(angled)}
+        sloping = list(_slanting(part, shape))
+        angled += sloping[::2]
+    return {"angled": tuple(angled), "mitred": tuple(angled), "sloping": tuple(sloping)}
 
 
-def _slanting(part: CutPart, shape: Shape) -> list[Plane]:
-    found = []
+def _slanting(part: CutPart, shape: Shape) -> Iterator[Plane]:
+    """The slopes of an outline, each told twice: at its start and at its end."""
     start = shape.outline.start
     first, second = (AXIS_INDEX[axis] for axis in PAGE_AXES[shape.view])
     for segment in shape.outline.segments:
@@ -224,10 +226,10 @@ def _slanting(part: CutPart, shape: Shape) -> list[Plane]:
             long = root(dx * dx + dy * dy)
             normal = [ZERO, ZERO, ZERO]
             normal[first], normal[second] = dy / long, -dx / long
-            point = _in_space(part, shape, (start.x, start.y), ZERO)
-            found.append(Plane((normal[0], normal[1], normal[2]), point))
+            for end in (start, segment.to):
+                point = _in_space(part, shape, (end.x, end.y), ZERO)
+                yield Plane((normal[0], normal[1], normal[2]), point)
         start = segment.to
-    return found
 
 
 def end_angles(side: str, normal: Vector) -> tuple[tuple[Fraction, str], ...]:

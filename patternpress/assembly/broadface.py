@@ -16,10 +16,19 @@ PAGE_AXES = {
     View.RIGHT: ("deep", "high"),
     View.LEFT: ("deep", "high"),
     View.ABOVE: ("wide", "deep"),
+    View.BACK: ("wide", "high"),
+    View.BELOW: ("wide", "deep"),
 }
 LOW_SIDES = {"wide": "left", "deep": "front", "high": "bottom"}
 _MIRRORED = {"wide": "mirrored left to right", "deep": "mirrored front to back"}
-NEAR_FACE = {View.FRONT: "front", View.RIGHT: "right", View.LEFT: "left", View.ABOVE: "top"}
+NEAR_FACE = {
+    View.FRONT: "front",
+    View.RIGHT: "right",
+    View.LEFT: "left",
+    View.ABOVE: "top",
+    View.BACK: "back",
+    View.BELOW: "bottom",
+}
 
 
 def on_far_face(part: CutPart, target: Target) -> bool:

@@ -31,6 +31,8 @@ AXES: tuple[Vec, ...] = tuple(
 )  # fmt: skip
 # How far from opposite two faces may look (sine), and how thin an unmoving axis may be.
 _LEVEL = 1e-7
+# The same of a slope whose figures are rounded (half a degree), and the gap left there, mm.
+_SLOPED, SLIVER = 0.009, 0.2
 _STILL = 1e-12
 
 
@@ -152,7 +154,10 @@ def faces_met(a: Bulk, facets: Iterable[Facet], b: Bulk, touch: float) -> Iterat
     for mine in facets:
         offset = dot(mine.normal, a.solid.points[mine.loops[0][0]])
         facing = [
-            f for f, at in theirs if abs(at + offset) <= touch and opposite(mine.normal, f.normal)
+            f
+            for f, at in theirs
+            if (abs(at + offset) <= touch and opposite(mine.normal, f.normal))
+            or lies_on_slope(a.solid, mine, b.solid, f)
         ]
         if facing:
             axes = across(mine.normal)
@@ -161,9 +166,29 @@ def faces_met(a: Bulk, facets: Iterable[Facet], b: Bulk, touch: float) -> Iterat
             yield Met(mine, offset, axes, tuple(shared))
 
 
-def opposite(one: Vec, two: Vec) -> bool:
+def lies_on_slope(one: Solid, mine: Facet, other: Solid, theirs: Facet) -> bool:
+    """Say whether two facets that are not quite parallel lie against each other but for a sliver.
+
+    The figures of an outline are rounded to the step, so the angle of its slope is too.
+    """
+    if opposite(mine.normal, theirs.normal) or not opposite(mine.normal, theirs.normal, _SLOPED):
+        return False
+    axes = across(mine.normal)
+    shared = shadow_of(one, mine, axes).intersection(shadow_of(other, theirs, axes))
+    if shared.area <= 0.0:
+        return False
+    offset = dot(mine.normal, one.points[mine.loops[0][0]])
+    level = dot(theirs.normal, other.points[theirs.loops[0][0]])
+    places = (
+        tuple(x * u + y * v + offset * n for u, v, n in zip(*axes, mine.normal, strict=True))
+        for x, y in shapely.get_coordinates(shared)
+    )
+    return all(abs(dot(theirs.normal, (p[0], p[1], p[2])) - level) <= SLIVER for p in places)
+
+
+def opposite(one: Vec, two: Vec, level: float = _LEVEL) -> bool:
     """Say whether two unit directions look at each other."""
-    return max(abs(a + b) for a, b in zip(one, two, strict=True)) < _LEVEL
+    return max(abs(a + b) for a, b in zip(one, two, strict=True)) < level
 
 
 def _in_plane(

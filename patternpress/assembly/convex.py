@@ -185,6 +185,12 @@ def penetration(a: Bulk, b: Bulk, touch: float = TOUCH) -> Clash | None:
     return Clash(depth, _inside_both(one, two), _vec(way))
 
 
+def least_gap(a: Bulk, b: Bulk) -> float:
+    """Return how far two placed things are apart at least, mm; nought where they touch or clash."""
+    shared = [_overlap(one, two, -np.inf) for one in a.hulls for two in b.hulls]
+    return max(0.0, -max((each[0] for each in shared if each is not None), default=0.0))
+
+
 def clashes(things: Sequence[Bulk], touch: float = TOUCH) -> tuple[tuple[int, int, Clash], ...]:
     """Return every clash between two of some placed things, with their numbers in order."""
     if len(things) < 2:

@@ -19,12 +19,16 @@ SAME_PLACE = Fraction(1, 10**9)
 
 @dataclass(frozen=True, slots=True)
 class Equation:
-    """normal · t = value: one statement about where a thing is."""
+    """normal · t = value: one statement about where a thing is.
+
+    `play`: how far it may be off, mm, where others say where the thing is; it then only stands by.
+    """
 
     normal: Vector
     value: Fraction
     words: str = ""
     span: Span = NOWHERE
+    play: Fraction = ZERO
 
 
 Clash = tuple[Equation, Equation | None, Fraction]
@@ -35,11 +39,12 @@ def solve(
 ) -> tuple[Vector | None, tuple[Vector, ...], tuple[Clash, ...]]:
     """The offset (free directions at nought), the free directions, and the contradictions.
 
-    Gaussian elimination in the order said, so that the earlier statement holds.
+    Gaussian elimination in the order said, so that the earlier statement holds; those with play
+    come last.
     """
     rows: list[tuple[list[Fraction], Fraction, int, Equation]] = []
     clashes: list[Clash] = []
-    for equation in equations:
+    for equation in sorted(equations, key=lambda each: bool(each.play)):
         left, right = list(equation.normal), equation.value
         biggest: tuple[Fraction, Equation | None] = (ZERO, None)
         for row, value, pivot, earlier in rows:
@@ -50,7 +55,7 @@ def solve(
                 biggest = max(biggest, (abs(share), earlier), key=lambda each: each[0])
         pivot = max(range(3), key=lambda i: abs(left[i]))
         if abs(left[pivot]) <= SAME_PLACE:
-            if abs(right) > SAME_PLACE:
+            if abs(right) > max(SAME_PLACE, equation.play):
                 clashes.append((equation, biggest[1], right))
             continue
         rows.append((left, right, pivot, equation))

@@ -76,7 +76,7 @@ def _line(plane: Plane, shape: Shape, thin: int, deep: Fraction) -> Straight:
 def _blank_edge(shape: Shape, number: int) -> Straight:
     out = Fraction(1 if number % 2 else -1)
     at = (shape.width, shape.height)[number // 2] if number % 2 else ZERO
-    return Straight(out, ZERO, at) if number < len(EDGES) // 2 else Straight(ZERO, out, at)
+    return Straight(out, ZERO, at) if number < 2 else Straight(ZERO, out, at)
 
 
 def face_outline(part: CutPart, shape: Shape, solver: Solver, *, near: bool = True) -> Outline:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from patternpress.assembly.body import SIDE_AXIS, Plane
@@ -21,7 +22,7 @@ from patternpress.assembly.marked import (
     in_world,
     mark_coordinates,
 )
-from patternpress.assembly.pose import DIRECTION, ONE, UNIT, ZERO, Vector, dot
+from patternpress.assembly.pose import DIRECTION, ONE, ORIGIN, UNIT, ZERO, Vector, dot, plus
 from patternpress.assembly.realedge import set_back
 from patternpress.assembly.thing import Thing, along_of, end_of, middle_of, sign_of
 from patternpress.assembly.worked import Worked
@@ -30,6 +31,10 @@ from patternpress.design.phrases import OPPOSITE, Place, Target
 from patternpress.design.problem import Problem
 
 Found = Equation | Problem
+# The cosine of the half degree by which a slope of rounded figures may be off, and the gap in mm
+# that is left there at most: half of 1/64 in.  Glue fills that.
+LEVEL = Fraction(99996, 100000)
+SLIVER = Fraction(1, 5)
 
 
 def resolve(
@@ -102,6 +107,10 @@ def _against(place: Place, thing: Thing, side: str, other: Thing) -> Found:
     if isinstance(theirs, int):
         return _not_there(place.target, theirs)
     turned = dot(mine.normal, theirs.normal)
+    if abs(turned + 1) > SAME_PLACE and (slope := _slope(place.target, mine, other)) is not None:
+        n = plus(ORIGIN, mine.normal, -1)
+        value = dot(n, slope) - dot(n, mine.point)
+        return replace(_equation(side, n, value, place), play=SLIVER)
     if abs(turned + 1) > SAME_PLACE:
         angle = math.degrees(math.acos(max(-1.0, min(1.0, -float(turned)))))
         facts = {"side": side, "piece": thing.name, "other": other.name}
@@ -109,6 +118,18 @@ def _against(place: Place, thing: Thing, side: str, other: Thing) -> Found:
         return Problem(kinds.FacesNotFlat, place.target.span, facts)
     n = theirs.normal
     return _equation(side, n, dot(n, theirs.point) - dot(n, mine.point), place)
+
+
+def _slope(target: Target, mine: Plane, other: Thing) -> Vector | None:
+    """The outermost point of a slope of an outline on which a face lies; None where none fits.
+
+    Figures of an outline are rounded to the step, so its angle is only nearly the face's.
+    """
+    if target.sides or target.feature:
+        return None
+    slopes = [p for p in other.featured("sloping") if -dot(p.normal, mine.normal) > LEVEL]
+    points = (each.point for each in slopes)
+    return max(points, key=lambda point: -dot(point, mine.normal), default=None)
 
 
 def _not_there(target: Target, count: int) -> Problem:

@@ -15,8 +15,12 @@ from typing import Any
 from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.extent import overall
-from patternpress.assembly.faceoutline import face_outline
-from patternpress.assembly.hands import twins_of
+from patternpress.assembly.hands import (
+    shapes_of_hands,
+    shown_shape,
+    turned_shape,
+    twins_of,
+)
 from patternpress.assembly.marking import DerivedLine, derived_lines
 from patternpress.assembly.measurefirst import Waiting, between
 from patternpress.assembly.model import Model
@@ -170,19 +174,23 @@ def _part(part: CutPart, model: Model) -> dict[str, Any]:
         "printed": printed_size(part, model.edition),
         **fitted,
         "template": part.name in model.worked.templates,
-        "twins": twins_of(part, shape) if shape else 0,
+        "twins": twins_of(part, shape, model.worked) if shape else 0,
         **({"shape": _shape(part, shape, model)} if shape else {}),
     }
 
 
-def _shape(part: CutPart, shape: Shape, model: Model) -> dict[str, Any]:
-    face = face_outline(part, shape, model.worked.solver)
+def _shape(part: CutPart, plain: Shape, model: Model) -> dict[str, Any]:
+    """The shape as its template shows it, and which marks only one hand has."""
+    shape = turned_shape(part, plain, model.worked)
+    face = shown_shape(part, plain, model.worked).outline
+    hands = shapes_of_hands(part, plain, model.worked)
+    has = [{each.name for each in hand.marks} for hand in hands]
     return {
         "view": shape.view.value,
         "width": exact(shape.width),
         "height": exact(shape.height),
         "outline": _outline(shape.outline),
-        **({"face": _outline(face)} if face is not shape.outline else {}),
+        **({"face": _outline(face)} if face != shape.outline else {}),
         "holes": [
             {
                 "name": hole.name,
@@ -194,8 +202,15 @@ def _shape(part: CutPart, shape: Shape, model: Model) -> dict[str, Any]:
             for hole in shape.holes
         ],
         "grooves": [_groove(groove) for groove in shape.grooves],
-        "marks": [_drawn_mark(mark) for mark in shape.marks],
+        "marks": [
+            {**_drawn_mark(mark), **_hand([mark.name in each for each in has])}
+            for mark in shape.marks
+        ],
     }
+
+
+def _hand(has: list[bool]) -> dict[str, str]:
+    return {"hand": "left" if has[0] else "right"} if len(set(has)) > 1 else {}
 
 
 def _groove(groove: Groove) -> dict[str, Any]:

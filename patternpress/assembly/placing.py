@@ -267,7 +267,8 @@ class _Assembler:
         if free and equations and not clashes and len(self.problems) == told:
             self._free(joined, free)
         pose = Pose(turned.pose.matrix, offset or ORIGIN)
-        self.statements += [Statement(first, each, pose.offset) for each in equations]
+        firm = (each for each in equations if not each.play)
+        self.statements += [Statement(first, each, pose.offset) for each in firm]
         self._add(work, first, pose, number)
         if joined.row is not None:
             self._row(work, joined, pose, number)

@@ -31,6 +31,8 @@ class View(StrEnum):
     RIGHT = "right"
     LEFT = "left"
     ABOVE = "above"
+    BACK = "back"
+    BELOW = "below"
 
 
 # The edges of a template in the order low x, high x, low y, high y.
@@ -39,6 +41,8 @@ EDGES: Mapping[View, tuple[Face, Face, Face, Face]] = {
     View.RIGHT: (Face.FRONT, Face.BACK, Face.BOTTOM, Face.TOP),
     View.LEFT: (Face.BACK, Face.FRONT, Face.BOTTOM, Face.TOP),
     View.ABOVE: (Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK),
+    View.BACK: (Face.RIGHT, Face.LEFT, Face.BOTTOM, Face.TOP),
+    View.BELOW: (Face.RIGHT, Face.LEFT, Face.FRONT, Face.BACK),
 }
 
 

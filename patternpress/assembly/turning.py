@@ -23,7 +23,8 @@ from patternpress.assembly.shape import (
     View,
 )
 
-_SEEN_FROM_BEHIND = {View.RIGHT: View.LEFT, View.LEFT: View.RIGHT}
+_OTHER_HAND = {View.RIGHT: View.LEFT, View.LEFT: View.RIGHT}
+_BEHIND = {View.FRONT: View.BACK, View.ABOVE: View.BELOW, **_OTHER_HAND}
 
 
 def reversed_outline(outline: Outline) -> Outline:
@@ -80,7 +81,7 @@ def mirrored_shape(shape: Shape) -> Shape:
 
     return replace(
         shape,
-        view=_SEEN_FROM_BEHIND.get(shape.view, shape.view),
+        view=_OTHER_HAND.get(shape.view, shape.view),
         outline=mirrored(shape.outline, middle),
         holes=tuple(
             replace(hole, outline=mirrored(hole.outline, middle), centre=flip(hole.centre))
@@ -89,6 +90,20 @@ def mirrored_shape(shape: Shape) -> Shape:
         grooves=tuple(_mirrored_groove(groove, flip) for groove in shape.grooves),
         marks=tuple(_placed_mark(mark, flip) for mark in shape.marks),
         far_edges=tuple((flip(one), flip(two)) for one, two in shape.far_edges),
+    )
+
+
+def seen_from_behind(shape: Shape) -> Shape:
+    """Return a shape turned over, its far face up; as it is if it is turned already."""
+    if shape.view not in _BEHIND:
+        return shape
+    turned = mirrored_shape(shape)
+    return replace(
+        turned,
+        view=_BEHIND[shape.view],
+        holes=tuple(replace(h, far=h.depth is not None and not h.far) for h in turned.holes),
+        grooves=tuple(replace(each, far=not each.far) for each in turned.grooves),
+        marks=tuple(replace(each, far=not each.far) for each in turned.marks),
     )
 
 

@@ -14,10 +14,9 @@ from fractions import Fraction
 
 from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.hands import handed, mirrored_pieces
+from patternpress.assembly.hands import shapes_of_hands
 from patternpress.assembly.model import Model
 from patternpress.assembly.shape import Shape
-from patternpress.assembly.turning import mirrored_shape
 from patternpress.drawing.cutdxf import cut_dxf
 from patternpress.drawing.cutlines import CutLines, cut_lines, far_lines
 from patternpress.drawing.cutsvg import cut_svg
@@ -35,7 +34,7 @@ def cut_files(model: Model, kerf: Fraction = Fraction(0)) -> Iterator[tuple[str,
         shape = model.worked.shapes.get(part.name)
         if shape is None or not _is_wanted(part, model):
             continue
-        for hand, each in _hands(part, shape):
+        for hand, each in _hands(part, shape, model):
             title = " ".join(word for word in (part.letter, calls.one(part.name), hand) if word)
             yield from _both(cut_lines(each, title, kerf))
             far = far_lines(each, f"{title} far face")
@@ -55,12 +54,9 @@ def _is_wanted(part: CutPart, model: Model) -> bool:
     return part.form == "sheet" and not part.opening
 
 
-def _hands(part: CutPart, shape: Shape) -> Iterator[tuple[str, Shape]]:
-    if not (mirrored_pieces(part) and handed(shape)):
-        yield "", shape
-        return
-    yield "left", shape
-    yield "right", mirrored_shape(shape)
+def _hands(part: CutPart, shape: Shape, model: Model) -> Iterator[tuple[str, Shape]]:
+    shapes = shapes_of_hands(part, shape, model.worked, faced=False)
+    yield from zip(("left", "right") if len(shapes) > 1 else ("",), shapes, strict=True)
 
 
 def _file_name(title: str) -> str:

@@ -94,7 +94,7 @@ def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     yield from board_notes(part, wording)
     if part.form == "rod":
         yield wording.say("note_round")
-    if mirrored := mirror_images(part):
+    if mirrored := mirror_images(part, wording.model.worked):
         yield wording.say("note_mirrored", pieces=Markup(", ").join(map(wording.name, mirrored)))
     alike = wording.alike.get(part.name)
     if alike:
@@ -144,7 +144,7 @@ def _tips(part: CutPart, wording: Wording) -> Iterator[Markup]:
 
 def end_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> tuple[Markup, ...]:
     """How each end or edge is cut that is not square; of the mirrored piece, by its own sides."""
-    thing = next(iter(mirror_images(part)), "") if twin else ""
+    thing = next(iter(mirror_images(part, wording.model.worked)), "") if twin else ""
     return tuple(_end(said.value[0], cut, (part, thing), wording) for said, cut in part.part.ends)
 
 

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.faceoutline import with_face
+from patternpress.assembly.hands import shown_shape, work_of_hand
 from patternpress.assembly.leaning import Ways, ways_of
 from patternpress.assembly.model import Model
 from patternpress.assembly.mouths import far_mouths
@@ -25,6 +25,7 @@ from patternpress.booklet import content as c
 from patternpress.booklet.fillbits import sawn_holes
 from patternpress.booklet.fillcutting import end_notes
 from patternpress.booklet.holewords import lean_words
+from patternpress.booklet.plain import upper
 from patternpress.booklet.sidewords import holes_named
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import OPPOSITE
@@ -91,7 +92,7 @@ def template_pages(
             *end_notes(part, wording, twin=twin),
             *leaning,
             *behind,
-            *template_notes(part, wording),
+            *template_notes(part, wording, twin=twin),
         )
         return tuple(str(each.striptags()) for each in said)
 
@@ -217,11 +218,15 @@ def _ranges(numbers: Sequence[int]) -> str:
     return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
 
 
-def template_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
-    """What a template says further: which face shows, and what is done to edges and faces."""
-    shape = wording.model.worked.shapes.get(part.name)
-    if shape is None:
+def template_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> Iterator[Markup]:
+    """What a template says further: which face shows, what is done to edges and faces, and which
+    of its marks and treatments only some of its pieces have.
+    """
+    worked = wording.model.worked
+    plain = worked.shapes.get(part.name)
+    if plain is None:
         return
+    shape = shown_shape(part, plain, worked)
     best = part.part.best_face.value[0] if part.part.best_face else ""
     axis = {"left": "right", "back": "front", "bottom": "top"}
     near = NEAR_FACE[shape.view]
@@ -229,13 +234,28 @@ def template_notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
         key = "template_best_near" if best == near else "template_best_far"
         yield wording.say("template_best", face=wording.say(key))
     done: dict[str, list[Markup]] = {}
-    if with_face(part, shape, wording.model.worked.solver).far_edges:
+    if shape.far_edges:
         yield wording.say("template_far_edges")
-    for each in treated(part, shape, wording.model.worked):
-        done.setdefault(each.verb, []).append(_where(each, wording))
+    work = work_of_hand(part, plain, worked, twin=twin)
+    for each in treated(work, shape):
+        where = _where(each, wording)
+        if each.pieces:
+            pieces = _pieces(each.pieces, part, wording)
+            where = wording.say("template_only", where=where, pieces=pieces)
+        done.setdefault(each.verb, []).append(where)
     for verb, places in done.items():
         where = wording.listed(list(dict.fromkeys(places)))
         yield wording.say(f"template_{verb.replace(' ', '_')}", where=where)
+    drawn = {mark.name for mark in shape.marks}
+    for some in work:
+        if not some.verb and some.pieces and some.target.feature in drawn:
+            pieces = _pieces(some.pieces, part, wording)
+            mark = upper(wording.name(some.target.feature))
+            yield wording.say("template_mark_only", mark=mark, pieces=pieces)
+
+
+def _pieces(names: Collection[str], part: CutPart, wording: Wording) -> Markup:
+    return wording.listed(wording.name(each) for each in part.pieces if each in names)
 
 
 def _where(each: Treated, wording: Wording) -> Markup:

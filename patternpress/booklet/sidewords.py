@@ -184,7 +184,7 @@ def otherwise(thing: str, side: str, part: CutPart, wording: Wording) -> Iterato
     """Of all pieces of a part together: those on which the side is another one."""
     pieces = [each.name.value for each in part.part.pieces] if thing == part.name else []
     other = [each for each in pieces if side_as_it_stands(each, side, part) != side]
-    if other and len(other) < len(pieces) and not same_turned(part):
+    if other and len(other) < len(pieces) and not same_turned(part, wording.model.worked):
         names = Markup(", ").join(map(wording.name, other))
         yield wording.say("note_mirrored", pieces=names)
 

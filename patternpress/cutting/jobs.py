@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.hands import turned_shape
 from patternpress.assembly.model import Model
 from patternpress.assembly.stockplaces import defect_place
 from patternpress.cutting.contours import Contour, contour_of
@@ -127,6 +128,8 @@ def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], mode
         if flat:
             shape = model.worked.shapes.get(part.name)
             axis = part.across if swapped else part.along
+            # It lies as its template shows it.
+            shape = turned_shape(part, shape, model.worked) if shape else None
             contour = contour_of(part, shape, axis, (along, across))
         items.append(Item(part, along, across, part.quantity, turns, board, contour))
     kerf, trim = _figure(stock.kerf, model), _figure(stock.trim, model)

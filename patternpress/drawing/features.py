@@ -18,6 +18,7 @@ from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
 from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Shape
 from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
+from patternpress.drawing.lines import round_a_ring
 from patternpress.drawing.signs import Sign
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.tags import drawn
@@ -110,6 +111,9 @@ def _hole(hole: Hole, style: DrawingStyle) -> Feature:
     box = extent_of(hole.outline)
     x, y = float(hole.centre.x), float(hole.centre.y)
     pen, sign = (style.hidden, Sign.FAR) if hole.far else (style.opening, Sign.OPENING)
+    if hole.far:
+        # Full-length dashes would close round a small one.
+        pen = round_a_ring(pen, shapely.LinearRing(flattened(hole.outline, FLAT)).length)
     edge = Stroke((outline_track(hole.outline),), pen, drawn("hole", hole.name), sign)
     ink: list[Ink] = [edge]
     cross = Extent(x, y, x, y)

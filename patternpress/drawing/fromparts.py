@@ -14,18 +14,16 @@ from types import MappingProxyType
 from patternpress.assembly.calls import Calls, calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.editions import Published
-from patternpress.assembly.faceoutline import with_face
-from patternpress.assembly.hands import twins_of
+from patternpress.assembly.hands import shapes_of_hands, twins_of, work_of_hand
 from patternpress.assembly.outlines import bounding_box, legs, radius_of
 from patternpress.assembly.shape import Arc, Axis, Hole, Shape
 from patternpress.assembly.shown import shown_extent, shown_size
 from patternpress.assembly.specs import PAGE_AXES
-from patternpress.assembly.turning import mirrored_shape
 from patternpress.assembly.worked import Worked
 from patternpress.closing.bored import least_bores
 from patternpress.drawing.features import radius_name
 from patternpress.drawing.levels import levels_of
-from patternpress.drawing.part import Drilled, Hand, Levels, Manner, TemplatePart
+from patternpress.drawing.part import Drilled, Hand, Levels, Manner, TemplatePart, Treated
 from patternpress.drawing.style import WORDS
 from patternpress.drawing.treated import treated
 from patternpress.measure.drills import serving
@@ -57,7 +55,7 @@ def template_parts(
     for part in worked.parts:
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
-            made = _template(part, shape, edition, worked, notes)
+            made = _template(part, shapes_of_hands(part, shape, worked), edition, worked, notes)
             yield replace(
                 made,
                 name=calls.one(part.name),
@@ -67,16 +65,16 @@ def template_parts(
 
 
 def _template(
-    part: CutPart, shape: Shape, edition: Published, worked: Worked, notes: Notes
+    part: CutPart, shapes: tuple[Shape, ...], edition: Published, worked: Worked, notes: Notes
 ) -> TemplatePart:
-    display = edition.display
+    display, shape = edition.display, shapes[0]
+    twin = shapes[-1] if len(shapes) > 1 else None
 
     def show(length: Fraction) -> Figure:
         return _length(length, display)
 
     axes = PAGE_AXES[shape.view]
-    twins = twins_of(part, shape)
-    shape = with_face(part, shape, worked.solver)
+    twins = twins_of(part, worked.shapes[part.name], worked)
     return TemplatePart(
         letter=part.letter,
         name=part.name,
@@ -91,14 +89,21 @@ def _template(
         twins=twins,
         notes=notes(part, False),
         twin_notes=notes(part, True) if twins else None,
-        levels=levels_of(shape, show),
-        twin_levels=levels_of(mirrored_shape(shape), show) if twins else Levels(),
+        levels=levels_of(shape, show, handed=twin is not None),
+        twin_levels=levels_of(twin, show, handed=True) if twin else Levels(),
         manner=_manner(part, worked),
         planned=bool(part.opening),
         show=show,
-        treated=tuple(treated(part, shape, worked)),
+        treated=_treated(part, shape, worked, twin=False),
+        twin_shape=twin,
+        twin_treated=_treated(part, twin, worked, twin=True) if twin else None,
         drills=tuple(_drills(part, shape, display, least_bores(worked))),
     )
+
+
+def _treated(part: CutPart, shape: Shape, worked: Worked, *, twin: bool) -> tuple[Treated, ...]:
+    work = work_of_hand(part, worked.shapes[part.name], worked, twin=twin)
+    return tuple(treated(work, shape))
 
 
 def _drawn(part: CutPart, shape: Shape, page: int, edition: Published) -> Figure:

@@ -17,6 +17,7 @@ from patternpress.measure.pieces import Figure
 
 _SAME = Fraction(1, 1000)  # mm: nearer places are one
 _NEAR = Fraction(1, 4)  # of a part's other size
+_NARROW = Fraction(10)  # mm: over so much of a part an extension line is short anyway
 _SMOOTH = 0.02  # radians, about a degree
 
 Show = Callable[[Fraction], Figure]
@@ -24,16 +25,16 @@ Show = Callable[[Fraction], Figure]
 _Found = tuple[Fraction, Fraction, bool]
 
 
-def levels_of(shape: Shape, show: Show) -> Levels:
-    """Return the places to dimension, the far edge last; none at the edges measured from."""
+def levels_of(shape: Shape, show: Show, *, handed: bool = False) -> Levels:
+    """Return the places to dimension, the far edge last; none at the edges measured from.
+
+    `handed`: what is near in either of a shape and its mirror image is near in both.
+    """
     box = bounding_box(shape.outline)
+    across, up = (box.left, box.right), (box.bottom, box.top)
     return Levels(
-        _levels(
-            list(_places(shape, box, Axis.X)), (box.left, box.right), (box.bottom, box.top), show
-        ),
-        _levels(
-            list(_places(shape, box, Axis.Y)), (box.bottom, box.top), (box.left, box.right), show
-        ),
+        _levels(list(_places(shape, box, Axis.X)), across, up, show),
+        _levels(list(_places(shape, box, Axis.Y)), up, across, show, from_both=handed),
     )
 
 
@@ -42,9 +43,12 @@ def _levels(
     span: tuple[Fraction, Fraction],
     other: tuple[Fraction, Fraction],
     show: Show,
+    *,
+    from_both: bool = False,
 ) -> tuple[Level, ...]:
     low, high = span
-    near = other[0] + (other[1] - other[0]) * _NEAR
+    quarter = max((other[1] - other[0]) * _NEAR, _NARROW)
+    near, far = other[0] + quarter, other[1] - quarter
     kept: list[_Found] = [(high, other[0], True)]
     # Corners first, then what begins nearest to the dimension line: one line serves for both.
     for place in sorted(found, key=lambda each: (not each[2], each[1])):
@@ -53,7 +57,9 @@ def _levels(
             kept.append(place)
     ordered = sorted(kept)
     return tuple(
-        Level(at - low, begin, show(at - low), corner, begin <= near)
+        Level(
+            at - low, begin, show(at - low), corner, begin <= near or (from_both and begin >= far)
+        )
         for at, begin, corner in ordered
     )
 
@@ -91,7 +97,9 @@ def _corners(shape: Shape) -> Iterator[Point]:
         after = segments[(index + 1) % len(segments)]
         arriving = _direction(starts[index], segment, at_end=True)
         leaving = _direction(segment.to, after, at_end=False)
-        if abs(cmath.phase(leaving / arriving)) > _SMOOTH or isinstance(segment, Curve):
+        # Both ends of a curve, so that a shape and its mirror image have the same corners.
+        curved = isinstance(segment, Curve) or isinstance(after, Curve)
+        if abs(cmath.phase(leaving / arriving)) > _SMOOTH or curved:
             yield segment.to
 
 

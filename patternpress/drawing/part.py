@@ -43,11 +43,13 @@ class Treated:
     """Something done to a part: the verb, the edges of the template it is done to, and the target.
 
     Without `faces` it is done to the whole, to a face, or to something else that is told in words.
+    `pieces`: those that it is done to, where not all that the template is for.
     """
 
     verb: str
     faces: tuple[Face, ...]
     target: Target
+    pieces: frozenset[str] = frozenset()
 
 
 class Manner(StrEnum):
@@ -95,7 +97,8 @@ class TemplatePart:
     `across` and `up` are the sizes of what is drawn; `size` is the whole size for the label.
     `callouts` holds, by name of hole, groove or mark, what is written there instead of the
     name; an empty figure writes nothing.  A handed part is drawn for both hands, `quantity` of
-    this one and `twins` of the other, with `twin_notes` where these differ.  `planned`: it is cut
+    this one and `twins` of the other, with `twin_shape`, `twin_treated` and `twin_notes` where
+    these are not just its mirror image.  `planned`: it is cut
     only after measuring.  `show` prints a further length.
     """
 
@@ -120,3 +123,5 @@ class TemplatePart:
     drills: tuple[Drilled, ...] = ()
     show: Callable[[Fraction], Figure] = field(default=in_millimetres, compare=False)
     twin_notes: tuple[str, ...] | None = None
+    twin_shape: Shape | None = None
+    twin_treated: tuple[Treated, ...] | None = None

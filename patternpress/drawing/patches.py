@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 
 from patternpress.assembly.blocks import across
+from patternpress.assembly.contacts import SLIVER, lies_on_slope
 from patternpress.assembly.solid import Facet, Solid, Vec, dot
 from patternpress.drawing.things import Item
 
@@ -62,7 +63,7 @@ class Patch:
 def patches_between(new: Item, old: Item, facing: Facing, glued: bool) -> Iterator[Patch]:
     """Yield the patches of `old` that lie against facets of `new` that it wants."""
     low = np.maximum(new.bulk.least, old.bulk.least)
-    if (low - np.minimum(new.bulk.most, old.bulk.most)).max() > _TOUCH:
+    if (low - np.minimum(new.bulk.most, old.bulk.most)).max() > SLIVER:
         return
     mine = [each for each in new.solid.facets if facing.wants(each.normal)]
     for number, theirs in enumerate(old.solid.facets):
@@ -80,7 +81,7 @@ def patches_between(new: Item, old: Item, facing: Facing, glued: bool) -> Iterat
 
 def _touch(one: Solid, mine: Facet, other: Solid, theirs: Facet) -> bool:
     if max(abs(a + b) for a, b in zip(mine.normal, theirs.normal, strict=True)) > _LEVEL:
-        return False
+        return lies_on_slope(one, mine, other, theirs)
     at = dot(mine.normal, one.points[mine.loops[0][0]])
     return abs(at + dot(theirs.normal, other.points[theirs.loops[0][0]])) <= _TOUCH
 

@@ -24,6 +24,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "seen from right": "seen from the right",
         "seen from left": "seen from the left",
         "seen from above": "seen from above",
+        "seen from back": "seen from the back",
+        "seen from below": "seen from below",
         "grain": "grain",
         "make": "make {count}",
         "left hand": "left hand",

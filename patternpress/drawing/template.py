@@ -86,8 +86,10 @@ def hands(part: TemplatePart) -> tuple[tuple[TemplatePart, int], ...]:
     """Return a part with how many to make of it, and a handed part's twin with its number."""
     if part.hand is None:
         return ((part, part.quantity),)
-    shape = mirrored_shape(part.shape)
+    shape = part.twin_shape or mirrored_shape(part.shape)
     twin = replace(part, shape=shape, hand=part.hand.other, levels=part.twin_levels)
+    if part.twin_treated is not None:
+        twin = replace(twin, treated=part.twin_treated)
     if part.twin_notes is not None:
         twin = replace(twin, notes=part.twin_notes)
     return (part, part.quantity), (twin, part.twins)

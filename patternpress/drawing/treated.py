@@ -1,19 +1,17 @@
 """What is done to the edges and faces that a template shows.
 
-In: a part and the treatments of the design's steps.  Out: `Treated`s, and the signs of those that
+In: what is done to a part, told as it is drawn.  Out: `Treated`s, and the signs of those that
 run along a straight edge of the template.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.flattening import flattened
+from patternpress.assembly.handwork import Work
 from patternpress.assembly.outlines import bounding_box, legs
 from patternpress.assembly.shape import EDGES, Face, Outline, Point, Shape
-from patternpress.assembly.worked import Worked
-from patternpress.design.phrases import Target
 from patternpress.drawing.features import FLAT
 from patternpress.drawing.ink import Ink, Place
 from patternpress.drawing.key import edge_sign
@@ -30,26 +28,13 @@ VERBS = {
 }
 
 
-def treated(part: CutPart, shape: Shape, worked: Worked) -> Iterator[Treated]:
-    """Yield what the steps do to a part, in their order, each once."""
-    told: set[Treated] = set()
-    for step in worked.usage.steps:
-        for treatment in (*step.treat, *step.afterwards):
-            if treatment.verb not in VERBS:
-                continue
-            for target in treatment.targets:
-                if worked.usage.part_of.get(target.thing, target.thing) != part.name:
-                    continue
-                found = _treated(treatment.verb, target, shape)
-                if found not in told:
-                    told.add(found)
-                    yield found
-
-
-def _treated(verb: str, target: Target, shape: Shape) -> Treated:
+def treated(work: Iterable[Work], shape: Shape) -> Iterator[Treated]:
+    """Yield what is done to a part, or its mirror image, as the template of that hand shows it."""
     edges = tuple(edge.value for edge in EDGES[shape.view])
-    faces = tuple(Face(side) for side in target.sides if side in edges)
-    return Treated(verb, faces if len(faces) == 1 else (), target)
+    for each in work:
+        if each.verb:
+            faces = tuple(Face(side) for side in each.target.sides if side in edges)
+            yield Treated(each.verb, faces if len(faces) == 1 else (), each.target, each.pieces)
 
 
 def signs_on_edges(shape: Shape, done: tuple[Treated, ...], style: DrawingStyle) -> tuple[Ink, ...]:

@@ -16,12 +16,12 @@ from patternpress.assembly.calls import calls_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.facecount import Edges, counted_from, edges_off
 from patternpress.assembly.faceoutline import with_face
+from patternpress.assembly.handwork import as_drawn
 from patternpress.assembly.marked import hole_axis, hole_side
 from patternpress.assembly.marking import derived_lines, told_from
 from patternpress.assembly.model import Model
 from patternpress.assembly.outlines import circle
-from patternpress.assembly.placing import STANDS
-from patternpress.assembly.pose import DIRECTION, ZERO, dot
+from patternpress.assembly.pose import ZERO
 from patternpress.assembly.shape import Point, Shape
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import NEAR_FACE, VIEW_OF_THIN, spec_of
@@ -185,7 +185,7 @@ def _edge(
     near = NEAR_FACE[VIEW_OF_THIN[part.thin]]
     side = (target.sides or ("",))[0]
     # A mirrored piece is told of as it stands; the view is that of its part.
-    where = target.feature if target.kind == "hole" else _as_drawn(target.thing, side, part)
+    where = target.feature if target.kind == "hole" else as_drawn(target.thing, side, part)
     if where in SIDE_AXIS and AXES[SIDE_AXIS[where]] == part.thin:
         return  # a face, not an edge of the view
     by = model.worked.solver.value(treatment.by, Kind.LENGTH) if treatment.by else None
@@ -194,16 +194,6 @@ def _edge(
     work = EdgeWork(how.replace("_", " "), where, by)
     if work not in face.edges:
         face.edges.append(work)
-
-
-def _as_drawn(thing: str, side: str, part: CutPart) -> str:
-    """Return what a side of a piece as it stands is on its part as drawn."""
-    piece = next((each for each in part.part.pieces if each.name.value == thing), None)
-    if piece is None or piece.stands is None or side not in DIRECTION:
-        return side
-    columns = zip(*STANDS[piece.stands.value], strict=True)
-    drawn = tuple(dot(column, DIRECTION[side]) for column in columns)
-    return next(name for name, each in DIRECTION.items() if tuple(each) == drawn)
 
 
 def _made_later(model: Model, number: int) -> frozenset[tuple[str, str]]:

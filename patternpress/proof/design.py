@@ -10,7 +10,7 @@ import hashlib
 import json
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -68,11 +68,12 @@ class Band:
 
 @dataclass(frozen=True)
 class Mark:
-    """A line, or a point where `to` is `start`."""
+    """A line, or a point where `to` is `start`; `hand`: "left" or "right" if only that has it."""
 
     name: str
     start: Place
     to: Place
+    hand: str = ""
 
 
 @dataclass(frozen=True)
@@ -94,6 +95,11 @@ class Part:
     holes: tuple[Hole, ...]
     bands: tuple[Band, ...]
     marks: tuple[Mark, ...]
+
+    def of_hand(self, hand: str) -> Part:
+        """The part with the marks of one hand; `hand` is nothing where both are alike."""
+        kept = tuple(each for each in self.marks if each.hand in ("", hand or each.hand))
+        return replace(self, marks=kept)
 
 
 @dataclass(frozen=True)
@@ -177,7 +183,7 @@ def _band(groove: Mapping[str, Any]) -> Band:
 
 def _mark(mark: Mapping[str, Any]) -> Mark:
     start, to = mark["line"] if "line" in mark else (mark["point"], mark["point"])
-    return Mark(mark["name"], _place(start), _place(to))
+    return Mark(mark["name"], _place(start), _place(to), mark.get("hand", ""))
 
 
 # ------------------------------------------------------------------ outlines

@@ -37,7 +37,7 @@ Lines = dict[tuple[str, str], list[Points]]
 def stretches(drawings: Sequence[Drawing], part: Part, outline: Outline) -> Iterator[Judged]:
     """Judge every sheet of one template, and whether they show all of it."""
     first = drawings[0]
-    whole = _lines(part, outline, first.hand == "right", float(first.scale))
+    whole = _lines(part.of_hand(first.hand), outline, first.hand == "right", float(first.scale))
     for drawing in drawings:
         yield from _one(drawing, whole)
         yield from _extras(drawing, whole)

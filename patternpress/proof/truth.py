@@ -92,7 +92,7 @@ def _hands(part: Part) -> list[tuple[str, str]]:
 
 
 def _compared(drawing: Drawing, part: Part, outline: Outline) -> Iterator[Judged]:
-    lines = drawing.lines("outline")
+    part, lines = part.of_hand(drawing.hand), drawing.lines("outline")
     placing = Placing(drawing.hand == "right", drawing.turned, float(drawing.scale))
     compared = _Compared(drawing, _laid_over(placing, numpy.vstack(lines), outline))
     yield from compared.outline(lines, outline)

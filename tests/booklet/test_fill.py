@@ -223,11 +223,13 @@ def test_both_hands_of_a_part_are_drawn_only_where_they_differ() -> None:
         side = next(part for part in parts if part.name == "side")
         return side.quantity, side.twins
 
-    handed = WHOLE.replace("    high: 30 mm\n", "    high: 30 mm\n    template: yes\n")
-    plain = handed.replace("{on: right of left side, line", "{on: top of base, line").replace(
+    one = WHOLE.replace("    high: 30 mm\n", "    high: 30 mm\n    template: yes\n")
+    handed = one.replace("of left side, line", "of left side and left of right side, line")
+    plain = one.replace("{on: right of left side, line", "{on: top of base, line").replace(
         "12 mm from bottom", "12 mm from left"
     )
     assert quantities(handed) == (1, 1)
+    assert quantities(one) == (2, 0)
     assert quantities(plain) == (2, 0)
 
 

@@ -177,7 +177,9 @@ def test_inner_faces_are_those_that_look_at_each_other_whatever_they_are_called(
 
 
 def test_a_mirrored_piece_has_its_ends_by_its_own_sides() -> None:
-    wording = Wording(model(BOX_TOLD), read_phrases("en"))
+    """Were both its ends alike, it would be the same piece turned round."""
+    uneven = BOX_TOLD.replace('back: "45 deg', 'back: "30 deg')
+    wording = Wording(model(uneven), read_phrases("en"))
     part = wording.model.worked.part("Wand")
     assert part is not None
     drawn, twin = ("".join(end_notes(part, wording, twin=each)) for each in (False, True))

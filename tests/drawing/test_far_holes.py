@@ -27,4 +27,7 @@ def test_a_blind_hole_in_the_far_face_is_dashed_and_says_so(name: str) -> None:
     style = DrawingStyle()
     (found,) = features(shape, style)
     assert found.underneath is far
-    assert (found.ink[0].pen == style.hidden) is far
+    dashes = found.ink[0].pen.dashes
+    assert bool(dashes) is far
+    # A ring of 2 mm whose dashes are as long as usual has one gap: it reads as a near hole.
+    assert not far or 4 * float(sum(dashes)) <= 6.3 * (3 if "slot" in name else 1)

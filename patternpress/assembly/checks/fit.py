@@ -23,7 +23,7 @@ from patternpress.assembly.checks.fitmoves import (
     span_of,
 )
 from patternpress.assembly.contacts import touching_area
-from patternpress.assembly.convex import Bulk, Clash, clashes, near_pairs, penetration
+from patternpress.assembly.convex import Bulk, Clash, clashes, least_gap, near_pairs, penetration
 from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
@@ -32,6 +32,7 @@ from patternpress.design.problem import Problem
 
 # Below this a glued face hardly holds, in mm²: common practice, no source.
 LEAST_AREA = 1.0
+LOOSE = "loose against"
 
 
 def check_fit(worked: Worked, assembly: Assembly, close: float = CLOSE) -> Iterator[Problem]:
@@ -109,7 +110,13 @@ def _joints(
     for contact in assembly.contacts:
         mine, theirs = by_name.get(contact.thing, []), by_name.get(contact.other, [])
         in_groove = contact.how == "in groove"  # may have play on its bottom and sides
-        if contact.work != work or not contact.glued or in_groove or not mine or not theirs:
+        if contact.work != work or in_groove or not mine or not theirs:
+            continue
+        # What is only laid against something may meet it along an edge; `resting` asks what it is
+        # laid on.
+        down = worked.usage.lying[contact.step - 1].down
+        leans = contact.how == LOOSE and contact.side != down
+        if not contact.glued and (not leans or _apart(mine, theirs) <= CLOSE):
             continue
         area = sum(touching_area(a, b, close) for a in mine for b in theirs)
         facts = {"piece": contact.thing, "other": contact.other}
@@ -145,14 +152,8 @@ def _away(worked: Worked, contact: Contact) -> str:
 
 
 def _apart(mine: list[Bulk], theirs: list[Bulk]) -> float:
-    """The least distance between the boxes of two things, along the axis that separates them."""
-    least = float("inf")
-    for a in mine:
-        for b in theirs:
-            low = [max(float(a.low[:, i].min()), float(b.low[:, i].min())) for i in range(3)]
-            high = [min(float(a.high[:, i].max()), float(b.high[:, i].max())) for i in range(3)]
-            least = min(least, max(lo - hi for lo, hi in zip(low, high, strict=True)))
-    return max(0.0, least)
+    """The least distance between two things."""
+    return min(least_gap(a, b) for a in mine for b in theirs)
 
 
 def _float(worked: Worked, solids: Solids) -> Iterator[Problem]:

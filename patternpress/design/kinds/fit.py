@@ -21,7 +21,8 @@ class JointGapes(Kind):
 
     To mend: check where the other sides of the piece are put; one of them holds it away. What is
     so far `from` a side that faces it is away from it: `top: 5 mm from bottom of case` lies below
-    the case, `top: 5 mm from top of case` in it.
+    the case, `top: 5 mm from top of case` in it. What leans is put by its outermost point: where it
+    should rest on an edge, say its distance from there.
     """
 
     what = "in step {step} “{piece}” is joined to “{other}” and does not touch it: {by} apart"
