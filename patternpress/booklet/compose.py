@@ -33,6 +33,7 @@ from patternpress.booklet.binding import (
 from patternpress.booklet.content import Content
 from patternpress.booklet.feet import Foot
 from patternpress.booklet.fonts import font_css
+from patternpress.booklet.inturn import in_turn
 from patternpress.booklet.phrases import Phrases, read_phrases
 from patternpress.booklet.prepress import page_of
 from patternpress.booklet.press import Section
@@ -247,6 +248,7 @@ def _environment(theme: Theme, phrases: Phrases, style: PageStyle) -> ImmutableS
         ticks=ticks,
         height_of_words=height_of_words,
         balanced_width=balanced_width,
+        in_turn=in_turn,
         is_list=is_list,
         size=lambda name: figure_of(sizes[name]),
         page_of=lambda anchor: Markup(page_of(str(anchor))),

@@ -41,11 +41,12 @@ class Figure:
 
     In the theme "quay": those of at most 64 mm stand beside a step's words, or side by side above
     them; the widest is 137 mm.  One without letters may be printed smaller, or
-    left out with its caption.
+    left out with its caption.  `letters`: of the pieces whose faces it shows, if it does.
     """
 
     picture: Picture
     caption: Text = ""
+    letters: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -92,8 +92,8 @@ def _worked_figures(
             partial(_faces, pieces, display, title, place.style),
         )
         words = Markup(" ").join(_as_measured(pieces, wording))
-        *first, last = (Markup(each.svg) for each in drawn)
-        yield number, (*map(Figure, first), Figure(last, words))
+        *first, last = (Figure(Markup(each.svg), letters=each.letters) for each in drawn)
+        yield number, (*first, replace(last, caption=words))
 
 
 def _as_measured(pieces: Sequence[Workpiece], wording: Wording) -> Iterator[Markup]:

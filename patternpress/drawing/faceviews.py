@@ -116,7 +116,8 @@ def _row(row: Sequence[Workpiece], texts: Texts, title: str, style: PictureStyle
         style.drawing.typeface,
         rounded=True,
     )
-    return Picture(svg, 1.0, box.width, box.height)
+    letters = tuple(dict.fromkeys(each.letter for each in row))
+    return Picture(svg, 1.0, box.width, box.height, letters=letters)
 
 
 # ------------------------------------------------------------------ one face

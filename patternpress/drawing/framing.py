@@ -31,6 +31,7 @@ class Picture:
 
     Labels, arrows, the silhouette and what else is `busy` (window, ring and tie of a detail) lie
     as they did before the page was cut round them.  `dotted`: glue faces are marked in it.
+    `letters`: of pieces that it shows face on.
     """
 
     svg: str
@@ -42,6 +43,7 @@ class Picture:
     silhouette: Any = None
     busy: tuple[Any, ...] = ()
     dotted: bool = False
+    letters: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
