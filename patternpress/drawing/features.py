@@ -7,7 +7,7 @@ must keep clear of, and where a callout points.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -16,7 +16,7 @@ from patternpress.assembly.flattening import flattened
 from patternpress.assembly.onwood import ERROR, on_wood
 from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
-from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Shape
+from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Point, Shape
 from patternpress.drawing.ink import Extent, Ink, Stroke, outline_track, straight
 from patternpress.drawing.lines import round_a_ring
 from patternpress.drawing.signs import Sign
@@ -25,6 +25,8 @@ from patternpress.drawing.tags import drawn
 
 FLAT = 0.05  # mm, for placing words
 _HATCH = 1.4  # mm between hatching lines; ISO 128 asks for 0.7 at least
+_SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of an arc, to where it is named
+_APART = 0.39  # mm on the paper, from a line 0.5 mm wide to a narrow one beside it
 _BEYOND = 1.6  # mm that a centre line passes the hole's edge
 
 
@@ -55,23 +57,29 @@ def features(shape: Shape, style: DrawingStyle) -> tuple[Feature, ...]:
     )
 
 
-def radii(shape: Shape) -> tuple[Feature, ...]:
+def radii(shape: Shape, strips: Sequence[Extent] = ()) -> tuple[Feature, ...]:
     """Return each arc of the outline as something to name; its name is `radius_name` of its place.
 
-    They have no ink of their own: a reduced drawing needs only their figures.
+    They have no ink of their own: a reduced drawing needs only their figures.  They are named in
+    their middle, or beside it where that lies in one of the `strips` that sheets share.
     """
     found = []
     for index, (start, segment) in enumerate(legs(shape.outline)):
         if isinstance(segment, Arc):
-            spoke = complex(start.x - segment.centre.x, start.y - segment.centre.y)
-            turn = turn_of(start, segment) / 2
-            middle = complex(segment.centre.x, segment.centre.y) + spoke * complex(
-                math.cos(turn), math.sin(turn)
-            )
-            place = (middle.real, middle.imag)
-            spot = Extent(*place, *place)
+            places = [_on_arc(start, segment, share) for share in _SHARES]
+            spots = [Extent(*place, *place) for place in places]
+            clear = (s for s in spots if not any(strip.meets(s.grown(0.1)) for strip in strips))
+            spot = next(clear, spots[0])
+            place = (spot.left, spot.bottom)
             found.append(Feature(radius_name(index), (), place, blocked=(spot,)))
     return tuple(found)
+
+
+def _on_arc(start: Point, arc: Arc, share: float) -> Place:
+    spoke = complex(start.x - arc.centre.x, start.y - arc.centre.y)
+    turn = turn_of(start, arc) * share
+    place = complex(arc.centre.x, arc.centre.y) + spoke * complex(math.cos(turn), math.sin(turn))
+    return place.real, place.imag
 
 
 def radius_name(index: int) -> str:
@@ -103,6 +111,9 @@ def behind(shape: Shape, style: DrawingStyle) -> tuple[tuple[Ink, ...], tuple[Ed
     edges = tuple(
         ((float(one.x), float(one.y)), (float(two.x), float(two.y))) for one, two in shape.far_edges
     )
+    ring = shapely.LinearRing(flattened(shape.outline, FLAT))
+    # In a small drawing they would run into the outline.
+    edges = tuple(each for each in edges if ring.distance(shapely.LineString(each)) > _APART)
     tracks = tuple(straight(*edge) for edge in edges)
     return ((Stroke(tracks, style.hidden, sign=Sign.FAR),) if edges else ()), edges
 

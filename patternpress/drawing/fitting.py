@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from patternpress.assembly.symmetry import is_rectangle
+from patternpress.assembly.symmetry import is_cornered, is_rectangle
 from patternpress.drawing.arranging import fits
 from patternpress.drawing.ink import Extent, extent, turned
 from patternpress.drawing.part import Manner, TemplatePart
@@ -21,6 +21,7 @@ from patternpress.drawing.tiles import sheets_needed, tile_room
 # ISO 5455: reductions.
 SCALES = tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50, 100))
 MOST_SHEETS = 6  # for one template, unless the author asks for more
+FOR_CORNERS = 2  # for one that is a rectangle but for its corners
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +70,17 @@ def at_full_size(subject: Subject, room: Room) -> tuple[Forms, ...] | None:
 def is_tiled(part: TemplatePart, room: Room) -> bool:
     """Say whether a part that does not fit a page is tiled: if asked, or on a few sheets.
 
-    A rectangle is drawn on the wood sooner from figures than from joined sheets.
+    A rectangle is drawn on the wood sooner from figures than from joined sheets, and so are its
+    corners than from more than two.
     """
     if part.manner is Manner.REDUCED:
         return False
     if part.manner is Manner.TILED:
         return True
     rows, columns, _ = sheets_needed(part, tile_room(room.clear))
-    wanted = part.manner is Manner.HALF or not is_rectangle(part.shape.outline)
-    return wanted and rows * columns <= MOST_SHEETS
+    if part.manner is not Manner.HALF and is_cornered(part.shape.outline):
+        return not is_rectangle(part.shape.outline) and rows * columns <= FOR_CORNERS
+    return rows * columns <= MOST_SHEETS
 
 
 def reduced(subject: Subject, room: Room) -> tuple[Forms, ...]:

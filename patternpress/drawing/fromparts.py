@@ -56,11 +56,12 @@ def template_parts(
         shape = worked.shapes.get(part.name)
         if part.name in worked.templates and shape is not None:
             made = _template(part, shapes_of_hands(part, shape, worked), edition, worked, notes)
+            named = dict(_callouts(made.shape, edition.display, calls, deep))
             yield replace(
                 made,
                 name=calls.one(part.name),
                 stock=calls.one(part.stock.name.value),
-                callouts=_said(part, dict(_callouts(shape, edition.display, calls, deep)), angles),
+                callouts=_said(part, named, angles),
             )
 
 

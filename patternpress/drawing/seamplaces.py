@@ -37,8 +37,10 @@ def stretches(
 
 
 def _near(at: float, busy: Sequence[Stretch]) -> float:
-    """Return how much too near a seam is to all that it should keep off, mm."""
-    return sum(max(0.0, _CLEAR - max(low - at, at - high, 0.0)) for low, high in busy)
+    """Return how much too near a seam is to all that it should keep off, mm: in the middle of a
+    hole it is worse than at its edge.
+    """
+    return sum(max(0.0, _CLEAR - max(low - at, at - high)) for low, high in busy)
 
 
 def _moved(

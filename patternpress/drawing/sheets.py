@@ -113,13 +113,33 @@ def _room(frame: Frame) -> Room:
 
 
 def _pages(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:
-    """Return the pages, with feet as high as the key of the page that shows most signs needs."""
+    """Return the pages, each with a foot as high as its key needs: where there is room over it, or
+    where the feet of all leave room for the highest.
+    """
     for further in count():
         higher = replace(frame, further=further)
         pages = _arranged(subjects, higher)
-        if all(higher.holds(page.signs) for page in pages):
-            return [_with_furniture(page, higher) for page in pages]
+        feet = [_foot(page, higher) for page in pages]
+        footed = [
+            _with_furniture(page, foot) for page, foot in zip(pages, feet, strict=True) if foot
+        ]
+        if len(footed) == len(pages):
+            return footed
     raise AssertionError  # `count` does not end
+
+
+def _foot(page: _Page, frame: Frame) -> Frame | None:
+    """Return the frame with a foot that holds the key of a page; None where that takes more than
+    what stands on the page leaves free.
+    """
+    over = [each.spot for each in page.figures if each.spot.left < frame.column.left]
+    free = max(frame.foot, min((spot.bottom for spot in over), default=frame.height))
+    higher = frame
+    while not higher.holds(page.signs):
+        higher = replace(higher, further=higher.further + 1)
+        if higher.foot > free:
+            return None
+    return higher
 
 
 def _arranged(subjects: Sequence[Subject], frame: Frame) -> list[_Page]:

@@ -6,7 +6,7 @@ are too large to be sure of by looking, and a rule held to the joined template t
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 
 from patternpress.assembly.outlines import bounding_box
@@ -27,16 +27,18 @@ def measured_callouts(
     style: DrawingStyle,
     window: Extent | None,
     short: Collection[str] = (),
+    strips: Sequence[Extent] = (),
 ) -> tuple[Callout, ...]:
     """Return what is to be written of the features, with the radii of the outline.
 
-    `short`: features without their distances, which have no room on the wood.
+    `short`: features without their distances, which have no room on the wood; `strips`: what
+    sheets share.
     """
     said = dict(part.callouts)
     for name, far in distances(part, style):
         if name in said and said[name].pieces and name not in short:
             said[name] = joined(said[name], ", ", far)
-    arcs = (each for each in radii(part.shape) if each.name in said)
+    arcs = (each for each in radii(part.shape, strips) if each.name in said)
     return callouts((*found, *arcs), said, style, window)
 
 

@@ -9,11 +9,12 @@ part's own coordinates, so that a test can put it together again.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from patternpress.assembly.shape import Axis
+from patternpress.drawing.callouts import Callout
 from patternpress.drawing.captions import Block, said_alone
 from patternpress.drawing.clipping import clipped_ink
 from patternpress.drawing.edges import Crossed, edge_names
@@ -33,7 +34,7 @@ from patternpress.drawing.template import bare_draft, hands, worded
 from patternpress.drawing.tilecallouts import distances, measured_callouts
 from patternpress.measure.pieces import Figure
 
-AROUND = 7.0  # mm round the outline, for the names of its edges
+AROUND = 6.0  # mm round the outline, for the names of its edges
 HEAD = 8.0  # mm, the line over each sheet
 _ROWS = 24  # of words in one block
 _INSET = 3.0  # mm from the corners of the whole to the points to measure between
@@ -59,7 +60,8 @@ class Tiled:
 
     `lies`: each sheet is turned a quarter to be read from the right.  `diagonal` is what the two
     diagonals between the points to measure must be.  `beside` holds the words that found no room
-    on the template, in blocks; several arrangements of them, of which one is used.
+    on the template, in blocks; several arrangements of them, of which one is used.  `named`: words
+    for what a sheet shows, by its number.
     """
 
     part: TemplatePart
@@ -70,6 +72,7 @@ class Tiled:
     lies: bool
     diagonal: Figure
     beside: tuple[tuple[Block, ...], ...] = ()
+    named: Mapping[int, tuple[Block, ...]] = field(default_factory=dict)
 
 
 def tile_room(room: tuple[float, float]) -> tuple[float, float]:
@@ -114,7 +117,8 @@ def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: Dra
         for column in range(columns)
     }
     seams = tuple(_seams(windows, rows, columns))
-    ink, surface, outside = _template(part, count, style, [seam.strip for seam in seams], lies)
+    strips = [seam.strip for seam in seams]
+    ink, surface, outside, unplaced = _template(part, count, style, strips, lies)
     corners = whole.grown(-_INSET).corners
     points = tuple(
         replace(each, tag=corner_tag(corner))
@@ -133,7 +137,24 @@ def _tiled(part: TemplatePart, count: int, room: tuple[float, float], style: Dra
         tiles.append(Tile(row, column, window, (*shown, *joins)))
     apart = math.dist(corners[0], corners[2])
     diagonal = part.show(Fraction(round(apart * 1000), 1000))
-    return Tiled(part, rows, columns, tuple(tiles), whole, lies, diagonal, outside)
+    named = _by_sheet(unplaced, list(windows.values()), style)
+    return Tiled(part, rows, columns, tuple(tiles), whole, lies, diagonal, outside, named)
+
+
+def _by_sheet(
+    unplaced: Sequence[Callout], windows: Sequence[Extent], style: DrawingStyle
+) -> dict[int, tuple[Block, ...]]:
+    """Return what found no room on the wood, in blocks for the sheet that shows it."""
+    found: dict[int, list[Figure]] = {}
+    for each in unplaced:
+        x, y = each.feature.points_to
+        at = Extent(x, y, x, y).grown(1e-6)
+        shown = (number for number, window in enumerate(windows, 1) if window.meets(at))
+        found.setdefault(next(shown, 1), []).append(each.figure)
+    return {
+        number: tuple(said_alone(tuple(run), style) for run in _in_runs(figures))
+        for number, figures in found.items()
+    }
 
 
 def _seams(windows: dict[tuple[int, int], Extent], rows: int, columns: int) -> Iterator[Seam]:
@@ -166,23 +187,25 @@ def _letter(number: int) -> str:
 
 def _template(
     part: TemplatePart, count: int, style: DrawingStyle, strips: list[Extent], lies: bool
-) -> tuple[tuple[Ink, ...], Surface, tuple[tuple[Block, ...], ...]]:
-    """Return the whole template with all words clear of the seams, its face, and other words."""
+) -> tuple[tuple[Ink, ...], Surface, tuple[tuple[Block, ...], ...], tuple[Callout, ...]]:
+    """Return the whole template with all words clear of the seams, its face, its words beside it,
+    and the callouts that found no room.
+    """
     shape = part.shape
     window = half_window(part, shape)
     bare, found = bare_draft(part, shape, style, window)
     kept: Draft = replace(bare, surface=bare.surface.without(*strips))
-    wanted = measured_callouts(part, found, style, window)
+    wanted = measured_callouts(part, found, style, window, (), strips)
     draft, left_over = worded(kept, part, count, wanted, FULL, style)
-    named = [each.figure for each in left_over]
+    unplaced = list(left_over)
     measured = dict(distances(part, style))
     if short := {each.feature.name for each in left_over} & measured.keys():
         # A name on the wood is worth more than its distance there: that is told beside it.
-        brief = measured_callouts(part, found, style, window, short)
+        brief = measured_callouts(part, found, style, window, short, strips)
         draft, out = worded(kept, part, count, brief, FULL, style)
-        named = [each.figure for each in left_over if each.feature.name in short]
-        named += [each.figure for each in out if each.feature.name not in short]
-    further = [said_alone(tuple(run), style) for run in _in_runs(named)]
+        unplaced = [each for each in left_over if each.feature.name in short]
+        unplaced += [each for each in out if each.feature.name not in short]
+    further: list[Block] = []
     if part.grain is not None and draft.loose is not None:
         further.append(loose_arrow(_as_it_lies(part.grain, lies), style))
     heights = tuple(y for strip in strips for y in _across_strip(strip.bottom, strip.top))
@@ -192,7 +215,7 @@ def _template(
     said = tuple((label, *further) for label in draft.outside)
     if further and not said:
         said = (tuple(further),)
-    return (*draft.ink, *names), bare.surface, said
+    return (*draft.ink, *names), bare.surface, said, tuple(unplaced)
 
 
 def _in_runs(named: Sequence[Figure]) -> Iterator[Sequence[Figure]]:

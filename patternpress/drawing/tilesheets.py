@@ -34,7 +34,7 @@ from patternpress.drawing.tags import said, sheet_map
 from patternpress.drawing.tags import template as template_tag
 from patternpress.drawing.template import Cell
 from patternpress.drawing.tiles import HEAD, Tile, Tiled
-from patternpress.drawing.tilewords import INDENT, cells_of_words, on_first_sheet
+from patternpress.drawing.tilewords import INDENT, cells_of_words, on_sheet, words_of
 
 _GREY = 0.78
 _MAP_UNDER = 8.0  # mm from the upright bar to the map over it
@@ -58,27 +58,31 @@ def tile_pages(tiled: Tiled, frame: Frame) -> Iterator[TilePage]:
     """Yield the pages of a tiled template in the order of reading."""
     style = frame.style
     count = len(tiled.tiles)
-    beside = _beside(tiled, frame) or ()
     for number, tile in enumerate(tiled.tiles, 1):
         sheet = style.say("sheet", letter=tiled.part.letter, number=number, count=count)
         map_ = _map(tiled, number, sheet, frame)
-        further = beside if number == 1 else ()
+        further = _beside(tiled, number, frame) or ()
         figures = (_drawing(tiled, tile, (sheet, number), frame, further), map_)
         yield TilePage(figures, sheet, tuple(_advice(tiled, style)))
 
 
 def words_apart(tiled: Tiled, frame: Frame) -> Iterator[Cell]:
-    """Yield cells of the words that have no room on the template, nor on the page of its first
-    sheet.
-    """
-    if tiled.beside and _beside(tiled, frame) is None:
-        yield from cells_of_words(tiled, frame)
+    """Yield cells of the words that have no room on the template, nor beside their sheet."""
+    apart = tuple(
+        block
+        for number in range(1, len(tiled.tiles) + 1)
+        if _beside(tiled, number, frame) is None
+        for block in words_of(tiled, number)[-1]
+    )
+    if apart:
+        yield from cells_of_words(tiled, apart, frame)
 
 
-def _beside(tiled: Tiled, frame: Frame) -> tuple[Ink, ...] | None:
-    """Return those words where they have room on the page of the first sheet."""
+def _beside(tiled: Tiled, number: int, frame: Frame) -> tuple[Ink, ...] | None:
+    """Return the words of a sheet where they have room on its page."""
     column = Extent(frame.column.left, 0.0, frame.width, _map(tiled, 1, "", frame).spot.top)
-    return on_first_sheet(tiled, _size(tiled, tiled.tiles[0]), frame, (column,))
+    size = _size(tiled, tiled.tiles[number - 1])
+    return on_sheet(words_of(tiled, number), size, frame, (column,))
 
 
 def _advice(tiled: Tiled, style: DrawingStyle) -> list[Words]:

@@ -1,8 +1,8 @@
 """Where the words of a tiled template stand that found no room on it.
 
 In: a `Tiled` template, the size of its sheets as they lie on the page, and the frame.  Out: ink
-beside or under the first sheet; where the sheets leave no room for it, cells of words alone, which
-go on a page as small templates do.
+beside or under the sheet that shows what they name; where that leaves no room, cells of words
+alone, which go on a page as small templates do.
 """
 
 from __future__ import annotations
@@ -23,16 +23,30 @@ INDENT = 8.0  # mm from a part's letter to its name
 _FEED = 1.62  # line feed in heights of a capital
 
 
-def on_first_sheet(
-    tiled: Tiled, size: tuple[float, float], frame: Frame, taken: Sequence[Extent]
+def words_of(tiled: Tiled, number: int) -> tuple[tuple[Block, ...], ...]:
+    """Return the blocks of words that belong beside a sheet, in several arrangements: on the first
+    those of the whole template stand before its own.
+    """
+    own = tuple(tiled.named.get(number, ()))
+    whole = tiled.beside if number == 1 else ()
+    return tuple((*blocks, *own) for blocks in whole or ((),))
+
+
+def on_sheet(
+    said: Sequence[Sequence[Block]],
+    size: tuple[float, float],
+    frame: Frame,
+    taken: Sequence[Extent],
 ) -> tuple[Ink, ...] | None:
-    """Return the words to the right of the first sheet or under it, None where they fit neither.
+    """Return words to the right of a sheet or under it, None where they fit neither.
 
     `size`: of a sheet as it lies on the page; `taken`: what stands there besides.
     """
     ceiling = frame.height - frame.head - HEAD
     page = Extent(0.0, frame.foot, frame.width, ceiling)
-    for blocks in tiled.beside:
+    for blocks in said:
+        if not blocks:
+            return ()
         for block in (_stacked(blocks), _in_a_row(blocks)):
             for left, top in ((size[0] + _BESIDE, ceiling), (0.0, ceiling - size[1] - _UNDER)):
                 spot = Extent(left, top - block.height, left + block.width, top)
@@ -42,11 +56,11 @@ def on_first_sheet(
     return None
 
 
-def cells_of_words(tiled: Tiled, frame: Frame) -> Iterator[Cell]:
+def cells_of_words(tiled: Tiled, blocks: Sequence[Block], frame: Frame) -> Iterator[Cell]:
     """Yield cells of words alone, each under a line that tells whose they are."""
     head = _head(tiled, frame)
     high = frame.room[1] - head.height - _UNDER
-    for run in _runs(tiled.beside[-1], high):
+    for run in _runs(blocks, high):
         ink = _stacked((head, *run)).ink
         yield Cell(tiled.part, ink, extent(ink), Fraction(1), words_of=len(tiled.tiles))
 

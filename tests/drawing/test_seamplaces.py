@@ -6,8 +6,9 @@ from itertools import pairwise
 
 import pytest
 
-from patternpress.assembly.blank import GrooveRun, Round, RoundHole
+from patternpress.assembly.blank import CutOff, GrooveRun, Round, RoundHole
 from patternpress.assembly.shape import Axis, MarkLine, MarkPoint, Point
+from patternpress.drawing.part import Manner
 from patternpress.drawing.seamplaces import OVERLAP, busy_along, stretches
 from patternpress.drawing.sheets import sheets
 from patternpress.measure.pieces import joined
@@ -87,7 +88,8 @@ def test_joined_sheets_tell_radii_and_how_far_grooves_lie_from_an_edge() -> None
         for n, each in enumerate(part.shape.outline.segments)
         if type(each).__name__ == "Arc"
     )
-    part = replace(part, callouts={"groove": joined("groove 6 × 3 mm"), arc: joined("R40 mm")})
+    said = {"groove": joined("groove 6 × 3 mm"), arc: joined("R40 mm")}
+    part = replace(part, callouts=said, manner=Manner.TILED)
     found = tiles(sheets([part], ROOM))
     said = [text for sheet in found for text, _, _ in sheet.text]
     assert "R40 mm" in said
@@ -96,3 +98,20 @@ def test_joined_sheets_tell_radii_and_how_far_grooves_lie_from_an_edge() -> None
     assert "147 mm" in measured[0] and measured[0].endswith("from left")
     # The seam would run in the groove.
     assert not any(sheet.window.bounds[0] + 5 == pytest.approx(150) for sheet in found)
+
+
+def test_a_seam_that_cannot_keep_off_a_hole_keeps_off_its_centre() -> None:
+    """On two sheets just wide enough there are four millimetres to move it by."""
+    (_, right), (left, _) = stretches(0, 330, 2, 174, [(160, 170)])
+    assert (left + right) / 2 in (pytest.approx(161), pytest.approx(169))
+
+
+def test_a_name_without_room_stands_beside_the_sheet_that_shows_its_line() -> None:
+    """Not beside the first sheet, whose paper is bare there."""
+    name = "low line of a side that is not as wide as its name"
+    low = MarkLine(name, Point(F(0), F(10)), Point(F(50), F(10)))
+    corners = {(LEFT, TOP): CutOff(F(40), F(200))}
+    part = samples.part("A", "Side", 50, 300, corners=corners, marks=(low,))
+    found = tiles(sheets([part], ROOM))
+    saying = [any(text.startswith(name) for text, _, _ in sheet.text) for sheet in found]
+    assert saying == [False, True]

@@ -28,7 +28,7 @@ from patternpress.drawing.ink import Words
 from patternpress.drawing.part import Hand, Manner, TemplatePart
 from patternpress.drawing.sheets import SheetFigure, TemplatePage, sheets
 from patternpress.drawing.style import DrawingStyle
-from patternpress.drawing.tiles import OVERLAP, Tiled, sheets_needed, tiled
+from patternpress.drawing.tiles import AROUND, OVERLAP, Tiled, sheets_needed, tiled
 from patternpress.measure.papers import common_area, paper
 from tests.drawing import samples
 from tests.drawing.samples import F
@@ -309,7 +309,7 @@ def test_sheets_fit_the_area_that_a4_and_letter_share() -> None:
 @pytest.mark.parametrize("length", [100, 176, 177, 330, 342, 343, 1000])
 def test_as_many_sheets_as_the_rule_of_overlaps_says(length: int) -> None:
     # ceil((L - overlap)/(live - overlap)) for L > live, else 1: plain arithmetic, no source.
-    plain = samples.part("M", "Panel", length - 14, 20)
+    plain = samples.part("M", "Panel", length - int(2 * AROUND), 20)
     _, columns, lies = sheets_needed(plain, (176.0, 34.0))
     assert not lies
     assert columns == (1 if length <= 176 else math.ceil((length - 10) / (176 - 10)))
@@ -328,6 +328,11 @@ def test_what_is_tiled_and_what_is_drawn_smaller() -> None:
     assert drawn_so(replace(samples.HUGE, manner=Manner.TILED)) == "tiled"
     assert drawn_so(samples.BRACKET) == "full"
     assert drawn_so(replace(samples.BRACKET, manner=Manner.REDUCED)) == "reduced"
+    tread = samples.part("T", "Tread", 380, 260, corners={(LEFT, TOP): Round(F(20))})
+    assert drawn_so(tread) == "reduced"  # only a corner is shaped
+    assert drawn_so(samples.part("L", "Back", 150, 300, corners={(LEFT, TOP): Round(F(20))})) == (
+        "tiled"
+    )
     vast = samples.part("V", "Wall", 900, 700, corners={(LEFT, TOP): Round(F(90))})
     assert drawn_so(vast) == "reduced"  # more than a few sheets
     assert drawn_so(replace(vast, manner=Manner.TILED)) == "tiled"
