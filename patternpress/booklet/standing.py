@@ -87,8 +87,11 @@ def told(html: str, names: Iterable[str]) -> str:
         if added.startswith(BEFORE):
             html = moved(html, name, added.removeprefix(BEFORE))
             continue
-        place = rf'(<\w+ class="[^"]*)("[^>]*?\sid="{re.escape(name)}")'
-        html = re.sub(place, rf"\1 {added}\2", html, count=1)
+        tag = rf'<\w+ [^>]*?\bid="{re.escape(name)}"[^>]*>'
+        found = re.search(tag, html)
+        if found:
+            classed = re.sub(r'\bclass="[^"]*', rf"\g<0> {added}", found[0], count=1)
+            html = html[: found.start()] + classed + html[found.end() :]
     return html
 
 

@@ -30,7 +30,7 @@ from patternpress.booklet.themes import load_theme
 from patternpress.desk.preview.seen import Page, Seen, pages_of
 
 _STEP = re.compile(r'<article [^>]*?\bid="([^"]+)"[^>]*\bdata-stands=.*?</article>', re.DOTALL)
-_OPENS = re.compile(r'<section [^>]*?\bid="([^"]+)"[^>]*>')
+_OPENS = re.compile(r'<section id="([^"]+)"[^>]*>')
 FURTHER = 2  # pages after the changed one that are laid out to see where it ends
 
 
