@@ -25,6 +25,7 @@ from patternpress.closing.draft import Task
 from patternpress.closing.fitting import named_stock, to_fit
 from patternpress.closing.grid import Grid, grid_of
 from patternpress.closing.lengths import rewritten
+from patternpress.closing.loosened import loosened
 from patternpress.closing.misfits import faults, misfit, step_words
 from patternpress.closing.quoting import Key, Quoted, quoted
 from patternpress.closing.scales import Scaled, at_fault, check_scaled, scaled
@@ -269,16 +270,34 @@ def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Pr
     Where only the figures in brackets do not add up, that is a warning.
     """
     known = edition_names(reading.book) if reading.book is not None else ()
+    design = None
     for edition in [each for each in known if not editions or each in editions]:
         try:
             closed = close(reading, edition)
             yield from closed.rounded
+            if closed.scaled is None or not closed.scaled.other:
+                design = design or _as_written(reading)
+                yield from loosened(design, closed.figures, edition, closed.figures.grid)
             if closed.scaled is not None and closed.scaled.other:
                 yield from check_scaled(
                     reading, closed.model.edition, closed.scaled, closed.figures.book
                 )
         except UnclosedError as error:
             yield from (_located(each, edition, reading) for each in error.problems)
+
+
+@dataclass(frozen=True)
+class _Written:
+    """A design with its pieces placed by the figures that its author wrote."""
+
+    worked: Worked
+    assembly: Assembly
+
+
+def _as_written(reading: Reading) -> _Written:
+    assert reading.book is not None
+    worked = work(reading.book, reading.names)
+    return _Written(worked, assemble(worked))
 
 
 def _located(problem: Problem, edition: str, reading: Reading) -> Problem:

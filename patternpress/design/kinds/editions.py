@@ -152,6 +152,39 @@ class SecondRounded(Kind):
     )
 
 
+class EditionTight(Kind):
+    """A piece is tighter by an edition's figures than what it goes into, or beside.
+
+    At the bench: figures that follow from a share or an angle are rounded to the step by
+    themselves; a notch may come out less than half a step too small, and is eased with a file.
+
+    To mend: work both figures out from one another, or leave a little more room. A figure that is
+    typed is rounded with those of its value.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in steps of {grain}, in the edition “{edition}”, step {step}, “{piece}” runs {by} into "
+        "{others}"
+    )
+
+
+class EditionParts(Kind):
+    """Two pieces that are glued to each other by the design's figures do not meet in an edition.
+
+    At the bench: glue does not bridge a gap, and a mitre that is open shows.
+
+    To mend: type one figure for both, by its name (as in `thickness of board`): figures that are
+    rounded by themselves may come out a step apart. Or do nothing, if they need not meet.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in steps of {grain}, in the edition “{edition}”, step {step}, “{piece}” and “{other}” no "
+        "longer meet: {by} apart"
+    )
+
+
 class EditionMisfits(Kind):
     """Pieces that fit by the design's figures do not fit by those of an edition.
 
