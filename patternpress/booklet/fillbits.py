@@ -30,12 +30,15 @@ def bits(wording: Wording) -> Iterator[Bit]:
             size = solver.value(hole.round) if hole.round else None
             if size is not None and (part.name, hole.name.value) not in sawn:
                 found.setdefault(size.value, {}).setdefault(part.name, []).append(hole)
-    first = wording.model.edition.display.first
+    display = wording.model.edition.display
+    first = display.first
+    # Where one reads English both are sold; elsewhere no shop has bits by number or in inches.
+    both = first == "in" or display.second is not None or wording.phrases.language == "en"
     for diameter, parts in sorted(found.items()):
         holds = [thinnest.get((name, h.name.value)) for name, hs in parts.items() for h in hs]
         least = max((each for each in holds if each is not None), default=None)
         own = serving(diameter, first, least)
-        other = serving(diameter, "mm" if first == "in" else "in", least)
+        other = serving(diameter, "mm" if first == "in" else "in", least) if both else ()
         size_words = wording.local(own[0].name) if own else wording.mm(diameter)
         names = [Markup(escape(wording.local(bit.name))) for bit in (*own[1:], *other)]
         where = [each for name, holes in parts.items() for each in _bored(name, holes, wording)]
