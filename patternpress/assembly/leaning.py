@@ -153,14 +153,21 @@ def lean_of(worked: Worked, joined: Joined) -> Lean | None:
 
     None where it stands straight, and where it is turned as well: its sides are others then.
     """
-    part = worked.part(joined.piece.value)
-    own = part.part.leans if part is not None else None
-    if joined.leans is not None or own is None or part is None:
+    if joined.leans is not None:
         return joined.leans
-    pieces = (each for each in part.part.pieces if each.name.value == joined.piece.value)
+    return None if joined.turned else own_lean(worked, joined.piece.value)
+
+
+def own_lean(worked: Worked, name: str) -> Lean | None:
+    """How a piece leans by its part as this copy stands; None as for `lean_of`."""
+    part = worked.part(name)
+    own = part.part.leans if part is not None else None
+    if own is None or part is None:
+        return None
+    pieces = (each for each in part.part.pieces if each.name.value == name)
     piece = next(pieces, None)
     stands = piece.stands.value if piece is not None and piece.stands else "as drawn"
-    if joined.turned or (piece is not None and piece.turned) or stands not in MIRRORED:
+    if (piece is not None and piece.turned) or stands not in MIRRORED:
         return None
     mirror = {side: OPPOSITE[side] for side in MIRRORED[stands]}
     angles = tuple((angle, mirror.get(side, side)) for angle, side in own.angles)

@@ -6,6 +6,7 @@ for the front of the booklet.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -59,6 +60,12 @@ def chart_words(wording: Wording) -> Mapping[str, str]:
 def _time(minutes: Fraction, wording: Wording) -> Markup:
     """A time that is never broken over two lines."""
     return Markup.escape(clock(minutes, chart_words(wording)).replace(" ", NO_BREAK))
+
+
+def _pause(minutes: Fraction, wording: Wording) -> Markup:
+    """A pause as one would say it, never shorter than it is: to full hours from six hours on."""
+    step = 60 if minutes > 6 * 60 else 15 if minutes > 60 else int(FIVE)
+    return _time(Fraction(math.ceil(minutes / step) * step), wording)
 
 
 def _hands(plan: Plan, wording: Wording) -> Markup:
@@ -128,14 +135,14 @@ def _finish(plan: Plan, wording: Wording) -> Markup:
         soonest=_long(plan.soonest, wording),
     )
     if last:
-        words = wording.say("plan_finish_dry", finish=words, time=_time(last, wording))
+        words = wording.say("plan_finish_dry", finish=words, time=_pause(last, wording))
     return words
 
 
 def _long(minutes: Fraction, wording: Wording) -> Markup:
     """A time of days in days and hours."""
     if minutes < 2 * DAY:
-        return _time(minutes, wording)
+        return _pause(minutes, wording)
     days, hours = divmod(round(minutes / 60), 24)
     if not hours:
         return wording.counted("time_days", days, figure=days)
@@ -156,7 +163,7 @@ def _sitting(sitting: Sitting, plan: Plan, wording: Wording) -> c.SittingRow:
     works = upper(_works(sitting.steps, wording))
     day = upper(wording.say("chart_day", day=sitting.day))
     long = sitting.hands_on > plan.evening
-    pause = _time(sitting.pause, wording)
+    pause = _pause(sitting.pause, wording)
     key = "plan_then_last" if sitting == plan.sittings[-1] else "plan_then"
     return c.SittingRow(
         name=wording.say("chart_sitting", number=sitting.number),

@@ -14,13 +14,11 @@ from markupsafe import Markup
 from patternpress.assembly.shown import shown_size
 from patternpress.booklet.content import (
     Brought,
-    Caution,
     Check,
     Choice,
     Figure,
     Finishing,
     Outcome,
-    Signal,
     Step,
     StepGroup,
 )  # fmt: skip
@@ -67,8 +65,8 @@ def _forward(made: Step, early: bool, wording: Wording) -> Step:
 
 
 def _heading(sub: str, count: int, under: bool, wording: Wording) -> Markup:
-    """The heading of a stretch; a single step has its own, unless it ends another's stretch."""
-    if sub and count > 1:
+    """The heading of a stretch; a single step has its own, unless it follows another's stretch."""
+    if sub and (count > 1 or under):
         names = wording.listed(
             wording.say("the", thing=wording.name(name)) for name in twins_of(sub, wording)[0]
         )
@@ -86,10 +84,7 @@ def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, .
         brought=tuple(_brought(number, wording)),
         uses=capital(Markup(", ").join(wording.name(each) for each in uses(said, wording))),
         figures=figures,
-        cautions=(
-            *step_cautions(said, number, wording),
-            *(_caution(wording.prose(each)) for each in said.caution),
-        ),
+        cautions=step_cautions(said, number, wording),
         measure=tuple(cards(said, wording)),
         hold=_hold(said, wording),
         wait=wait_words(said, wording),
@@ -100,10 +95,6 @@ def step(said: SaidStep, number: int, wording: Wording, figures: tuple[Figure, .
         after_wait=after_wait_words(said, wording),
         later_checks=tuple(_checks(said, wording, late=True)),
     )
-
-
-def _caution(words: Markup) -> Caution:
-    return Caution(Signal.NOTICE, words, NOTHING, NOTHING)
 
 
 def _only_if(said: SaidStep, wording: Wording) -> Iterator[Markup]:

@@ -110,13 +110,20 @@ def _does(step: Step, *verbs: str) -> bool:
 def _drills(step: Step, number: int, wording: Wording) -> bool:
     """Whether a step drills, by what it does, its tools, or its own sentences.
 
-    A hole that is sawn out is not drilled.
+    A hole that is sawn out has a starting hole drilled.
     """
-    saws = wording.meant("tool_saw")
-    drilled = [each.with_ for each in (*step.treat, *step.afterwards) if each.verb == "drill"]
-    sawn = [with_ is not None and _named(saws, {with_.value}) for with_ in drilled]
     told = _named(wording.meant("work_drill"), _told((*step.say, *step.also_say)))
-    return not all(sawn) or told or _with("tool_drill")(step, number, wording)
+    return _does(step, "drill") or told or _with("tool_drill")(step, number, wording)
+
+
+def saws_inside(step: Step, wording: Wording) -> bool:
+    """Whether all that a step saws are holes: its saw is named at no other work."""
+    saws = wording.meant("tool_saw")
+    with_ = [each.with_.value for each in (*step.treat, *step.afterwards)
+             if each.verb == "drill" and each.with_ is not None]  # fmt: skip
+    inside = {name for name in with_ if _named(saws, {name})}
+    others = {each.value for each in step.uses} - inside
+    return bool(inside) and not step.cut and not _hand_saws(others, wording)
 
 
 def _dusty(step: Step, number: int, wording: Wording) -> bool:
@@ -150,8 +157,9 @@ def _glues_of(step: Step, wording: Wording) -> set[str]:
     return glues & (waited | set(uses(step, wording)))
 
 
-def _colours(step: Step, _: int, wording: Wording) -> bool:
-    return _does(step, "dye", "paint", "varnish")
+def _finishes(*verbs: str) -> Callable[[Step, int, Wording], bool]:
+    """Whether a step puts on a finish of these kinds."""
+    return lambda step, _, __: _does(step, *verbs)
 
 
 def _oils(step: Step, _: int, wording: Wording) -> bool:
@@ -197,7 +205,11 @@ HAZARDS = (
     Hazard("dust", Signal.WARNING, "group_usual", _dusty, _sanded, "gear_mask"),
     Hazard("glue", Signal.CAUTION, "group_chemical", _glues),
     Hazard("instant", Signal.WARNING, "group_chemical", _bonds_skin, gear="gear_eyes"),
-    Hazard("colour", Signal.CAUTION, "group_chemical", _colours, gear="gear_gloves"),
+    Hazard(
+        "colour", Signal.CAUTION, "group_chemical", _finishes("dye", "paint"), gear="gear_gloves"
+    ),
+    Hazard("varnish", Signal.CAUTION, "group_chemical", _finishes("varnish"), gear="gear_gloves"),
+    Hazard("wax", Signal.CAUTION, "group_chemical", _finishes("wax")),
     Hazard("finish", Signal.WARNING, "group_chemical", _oils),
     Hazard("small", Signal.WARNING, "group_about", _first_small, _small_cut),
 )

@@ -124,10 +124,21 @@ def _verb(treatment: Treatment, hole: Hole, wording: Wording) -> str:
 
 def is_sawn(treatment: Treatment, hole: Hole, wording: Wording) -> bool:
     """Whether a hole is sawn out: a slot, a window, and whatever goes through with a saw."""
-    tool = treatment.with_.value if treatment.with_ else ""
-    saw = any(word in tool.lower() for word in wording.meant("tool_saw"))
+    saw = _with_saw(treatment, wording)
     sawn = saw and treatment.by is None and hole.deep is None
     return hole.round is None or sawn
+
+
+def starts_inside(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> bool:
+    """Whether a saw has to begin inside a piece, in a hole drilled for its blade."""
+    holes = (hole for target in targets for hole in _holes(target, wording))
+    sawn = any(is_sawn(treatment, hole, wording) for hole in holes)
+    return treatment.verb == "drill" and sawn and _with_saw(treatment, wording)
+
+
+def _with_saw(treatment: Treatment, wording: Wording) -> bool:
+    tool = treatment.with_.value if treatment.with_ else ""
+    return any(word in tool.lower() for word in wording.meant("tool_saw"))
 
 
 def _size(hole: Hole, wording: Wording) -> Markup:

@@ -113,7 +113,7 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
     yield from over_words(joining, over, wording)
     yield from seats(seated, wording, joined)
     yield from _turning(joined, wording)
-    if not rests_only(touching):
+    if joined.kind == "sub-assembly" or not rests_only(touching):
         yield from leans(joined, wording)
     if not held:
         yield from row(joined, wording)

@@ -12,14 +12,14 @@ from functools import partial
 
 from markupsafe import Markup
 
-from patternpress.assembly.leaning import lean_of
+from patternpress.assembly.leaning import lean_of, own_lean
 from patternpress.assembly.pose import DIRECTION, dot
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.countwords import counted
 from patternpress.booklet.plain import key_of, lower, short
 from patternpress.booklet.sidewords import side_list, side_of, way_list
 from patternpress.booklet.wording import Wording
-from patternpress.design.phrases import OPPOSITE, Place
+from patternpress.design.phrases import OPPOSITE, Lean, Place
 from patternpress.design.records.parts import Piece
 from patternpress.design.records.work import Joined
 from patternpress.design.span import Said
@@ -77,9 +77,13 @@ def _flush(wording: Wording, sides: Markup) -> Markup:
 
 
 def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
-    """How far a piece leans, by its join or as all pieces of its part do."""
-    lean = lean_of(wording.model.worked, joined)
-    if lean is None:
+    """How far a piece leans, by its join or as all pieces of its part do; what is built of leaning
+    pieces leans once it is set in its place, not on the bench.
+    """
+    worked, name = wording.model.worked, joined.piece.value
+    built = name if joined.kind == "sub-assembly" and not joined.turned else ""
+    lean = _first_lean(built, wording) if built else lean_of(worked, joined)
+    if lean is None or (wording.building and lean == _first_lean(wording.building, wording)):
         return
     for angle, toward in lean.angles:
         yield wording.say(
@@ -88,6 +92,15 @@ def leans(joined: Joined, wording: Wording) -> Iterator[Markup]:
             angle=wording.said(angle),
             way=wording.say(f"lean_{toward}"),
         )
+
+
+def _first_lean(sub: str, wording: Wording) -> Lean | None:
+    """How the piece leans that a sub-assembly is begun with."""
+    worked = wording.model.worked
+    starts = (s.start.value for s in worked.usage.steps
+              if s.start and s.builds and s.builds.value == sub)  # fmt: skip
+    first = next(starts, "")
+    return own_lean(worked, first) if first else None
 
 
 def turns(joined: Joined, piece: Markup, wording: Wording) -> Iterator[Markup]:

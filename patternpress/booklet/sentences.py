@@ -15,15 +15,16 @@ from markupsafe import Markup
 
 from patternpress.assembly.gluing import HELD, TOUCHING, is_glued, meets
 from patternpress.assembly.pose import DIRECTION
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.booklet.joinwords import joins_words
 from patternpress.booklet.markwords import marks_words
 from patternpress.booklet.plain import key_of, lower, upper
+from patternpress.booklet.sidewords import pieces_named
 from patternpress.booklet.treatwords import treats_words
 from patternpress.booklet.wording import Wording
-from patternpress.design.phrases import SIDES
+from patternpress.design.phrases import SIDES, Turn
 from patternpress.design.records.parts import Mark, SubAssembly
-from patternpress.design.records.work import FINISHES, Check, Step, Treatment
+from patternpress.design.records.work import FINISHES, Check, Joined, Step, Treatment
 
 BEFORE_MARKS = ("sand", "ease")  # a pencil line would be sanded off again
 BARE = ("leave bare", "resist")
@@ -55,7 +56,10 @@ def _all(step: Step, wording: Wording) -> Iterator[Markup]:
     early, late = _marks(step, wording)
     below = [mark for mark in early if _lies_below(mark, step, wording)]
     yield from marks_words(below, wording)
-    yield from _ready(step, wording)
+    ready = tuple(_ready(step, wording))
+    stands = step.start is not None and _lies(step, wording) == "upright"
+    if not stands:  # what stands is in the way of the drill, and falls over
+        yield from ready
     yield from _taken_out(step, wording)
     own, more = (
         [each for prose in said for each in wording.paragraphs(prose)]
@@ -71,6 +75,8 @@ def _all(step: Step, wording: Wording) -> Iterator[Markup]:
         yield from _cutting(step, wording)
     yield from marks_words(late, wording)
     yield from treats_words(_bare_first([t for t in step.treat if t not in first]), wording)
+    if stands:
+        yield from ready
     for check in step.check:
         if check.when is not None and check.when.value == "before gluing":
             yield from _tried(check, wording)
@@ -100,15 +106,38 @@ def _taken_out(step: Step, wording: Wording) -> Iterator[Markup]:
     number = next(n for n, each in enumerate(worked.usage.steps, 1) if each is step)
     glued_on = _glued_on(number, wording)
     loose = [
-        wording.say("the", thing=wording.thing(use.name))
+        row_of(use.joined, worked.usage.pieces)
         for use in worked.usage.uses
         if use.step < number and use.builds == MAIN and use.joined is not None
         if any(not place.glued for _, place in use.joined.places)
         and not is_glued(worked, worked.usage.steps[use.step - 1], use.joined)
         and use.name not in glued_on
+        and not _hinged(use.joined, wording)
     ]
     if loose:
-        yield wording.say("do_take_out", things=wording.listed(loose))
+        things = wording.listed(_all_of(loose, wording))
+        yield wording.say("do_take_out", things=things)
+
+
+def _hinged(joined: Joined, wording: Wording) -> bool:
+    """Whether a thing turns on its hinges or pins: it stays where it is."""
+    worked = wording.model.worked
+    sub = worked.usage.sub_of.get(joined.piece.value)
+    swings = (each.moves.value == "swings" for each in worked.book.sub_assemblies
+              if each.name.value == sub and each.moves)  # fmt: skip
+    return isinstance(joined.opens, Turn) or any(swings)
+
+
+def _all_of(loose: list[tuple[str, ...]], wording: Wording) -> Iterator[Markup]:
+    """Each thing; those of rows by their number, all of a part together: “18 slats (J)”."""
+    rows: dict[str, int] = {}
+    for names in loose:
+        part = wording.model.worked.part(names[0])
+        if len(names) > 1 and part is not None:
+            rows[part.name] = rows.get(part.name, 0) + len(names)
+        else:
+            yield wording.say("the", thing=wording.thing(names[0]))
+    yield from (pieces_named(name, count, wording) for name, count in rows.items())
 
 
 def _glued_on(number: int, wording: Wording) -> set[str]:
@@ -151,22 +180,30 @@ def _tried(check: Check, wording: Wording) -> Iterator[Markup]:
 
 def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
     """What comes first: the work on the bench, and how it lies."""
-    lies = key_of(step.work_lies.value) if step.work_lies else ""
-    if lies and _lies_so(step, wording):
-        lies = ""
+    lies = _lies(step, wording)
     if step.start is not None and step.join and not step.say:
-        if not lies and _stands_up(step, wording):
-            lies = "upright"
         key = f"do_start_{lies}" if lies else "do_start"
         yield wording.say(key, piece=wording.thing(step.start.value))
     elif lies:
         yield wording.say(f"do_lies_{lies}")
 
 
+def _lies(step: Step, wording: Wording) -> str:
+    """How the work is to lie, where that is to be told; what is low and flat cannot stand."""
+    lies = key_of(step.work_lies.value) if step.work_lies else ""
+    if lies and _lies_so(step, wording):
+        lies = ""
+    if step.start is None or lies not in ("", "upright"):
+        return lies
+    return "upright" if _stands_up(step, wording) else "flat" if lies else ""
+
+
 def _stands_up(step: Step, wording: Wording) -> bool:
-    """Whether the first thing of a step stands, as its picture shows it: higher than it is deep."""
-    usage, assembly = wording.model.worked.usage, wording.model.assembly
-    now = next((each for each in usage.lying if each.step is step), None)
+    """Whether the first thing of a step stands, as its picture shows it: a board on its edge, a
+    strip on its end.
+    """
+    worked, assembly = wording.model.worked, wording.model.assembly
+    now = next((each for each in worked.usage.lying if each.step is step), None)
     if now is None or now.lies != "upright" or step.start is None:
         return False
     name = step.start.value
@@ -176,6 +213,9 @@ def _stands_up(step: Step, wording: Wording) -> bool:
         return False
     reach = [thing.reach(DIRECTION[side]) for side in SIDES]
     wide, deep, high = (low + far for low, far in zip(reach[::2], reach[1::2], strict=True))
+    part = worked.part(name)
+    if part is not None and part.form in ("strip", "rod"):
+        return high > max(wide, deep)  # a rail lies, though it is higher than it is thick
     return high > min(wide, deep)
 
 
@@ -186,8 +226,17 @@ def _cutting(step: Step, wording: Wording) -> Iterator[Markup]:
     if step.measure and step.cut:
         yield wording.say("do_sums")
     if step.cut:
-        parts = wording.listed(wording.thing(each.value) for each in step.cut)
+        parts = wording.listed(_cut(each.value, wording) for each in step.cut)
         yield wording.say("do_cut", parts=parts)
+
+
+def _cut(name: str, wording: Wording) -> Markup:
+    """“the lid (G)”, or how many of them: “2 doors (J)”."""
+    part = wording.model.worked.part(name)
+    count = 1 if part is None else len(part.pieces) if wording.building else part.quantity
+    if count < 2:
+        return wording.say("the", thing=wording.thing(name))
+    return pieces_named(name, count, wording)
 
 
 def _marks(step: Step, wording: Wording) -> tuple[list[Mark], list[Mark]]:

@@ -185,8 +185,8 @@ def otherwise(thing: str, side: str, part: CutPart, wording: Wording) -> Iterato
     pieces = [each.name.value for each in part.part.pieces] if thing == part.name else []
     other = [each for each in pieces if side_as_it_stands(each, side, part) != side]
     if other and len(other) < len(pieces) and not same_turned(part, wording.model.worked):
-        names = Markup(", ").join(map(wording.name, other))
-        yield wording.say("note_mirrored", pieces=names)
+        things = wording.listed(wording.say("the", thing=wording.thing(each)) for each in other)
+        yield wording.say("do_mirrored", things=things)
 
 
 def side_list(sides: tuple[str, ...], wording: Wording) -> Markup:

@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from patternpress.assembly.benchtime import material_of
 from patternpress.booklet.groovewords import grooves_words
-from patternpress.booklet.holewords import holes_words
+from patternpress.booklet.holewords import holes_words, starts_inside
 from patternpress.booklet.plain import key_of, lower, short
 from patternpress.booklet.sidewords import Faces, together
 from patternpress.booklet.wording import NOTHING, Wording
@@ -31,8 +31,17 @@ def treats_words(treatments: Sequence[Treatment], wording: Wording) -> Iterator[
             merged[-1] = (each, [*merged[-1][1], *each.targets])
         else:
             merged.append((each, list(each.targets)))
+    inside = [t for t, targets in merged if starts_inside(t, targets, wording)]
     for treatment, targets in merged:
+        if inside and treatment is inside[0] and not _tells_to_drill(treatment, wording):
+            yield wording.say("do_thread")
         yield from _treat(treatment, targets, wording)
+
+
+def _tells_to_drill(treatment: Treatment, wording: Wording) -> bool:
+    """Whether the author's note speaks of the hole that a saw begins in."""
+    note = treatment.note.main.value.lower() if treatment.note else ""
+    return any(word in note for word in wording.meant("work_bore"))
 
 
 def _like(treatment: Treatment) -> tuple[str, ...]:
@@ -90,7 +99,7 @@ def _are_edges(faces: Faces, wording: Wording) -> bool:
 
 def _finished(treatment: Treatment, sentence: Markup, wording: Wording) -> Markup:
     """An action with its tool, its coats and the answer that it is for."""
-    if treatment.with_ is not None:
+    if treatment.with_ is not None and treatment.with_.value.lower() != treatment.verb:
         name = treatment.with_.value
         used_up = any(each.name.value == name for each in wording.model.worked.book.materials)
         key = "do_with_material" if used_up else "do_with"

@@ -15,10 +15,10 @@ from patternpress.assembly.prosework import all_prose
 from patternpress.assembly.smallparts import small_pieces
 from patternpress.booklet.content import Caution, CautionGroup, Signal
 from patternpress.booklet.filluses import uses
-from patternpress.booklet.hazards import HAZARDS, Hazard, cutting_tools, met
+from patternpress.booklet.hazards import HAZARDS, Hazard, cutting_tools, met, saws_inside
 from patternpress.booklet.plain import capital
 from patternpress.booklet.wording import Wording
-from patternpress.design.records.book import Caution as SaidCaution
+from patternpress.design.records.work import Caution as SaidCaution
 from patternpress.design.records.work import Step
 from patternpress.design.references import Ref, split
 
@@ -76,10 +76,14 @@ def cutting_cautions(wording: Wording) -> tuple[Caution, ...]:
 
 def step_cautions(step: Step, number: int, wording: Wording) -> tuple[Caution, ...]:
     """What is met at a step, the gravest first: the usual hazards, and the author's cautions that
-    speak of what the step uses, or only of what it brings.
+    speak of what the step uses, or only of what it brings, and those that the step says itself.
     """
     worked = wording.model.worked
-    usual = [_usual(h, f"{h.key}_here", wording) for h in HAZARDS if h.at(step, number, wording)]
+    usual = [
+        _usual(h, f"{_here(h, step, wording)}_here", wording)
+        for h in HAZARDS
+        if h.at(step, number, wording)
+    ]
     here = set(uses(step, wording))
     brought = {use.name for use in worked.usage.uses if use.step == number}
     brought |= {worked.usage.part_of[name] for name in brought if name in worked.usage.part_of}
@@ -88,7 +92,13 @@ def step_cautions(step: Step, number: int, wording: Wording) -> tuple[Caution, .
         spoken = _spoken_of(said, wording)
         if spoken & here or (not spoken and _references(said) & brought):
             own.append(authors_caution(said, place, wording))
-    return _by_gravity([*usual, *own])
+    said_here = [authors_caution(said, 0, wording, Signal.NOTICE) for said in step.caution]
+    return _by_gravity([*usual, *own, *said_here])
+
+
+def _here(hazard: Hazard, step: Step, wording: Wording) -> str:
+    """The key of a hazard's words at a step: sawing inside a piece has no stop to lie against."""
+    return "saw_inside" if hazard.key == "saw" and saws_inside(step, wording) else hazard.key
 
 
 def _by_gravity(cautions: list[Caution]) -> tuple[Caution, ...]:
@@ -109,13 +119,17 @@ def _spoken_of(said: SaidCaution, wording: Wording) -> set[str]:
     return {name for name in listed if name in refs or name in told}
 
 
-def authors_caution(said: SaidCaution, number: int, wording: Wording) -> Caution:
-    """One of the author's own cautions, the `number`th of them."""
-    word = said.word.value if said.word else "caution"
+def authors_caution(
+    said: SaidCaution, number: int, wording: Wording, bare: Signal = Signal.CAUTION
+) -> Caution:
+    """One of the author's own cautions, the `number`th in front, 0 for one of a step's own.
+
+    `bare`: how grave it is where it does not say so; what a step warns of mostly spoils the work.
+    """
     return Caution(
-        Signal(word),
+        Signal(said.word.value) if said.word else bare,
         capital(wording.prose(said.hazard)),
         capital(wording.prose(said.result)),
         capital(wording.prose(said.avoid)),
-        kind=f"author {number}",
+        kind=f"author {number}" if number else "",
     )

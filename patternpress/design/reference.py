@@ -52,7 +52,7 @@ RECORDS: tuple[type[Record], ...] = (
     book.Author,
     book.Cover,
     book.Term,
-    book.Caution,
+    work.Caution,
     book.Change,
     book.Shared,
 )

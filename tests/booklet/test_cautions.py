@@ -15,10 +15,10 @@ from patternpress.booklet.content import Caution, Step
 from patternpress.booklet.fillsteps import finishing, steps
 from patternpress.booklet.hazards import HAZARDS
 from patternpress.booklet.phrases import read_phrases
-from patternpress.booklet.usual import caution_groups, cutting_cautions
+from patternpress.booklet.usual import caution_groups, cutting_cautions, step_cautions
 from patternpress.booklet.wording import Wording, wording_of
 from patternpress.design.read import read_design
-from tests.whole.small import BODY, STEP, TOP, model
+from tests.whole.small import BODY, STEP, TOP, model, worded
 
 DEMOS = [
     ("keepers-desk", "metric"),
@@ -92,7 +92,8 @@ def kinds(lines: str) -> set[str]:
         ("uses: craft knife", "blade"),
         ("uses: jigsaw", "power_saw"),
         ("uses: jigsaw", "dust"),
-        ("treat: [{varnish: work, with: oil}]", "colour"),
+        ("treat: [{varnish: work, with: oil}]", "varnish"),
+        ("treat: [{wax: work, with: oil}]", "wax"),
         ("treat: [{drill: pin hole of side}]", "drill"),
         ("say: Drill on through the base.", "drill"),
         ("treat: [{sand: base}]", "dust"),
@@ -140,8 +141,18 @@ def test_bought_screws_of_a_piece_at_full_size_are_no_toys() -> None:
     assert kinds_of["1:12"] - kinds_of["1:1"] == {"small"}
 
 
-def test_a_hole_that_is_sawn_is_not_drilled() -> None:
-    assert kinds("treat: [{drill: pin hole of side, with: fine saw}]") == {"saw", "dust"}
+def test_a_hole_that_is_sawn_is_begun_with_a_drill_and_has_no_stop() -> None:
+    lines = "treat: [{drill: pin hole of side, with: fine saw}]"
+    assert kinds(lines) == {"saw", "dust", "drill"}
+    step, words = worded(lines)
+    (saw,) = (each for each in step_cautions(step, 1, words) if each.kind == "saw")
+    assert saw.hazard == "A thin saw blade can snap."
+
+
+def test_a_step_says_how_grave_its_own_caution_is() -> None:
+    step, words = worded("caution: [{word: warning, hazard: It burns.}, It stains.]")
+    told = [(each.signal.value, each.hazard) for each in step_cautions(step, 1, words)]
+    assert told == [("warning", "It burns."), ("notice", "It stains.")]
 
 
 def test_small_pieces_are_told_at_the_first_step_that_brings_one() -> None:

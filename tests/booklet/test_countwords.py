@@ -47,7 +47,7 @@ TAPERED = (
 )
 BACK, FRONT = "leans: top 6 deg to the back", "leans: top 6 deg to the front"
 BELOW, ON = "bottom: 36 mm beyond seat", "bottom: against seat"
-HOLE = "From its left, count from the outermost point there, not from beside a hole."
+HOLE = "Measure from the outermost point of its left, not from beside the hole."
 OUTER = "Count from the outermost point of the seat (A): its edge lies further in here."
 FOOT, TOP = "Measure that at its foot.", "Measure that at its top."
 

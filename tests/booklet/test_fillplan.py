@@ -39,8 +39,7 @@ def test_the_page_of_a_plan() -> None:
     made, facts = page(CARCASS + "    meanwhile: Sand <lid>.\n" + DRAWER + LID)
     assert [said(each.value) for each in facts] == [
         "about 1 h 10 min to 1 h 15 min",
-        "On day 2, in sittings of at most 2 h of work; "
-        "24 h 59 min with the shortest waits and no pauses",
+        "On day 2, in sittings of at most 2 h of work; 25 h with the shortest waits and no pauses",
     ]
     assert said(made.finish) == said(facts[1].value)
     assert said(made.chain).startswith(
@@ -50,7 +49,7 @@ def test_the_page_of_a_plan() -> None:
     first, second = made.sittings
     assert said(first.name) == "Sitting 1"
     assert said(first.works) == "Day 1. Cutting out and steps 1 and 2. 1 h 9 min at the bench."
-    assert said(first.pause) == "Then leave it to dry for 23 h 45 min."
+    assert said(first.pause) == "Then leave it to dry for 24 h."
     assert said(first.meanwhile).startswith("Sand lid (")
     assert said(second.works) == "Day 2. Step 3. 5 min at the bench."
     assert second.pause == ""

@@ -172,7 +172,7 @@ def test_several_copies_are_told_before_the_first_is_made() -> None:
 def test_what_slides_or_rests_is_not_measured_and_screws_are_driven_dry() -> None:
     sentences = said(5)
     assert sentences[:2] == [
-        "Paint the whole work, with paint, in 2 coats.",
+        "Paint the whole work, in 2 coats.",
         "Let each coat dry for 2 hours.",
     ]
     assert sentences[2:] == [

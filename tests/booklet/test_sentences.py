@@ -113,7 +113,7 @@ TREATMENTS = {
     ),
     "varnish": ("work\n  with: oil", "Varnish the whole work, with oil."),
     "wax": ("work\n  with: oil", "Wax the whole work, with oil."),
-    "oil": ("work\n  with: oil", "Oil the whole work, with oil."),
+    "oil": ("work\n  with: oil", "Oil the whole work."),
     "leave bare": ("top of base", "Leave the top of the base (A) bare."),
     "resist": ("top of base", "Smear glue on the top of the base (A), so that no dye takes there."),
     "bend": ("shelf", "Bend the shelf (C)."),
@@ -137,7 +137,7 @@ OTHERS = [
     ("work lies: on its top", "Turn the work over, so that it lies on its top."),
     ("work lies: on its left", "Lay the work on its left side."),
     ("rub out: shelf line", "Rub out the shelf line."),
-    ("cut: shelf, slat", "Cut the shelf (C) and slat (F)."),
+    ("cut: shelf, slat", "Cut the shelf (C) and 4 slats (F)."),
     (
         "mark: shelf line",
         "Draw the shelf line on the right of the left side (B), 12 mm from the bottom.",

@@ -181,6 +181,60 @@ def test_a_stretch_of_one_step_has_no_heading_of_its_own() -> None:
     assert "Build the left drawer and the right drawer" in headed
 
 
+LADDER = """design: Ladder
+scale: 1:12
+stock:
+  strip: {strip: 4 mm, sold: 600 mm, cut with: fine saw}
+  board: {sheet: 2 mm, sold: 100 x 600 mm, cut with: fine saw}
+parts:
+  base: {stock: board, wide: 60 mm, deep: 60 mm}
+  string: {stock: strip, high: 40 mm, leans: foot 12 deg to the front, ends: {bottom: level},
+           pieces: [left string, right string]}
+  low rung: {stock: strip, wide: 20 mm}
+  box: {stock: board, wide: 20 mm, deep: 20 mm}
+  rim: {stock: board, wide: 20 mm, high: 6 mm}
+sub-assemblies: {ladder: {}, tray: {}}
+tools: fine saw
+materials:
+  wood glue: {kind: glue, workable: 5 to 10 min, handle: 30 min, hard: 24 h}
+steps:
+  - step: Rungs
+    builds: ladder
+    start: left string
+    join:
+      low rung: {left: against left string, bottom: 8 mm inside left string,
+                 front: 4 mm inside left string}
+    wait: {for: wood glue, until: handle}
+  - step: Close it
+    builds: ladder
+    join:
+      right string: {left: against low rung, bottom: flush with left string,
+                     front: flush with left string}
+    wait: {for: wood glue, until: handle}
+  - step: Tray
+    builds: tray
+    start: box
+    join: {rim: {bottom: against box, left: flush with box, front: flush with box}}
+    wait: {for: wood glue, until: handle}
+  - step: Set them
+    start: base
+    join:
+      ladder: {bottom: loose against base, left: flush with base, front: flush with base}
+      tray: {bottom: against base, right: flush with base, back: flush with base}
+    wait: {for: wood glue, until: hard}
+"""
+
+
+def test_a_single_step_says_what_it_builds_and_a_ladder_leans_in_its_place() -> None:
+    wording = Wording(model(LADDER), read_phrases("en"))
+    assert [str(each.heading) for each in steps(wording)] == [
+        "Build the ladder", "Build the tray", "On the whole piece",
+    ]  # fmt: skip
+    told = [plainly(each.actions) for each in steps_of(wording)]
+    lean = "Let its foot lean 12° to the front."
+    assert [lean in each for each in told] == [False, False, False, True]
+
+
 def test_a_caution_of_the_authors_stands_beside_its_step_and_no_other() -> None:
     told = {
         made.title: [str(each.hazard) for each in made.cautions]
@@ -211,7 +265,7 @@ def test_what_is_noted_at_a_coat_comes_before_the_time_it_dries() -> None:
     lines = "treat: [{paint: work, with: paint, coats: 2, note: Brush it out thinly.}]"
     step, words = worded(lines, body=BODY + "  paint: {kind: finish, handle: 2 h}\n")
     assert plainly(actions(step, words)) == [
-        "Paint the whole work, with paint, in 2 coats. Brush it out thinly.",
+        "Paint the whole work, in 2 coats. Brush it out thinly.",
         "Let each coat dry for 2 hours.",
     ]
 
@@ -257,7 +311,10 @@ MIRRORED = BODY.replace(
         ("pin hole of right side", ["1.5 mm from the right and 5 mm from the front, on the top."]),
         (
             "pin hole of side",
-            ["1.5 mm from the left and 5 mm from the front, on the top.", "Mirrored: right side."],
+            [
+                "1.5 mm from the left and 5 mm from the front, on the top.",
+                "Mirror this on the right side (B).",
+            ],
         ),
     ],
 )

@@ -116,12 +116,78 @@ def test_fittings_name_their_glue() -> None:
 
 def test_what_is_higher_than_deep_is_stood_on_the_bench() -> None:
     upright = CASE.replace("    work lies: on its left\n", "")
-    assert "Stand the left side (A) upright on the bench." in told(1, design=upright)
+    first = told(1, design=upright)
+    stood = first.index("Stand the left side (A) upright on the bench.")
+    # What stands is drawn on, eased and drilled before, while it lies.
+    assert all(first.index(each) < stood for each in first if each.startswith(("Draw", "Take")))
+    assert first[stood + 1].startswith("Glue the shelf")
     flat = upright.replace("start: left side", "start: shelf").replace(
         "shelf: {left: against left side, bottom: on shelf line, front: flush with left side}",
         "left side: {right: against shelf, top: 10 mm beyond shelf, front: flush with shelf}",
     )
     assert "Lay the shelf (B) on the bench." in told(1, design=flat)
+    said = flat.replace("    start: shelf\n", "    start: shelf\n    work lies: upright\n")
+    assert "Lay the shelf (B) on the bench, with its top up." in told(1, design=said)
+
+
+RACK = """
+design: Rack
+scale: 1:12
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm, cut with: fretsaw}
+  strip: {strip: 2 mm, sold: 600 mm, cut with: fretsaw}
+parts:
+  base: {stock: board, wide: 60 mm, deep: 30 mm}
+  rail: {stock: strip, wide: 60 mm, pieces: [front rail, back rail]}
+  slat: {stock: board, wide: 6 mm, deep: 30 mm, quantity: 4}
+  case:
+    stock: board
+    wide: 60 mm
+    high: 30 mm
+    holes:
+      port: {window: 20 x 10 mm, at: centre}
+      eye: {round: 8 mm, at: 8 mm from left and centred}
+  lid: {stock: board, wide: 60 mm, high: 20 mm, pieces: [case lid, base lid]}
+sub-assemblies:
+  mount: {}
+tools: fretsaw
+materials:
+  wood glue: {kind: glue, workable: 5 to 10 min, handle: 30 min, hard: 24 h}
+  wax: {kind: finish, handle: 1 h, hard: 24 h}
+steps:
+  - step: Case
+    builds: mount
+    cut: slat
+    start: case
+    treat: {drill: port of case and eye of case, with: fretsawNOTE}
+    join:
+      case lid: {bottom: against case, left: flush with case, front: flush with case}
+  - step: Rails
+    start: base
+    join:
+      front rail: {bottom: against base, left: flush with base, front: flush with base}
+      back rail: {bottom: against base, left: flush with base, back: flush with base}
+      slat: {bottom: loose against front rail, left: flush with base, front: flush with base,
+             row: {toward: right, every: 10 mm}}
+      base lid: {bottom: loose against back rail, left: flush with base, back: flush with base,
+                 opens: 90 deg to the back about bottom back edge of base lid}
+    wait: {for: wood glue, until: hard}
+  - step: Wax
+    treat: {wax: work, with: wax}
+"""
+
+
+def test_all_of_a_row_is_taken_out_and_what_is_hinged_stays() -> None:
+    last = told(3, design=RACK.replace("NOTE", ""))
+    assert last == ["Take 4 slats (C) out until all is dry.", "Wax the whole work."]
+
+
+@pytest.mark.parametrize(("note", "said"), [("", True), (", note: Bore a hole first.", False)])
+def test_a_saw_begins_in_a_hole_told_once(note: str, said: bool) -> None:
+    first = told(1, design=RACK.replace("NOTE", note))
+    begun = [each for each in first if each.startswith("First drill a starting hole")]
+    assert len(begun) == said
+    assert "Cut 4 slats (C)." in first
 
 
 @pytest.mark.parametrize(("verb", "word"), [("varnish", "Varnish"), ("wax", "Wax"), ("oil", "Oil")])

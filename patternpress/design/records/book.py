@@ -15,7 +15,7 @@ from patternpress.design.reads import YES_NO, ListOf, NameOf, Prose, Text, Word,
 from patternpress.design.records.called import NAMES, GivenNames
 from patternpress.design.records.goods import Length, Material, Stock, Tool
 from patternpress.design.records.parts import Mark, Opening, Part, SubAssembly
-from patternpress.design.records.work import Step, Treatment
+from patternpress.design.records.work import Caution, Step, Treatment
 from patternpress.design.span import Said
 from patternpress.design.table import Group, Map, Named, Record, says
 
@@ -78,20 +78,6 @@ class Choice(Record):
     title: ClassVar[str] = "a choice"
     ask: Prose = says(Words("Oiled or painted?", 200), "the question", needed=True)
     answers: tuple[Answer, ...] = says(Named(Answer), "the answers, by name", needed=True)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Caution(Record):
-    """A caution of the author's own, beside the usual ones that are printed anyway."""
-
-    title: ClassVar[str] = "a caution"
-    short: ClassVar[str] = "hazard"
-    word: Said[str] | None = says(
-        Word(("warning", "caution", "notice")), "how grave: injury, minor injury, damage"
-    )
-    hazard: Prose = says(Words("The mitre trap is sharp", 300), "what is dangerous", needed=True)
-    result: Prose | None = says(Words("It can cut fingers.", 300), "what may happen")
-    avoid: Prose | None = says(Words("Keep fingers behind the stop.", 300), "how to avoid it")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -272,6 +272,20 @@ class Picture(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Caution(Record):
+    """A caution of the author's own, beside the usual ones that are printed anyway."""
+
+    title: ClassVar[str] = "a caution"
+    short: ClassVar[str] = "hazard"
+    word: Said[str] | None = says(
+        Word(("warning", "caution", "notice")), "how grave: injury, minor injury, damage"
+    )
+    hazard: Prose = says(Words("The mitre trap is sharp", 300), "what is dangerous", needed=True)
+    result: Prose | None = says(Words("It can cut fingers.", 300), "what may happen")
+    avoid: Prose | None = says(Words("Keep fingers behind the stop.", 300), "how to avoid it")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Step(Record):
     """One thing that the buyer does, with the pieces it joins."""
 
@@ -349,7 +363,11 @@ class Step(Record):
         many=True,
     )
     tip: tuple[Prose, ...] = says(ListOf(Words()), "tips", many=True)
-    caution: tuple[Prose, ...] = says(ListOf(Words()), "cautions for this step", many=True)
+    caution: tuple[Caution, ...] = says(
+        ListOf(Group(Caution)),
+        "cautions for this step; a notice where none says its word",
+        many=True,
+    )
     picture: tuple[Picture, ...] = says(ListOf(Group(Picture)), "photographs", many=True)
     takes: Length | None = says(Figure("time", "10 min"), "how long the hands are busy")
     only_if: Said[str] | None = says(
@@ -357,4 +375,15 @@ class Step(Record):
     )
 
 
-__all__ = ["YES_NO", "Check", "Hold", "Joined", "Picture", "Row", "Step", "Treatment", "Wait"]
+__all__ = [
+    "YES_NO",
+    "Caution",
+    "Check",
+    "Hold",
+    "Joined",
+    "Picture",
+    "Row",
+    "Step",
+    "Treatment",
+    "Wait",
+]
