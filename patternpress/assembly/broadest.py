@@ -12,6 +12,8 @@ from patternpress.design.records.parts import Part
 
 # What is set out on a face is worth more than an angle, which a few words tell as well.
 _SET_OUT = 100
+# And a shape that is cut out, more than all that is set out.
+_SHAPED = 100_000
 
 
 def thin_of_square(part: Part, other: str, book: Book) -> str:
@@ -19,7 +21,7 @@ def thin_of_square(part: Part, other: str, book: Book) -> str:
 
     Where a hole names no side, or the outline is shaped, the usual face is meant.
     """
-    shaped = (*part.corners, *part.edges, *part.outline, *(h for h in part.holes if h.on is None))
+    shaped = (*part.edges, *part.outline, *(h for h in part.holes if h.on is None))
     if shaped or part.disc is not None or part.best_face is not None:
         return ""
     usual = next((a for a in AXES if a != other and getattr(part, a) is None), "")
@@ -40,4 +42,7 @@ def _to_see(part: Part, thin: str, book: Book) -> int:
         elif part.leans is not None:
             toward += [side for _, side in part.leans.angles if side in SIDE_AXIS]
     angles = sum(SIDE_AXIS[side] != thin for side in toward)
+    # A corner shows on the one face whose page has both its sides.
+    corners = [{SIDE_AXIS[each] for each in sides.value} for sides, _ in part.corners]
+    angles += _SHAPED * sum(thin not in axes for axes in corners)
     return _SET_OUT * sum(SIDE_AXIS[side] == thin for side in on) + angles

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.shape import View
+from patternpress.assembly.sizes import SIDE_AXIS
 from patternpress.design.phrases import OPPOSITE, Target
 
 # The thin axis decides the view; a view's axes are the two that lie on the page.
@@ -30,6 +31,8 @@ NEAR_FACE = {
     View.BELOW: "bottom",
 }
 
+ON_STRIPS = " The ends of a strip can be `cut off` or notched (`notch`) on its other faces, too."
+
 
 def on_far_face(part: CutPart, target: Target) -> bool:
     """Whether a mark's place is on the broad face that the part's view does not show.
@@ -46,3 +49,10 @@ def on_far_face(part: CutPart, target: Target) -> bool:
     elif stands != "as drawn" and stands not in _MIRRORED.values():
         return False
     return bool(target.sides) and near not in target.sides
+
+
+def on_other_face(part: CutPart, sides: tuple[str, ...], how: str) -> bool:
+    """Whether a corner is cut off an end of a strip on a face that its template does not show."""
+    axes = {SIDE_AXIS[each] for each in sides}
+    cut = part.form == "strip" and how in ("cut off", "notch")
+    return cut and axes == {part.thin, part.along}

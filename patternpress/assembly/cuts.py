@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from patternpress.assembly.bores import Bores, mouth
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.otherface import corner_outlines
 from patternpress.assembly.outlines import polygon
 from patternpress.assembly.polygons import Place
 from patternpress.assembly.realedge import set_back
@@ -83,6 +84,9 @@ def cuts_of(
         if axis != part.thin:
             edge = _edge_shape(part, axis, solver)
             found += _cuts(part, edge, bores, shape) if edge is not None else []
+            view, thick = VIEW_OF_THIN[axis], part.extents[axis].value
+            gone = corner_outlines(part, axis, solver)
+            found += [Cut(view, outline, Fraction(0), thick) for outline in gone]
     return tuple(found)
 
 

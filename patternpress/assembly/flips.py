@@ -11,7 +11,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from patternpress.assembly.body import SIDE_AXIS
-from patternpress.assembly.broadface import NEAR_FACE, PAGE_AXES
+from patternpress.assembly.broadface import NEAR_FACE, PAGE_AXES, on_other_face
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_centre
 from patternpress.assembly.outlines import bounding_box, legs
@@ -86,6 +86,7 @@ def wood(part: CutPart, shape: Shape, worked: Worked, flip: Flip) -> Facts:
             *(_groove(each, shape, flip) for each in shape.grooves),
             *_in_edges(part, worked, flip),
             *_ends(part, worked, flip),
+            *_other_corners(part, worked, flip),
             ("best", flip.sides(part.part.best_face.value if part.part.best_face else ())),
         )
     )
@@ -175,3 +176,11 @@ def _ends(part: CutPart, worked: Worked, flip: Flip) -> Iterator[Hashable]:
         for degrees, longest in cut.angles:
             angle = worked.solver.value(degrees, Kind.ANGLE)
             yield "end", flip.side(side.value[0]), angle, flip.side(longest)
+
+
+def _other_corners(part: CutPart, worked: Worked, flip: Flip) -> Iterator[Hashable]:
+    """What is cut off a strip on a face that the shape does not show: how far along each side."""
+    for sides, trim in part.part.corners:
+        if on_other_face(part, sides.value, trim.how):
+            far = [worked.solver.value(trim.sizes[nth]) for nth in (0, -1)]
+            yield trim.how, frozenset(zip(map(flip.side, sides.value), far, strict=True))

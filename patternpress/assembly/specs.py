@@ -10,13 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from patternpress.assembly import blank
+from patternpress.assembly import blank, broadface
 from patternpress.assembly.broadface import (
     LOW_SIDES,
     NEAR_FACE,
     PAGE_AXES,
     VIEW_OF_THIN,
-    on_far_face,
 )
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.levelends import level_ends
@@ -64,6 +63,7 @@ class Draft:
         """Report a side that the broad face does not have."""
         edges = ", ".join(f for a in self.axes for f in (LOW_SIDES[a], OPPOSITE[LOW_SIDES[a]]))
         facts = {"part": f"“{self.part.name}”", "side": side, "edges": edges}
+        facts["strip"] = broadface.ON_STRIPS if self.part.form == "strip" else ""
         self.problems.append(Problem(kinds.NotOnFace, span, facts))
 
     def along(self, offset: Offset, span: Span) -> tuple[int, Fraction] | None:
@@ -122,24 +122,21 @@ def needs_template(part: CutPart, spec: blank.ShapeSpec, usual: str = "") -> boo
         return part.part.template.value not in ("no", "none")
     if part.opening or usual == "none":
         return False
-    worked = (
-        spec.corners,
-        spec.edges,
-        spec.angled,
-        spec.path,
-        spec.holes,
-        spec.grooves,
-        spec.marks,
+    return any(
+        (
+            *(spec.corners, spec.edges, spec.angled, spec.path),
+            *(spec.holes, spec.grooves, spec.marks),
+        )
     )
-    return any(worked)
 
 
 def _corners(draft: Draft) -> Iterator[tuple[tuple[Face, Face], blank.Corner]]:
     for sides, trim in draft.part.part.corners:
         axes = [draft.page_axis(side) for side in sides.value]
         if None in axes:
-            draft.not_here(sides.value[axes.index(None)], sides.span)
-            continue
+            if not broadface.on_other_face(draft.part, sides.value, trim.how):
+                draft.not_here(sides.value[axes.index(None)], sides.span)
+            continue  # one at the end of a strip is told in words
         across_first = axes[0] == 0
         x, y = sides.value if across_first else reversed(sides.value)
         made = _corner(draft, trim, across_first)
@@ -365,7 +362,7 @@ def _mark(draft: Draft, mark: SaidMark) -> Iterator[Mark]:
     broad = [t for t in mine if not t.sides or draft.page_axis(t.sides[0]) is None]
     if not broad:
         return
-    far = all(on_far_face(draft.part, target) for target in broad)
+    far = all(broadface.on_far_face(draft.part, target) for target in broad)
     if mark.line is not None:
         yield from _mark_line(draft, mark, mark.line, far)
     position = mark.point or mark.dot

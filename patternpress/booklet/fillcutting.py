@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS, end_angles
+from patternpress.assembly.broadface import on_other_face
 from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.fitted import step_of
 from patternpress.assembly.hands import mirror_images
@@ -145,7 +146,23 @@ def _tips(part: CutPart, wording: Wording) -> Iterator[Markup]:
 def end_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> tuple[Markup, ...]:
     """How each end or edge is cut that is not square; of the mirrored piece, by its own sides."""
     thing = next(iter(mirror_images(part, wording.model.worked)), "") if twin else ""
-    return tuple(_end(said.value[0], cut, (part, thing), wording) for said, cut in part.part.ends)
+    ends = (_end(said.value[0], cut, (part, thing), wording) for said, cut in part.part.ends)
+    return (*ends, *_other_corners(part, thing, wording))
+
+
+def _other_corners(part: CutPart, thing: str, wording: Wording) -> Iterator[Markup]:
+    """The corners of a strip that are cut off on a face that no template shows."""
+    for sides, trim in part.part.corners:
+        if on_other_face(part, sides.value, trim.how):
+            one, two = (side_as_it_stands(thing, each, part) for each in sides.value)
+            first, second = (wording.said(trim.sizes[nth]) for nth in (0, -1))
+            yield wording.say(
+                f"note_corner_{trim.how.replace(' ', '_')}",
+                one=wording.say(f"side_{one}"),
+                two=wording.say(f"side_{two}"),
+                first=first,
+                second=second,
+            )
 
 
 def _end(side: str, cut: EndCut, of: tuple[CutPart, str], wording: Wording) -> Markup:

@@ -12,8 +12,11 @@ import pytest
 from patternpress.assembly.model import Model, work_out
 from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.shape import View
-from patternpress.assembly.solid import Vec
+from patternpress.assembly.solid import Vec, volume
 from patternpress.assembly.solids import solid_of
+from patternpress.booklet.fillcutting import end_notes
+from patternpress.booklet.phrases import read_phrases
+from patternpress.booklet.wording import Wording
 from patternpress.cutting.jobs import jobs
 from patternpress.design.read import read_text
 
@@ -111,3 +114,39 @@ def test_the_template_is_as_long_as_the_wood_that_the_layout_has_for_it() -> Non
     assert long["front leg"] == pytest.approx(50 + 4 * math.tan(LEAN))
     box = bounding_box(trestle().worked.shapes["front leg"].outline)
     assert float(box.top - box.bottom) == pytest.approx(long["front leg"])
+
+
+TAPER = """design: Post
+stock:
+  strip: {strip: 4 mm, sold: 600 mm}
+parts:
+  leg: {stock: strip, high: 30 mm, CORNERS}
+steps:
+  - step: Cut it
+    start: leg
+editions:
+  metric: {units: mm}
+"""
+
+
+@pytest.mark.parametrize(
+    ("back", "wood", "told"),
+    [
+        # A frustum that goes from 4 mm square to 2.5 mm square: 20 (16 + 10 + 6.25) / 3.
+        ("cut off 20 x 1.5 mm", 375, "cut off, 20 mm along the back and 1.5 mm along the bottom"),
+        ("notch 20 x 1 mm", 16 * 10 + 3 * 3.25 * 20, "notched, 20 mm along the back"),
+    ],
+)
+def test_a_strip_is_cut_off_on_two_faces(back: str, wood: float, told: str) -> None:
+    text = TAPER.replace(
+        "CORNERS", f"corners: {{right bottom: cut off 20 x 1.5 mm, back bottom: {back}}}"
+    )
+    reading = read_text(text, "post.yaml", Path())
+    assert [each.what for each in reading.problems] == []
+    model = work_out(reading, "metric")
+    (part,) = model.worked.parts
+    made = solid_of(part, model.worked.shapes["leg"], model.worked.solver)
+    assert volume(made) == pytest.approx(wood)
+    (note,) = end_notes(part, Wording(model, read_phrases("en")))
+    assert told in note.striptags().replace("\xa0", " ")
+    assert len(model.worked.problems) == 0

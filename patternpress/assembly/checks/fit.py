@@ -123,18 +123,13 @@ def _joints(
         span = span_of(worked, contact.thing)
         if area == 0.0:
             by = _apart(mine, theirs)
-            if by <= close and _meet_somewhere(mine, theirs, close):
+            if by <= close and any(_touch(a, b) for a in mine for b in theirs):
                 yield Problem(kinds.JointOnLine, span, facts)
                 continue
             facts |= {"by": both_units(Fraction(round(by, 6))), "hint": _away(worked, contact)}
             yield Problem(kinds.JointGapes, span, facts)
         elif area < LEAST_AREA:
             yield Problem(kinds.JointTooSmall, span, {**facts, "area": f"{area:.2f} mm²"})
-
-
-def _meet_somewhere(mine: list[Bulk], theirs: list[Bulk], close: float) -> bool:
-    """Whether two things touch at all: moved a little toward each other they share wood."""
-    return any(penetration(a, b, -close) is not None for a in mine for b in theirs)
 
 
 def _away(worked: Worked, contact: Contact) -> str:
@@ -191,5 +186,5 @@ def _held(worked: Worked) -> set[str]:
 
 
 def _touch(a: Bulk, b: Bulk) -> bool:
-    """Whether two things lie against each other, or sit in each other within a hair."""
-    return touching_area(a, b, CLOSE) > 0 or penetration(a, b, 0.0) is not None
+    """Whether two things lie against each other, if only along a line, or sit in each other."""
+    return touching_area(a, b, CLOSE) > 0 or penetration(a, b, -CLOSE) is not None

@@ -168,7 +168,7 @@ class NotOnFace(Kind):
     """
 
     what = "the face of {part} has no {side} edge"
-    mend = "Its edges are {edges}."
+    mend = "Its edges are {edges}.{strip}"
 
 
 class OutlineStart(Kind):
