@@ -1,7 +1,7 @@
 """Parts that are easily taken for each other.
 
 In: a `Worked` design.  Out: for each part cut from a sheet, the parts of the same stock that are
-nearly as large, the most alike first.
+nearly as large, the most alike first; not those whose outlines leave clearly less of the blank.
 """
 
 from __future__ import annotations
@@ -9,6 +9,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.outlines import area
+from patternpress.assembly.shape import Shape
 from patternpress.assembly.worked import Worked
 
 # Sizes that differ by less than a tenth are hard to tell apart at a glance: common practice, no
@@ -33,12 +35,21 @@ def look_alikes(worked: Worked) -> dict[str, tuple[str, ...]]:
             for other, theirs, about in sheets
             if other.name != part.name
             and other.stock is part.stock
+            and _fills_as(worked.shapes.get(part.name), worked.shapes.get(other.name))
             and _may_be_near(rough, about)
             and (apart := _apart(sizes, theirs)) is not None
         ]
         if others:
             found[part.name] = tuple(name for _, name in sorted(others, key=lambda each: each[0]))
     return found
+
+
+def _fills_as(one: Shape | None, two: Shape | None) -> bool:
+    """Whether two outlines leave about as much of their blanks."""
+    if one is None or two is None:
+        return True
+    shares = [area(each.outline) / (each.width * each.height) for each in (one, two)]
+    return abs(shares[0] - shares[1]) < ALIKE
 
 
 def _may_be_near(one: list[float], two: list[float]) -> bool:

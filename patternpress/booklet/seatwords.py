@@ -23,10 +23,14 @@ from patternpress.design.phrases import OPPOSITE, Lean, Place
 from patternpress.design.records.parts import Piece
 from patternpress.design.records.work import Joined
 from patternpress.design.span import Said
-from patternpress.measure.quantity import Kind
+from patternpress.measure.digits import as_printed
+from patternpress.measure.quantity import Kind, Quantity
 
 Seat = tuple[Said[tuple[str, ...]], Place]
 QUARTER = 90
+# mm by which the gaps of a row, as they are printed, may together miss its end: common practice, no
+# source.
+SEEN = Fraction(3, 10)
 MEASURED = ("inside", "beyond")
 COUNTED = ("from", *MEASURED)
 
@@ -142,10 +146,19 @@ def row(joined: Joined, wording: Wording) -> Iterator[Markup]:
     elif said.up_to is not None:
         gap = _gap(joined, wording)
         key = "do_row_even" if gap is None else "do_row_gaps"
+        if gap is not None and count * _off(gap, wording) > SEEN:
+            key = "do_row_about"
         far = wording.mm(gap) if gap is not None else Markup("")
         yield wording.say(key + some, way=way, count=count, far=far)
         for seat in seats([(said.toward, said.up_to)], wording):
             yield wording.say("do_row_last", action=lower(seat, wording))
+
+
+def _off(length: Fraction, wording: Wording) -> Fraction:
+    """How far a length as it is printed is off at most, mm."""
+    display, told = wording.model.edition.display, Quantity(length, Kind.LENGTH)
+    systems = [each for each in (display.first, display.second) if each is not None]
+    return max(abs(as_printed(told, each, display) - length) for each in systems)
 
 
 def _gap(joined: Joined, wording: Wording) -> Fraction | None:

@@ -155,7 +155,7 @@ def _callouts(
     for groove in shape.grooves:
         upright = groove.along is Axis.Y
         wide = groove.high.x - groove.low.x if upright else groove.high.y - groove.low.y
-        both = show_size((_quantity(wide), _quantity(groove.depth)), display.grooved)
+        both = show_size((_quantity(wide), _quantity(groove.depth)), display, display.grooved)
         yield groove.name, joined(f"{calls.one(groove.name)} ", both, deep)
     for mark in shape.marks:
         yield mark.name, joined(calls.one(mark.name))

@@ -86,12 +86,16 @@ def show_length(quantity: Quantity, display: Display) -> Figure:
     return show_size((quantity,), display)
 
 
-def show_size(sizes: Iterable[Quantity], display: Display) -> Figure:
-    """Lengths that belong together, the unit once: `80 × 42 × 2 mm`. Raises as show_length."""
+def show_size(sizes: Iterable[Quantity], display: Display, first: Display | None = None) -> Figure:
+    """Lengths that belong together, the unit once: `80 × 42 × 2 mm`. Raises as show_length.
+
+    `first`: how the first of them is shown, where that is not as the others are.
+    """
     lengths = tuple(sizes)
+    ways = (first or display, *(display for _ in lengths[1:]))
 
     def one(system: System) -> Figure:
-        shown = [in_system(length, system, display) for length in lengths]
+        shown = [in_system(each, system, way) for each, way in zip(lengths, ways, strict=True)]
         return _with_unit(_listed(shown, " × "), system, display)
 
     return _both(one, display)

@@ -94,6 +94,8 @@ def test_the_count_is_one_of_the_facts() -> None:
         ("wide: 44.5 mm, deep: 30 mm", "board", False),  # more than a tenth
         ("wide: 42 mm, deep: 40 mm", "board", False),
         ("wide: 42 mm, deep: 30 mm", "other board", False),
+        # A house's gable is not taken for a rectangle.
+        ("wide: 42 mm, deep: 30 mm, corners: {left back: cut off 21 x 20 mm}", "board", False),
     ],
 )
 def test_which_parts_look_alike(sizes: str, stock: str, alike: bool) -> None:

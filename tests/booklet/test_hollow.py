@@ -17,7 +17,7 @@ from patternpress.closing.table import rows
 from patternpress.drawing.fromparts import template_parts
 from patternpress.measure.digits import Display, in_system
 from patternpress.measure.drills import serving
-from patternpress.measure.figures import plain
+from patternpress.measure.figures import plain, show_length, show_size
 from patternpress.measure.quantity import millimetres
 from tests.whole.small import read
 
@@ -158,3 +158,12 @@ def test_no_width_is_told_narrower_than_it_is(tenths: int) -> None:
                 25.4 if system == "in" else 1
             )
             assert found >= float(mm) - 0.05
+
+
+def test_how_deep_a_groove_is_has_one_figure_everywhere() -> None:
+    """Its template told 0.02 in and its step 1/64 in: only how wide it is asks for thousandths."""
+    display = Display("mm", "in")
+    sizes = (millimetres(Fraction(1)), millimetres(Fraction(1, 2)))
+    both = plain(show_size(sizes, display, display.grooved)).replace("\u00a0", " ")
+    deep = plain(show_length(sizes[1], display)).replace("\u00a0", " ")
+    assert (both, deep) == ("1 × 0.5 mm (3/64 × 1/64 in)", "0.5 mm (1/64 in)")

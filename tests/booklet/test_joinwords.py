@@ -12,7 +12,7 @@ from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions, later_actions
 from patternpress.booklet.wording import Wording
 from tests.booklet.test_sentences import plainly
-from tests.whole.small import model
+from tests.whole.small import TOP, model
 
 BOX = """\
 design: Box
@@ -314,3 +314,28 @@ def test_a_screw_through_one_piece_into_another_is_driven_once(
     words = Wording(made, read_phrases("en"))
     said = plainly(actions(made.worked.usage.steps[1], words))
     assert [each for each in said if "Drive" in each or "They" in each] == told
+
+
+@pytest.mark.parametrize(
+    ("wide", "said"),
+    [
+        (152, "Set the other 8 at equal gaps toward the right, of about 7.2 mm."),
+        (154, "Set the other 8 toward the right, with gaps of 7.5 mm."),
+    ],
+)
+def test_gaps_that_do_not_add_up_as_printed_are_about_so_much(wide: int, said: str) -> None:
+    """Eight gaps of 7.25 mm: told as 7.2 they would end 0.4 mm short."""
+    body = f"""stock: {{board: {{sheet: 2 mm, sold: 200 x 600 mm}}}}
+parts:
+  base: {{stock: board, wide: {wide} mm, deep: 30 mm}}
+  slat: {{stock: board, wide: 10 mm, deep: 30 mm, quantity: 9}}
+steps:
+  - step: Lay them
+    start: base
+    join:
+      slat: {{bottom: against base, left: 2 mm inside base, front: flush with base, ROW}}
+"""
+    row = "row: {toward: right, up to: 2 mm inside base}"
+    made = model(TOP + body.replace("ROW", row))
+    (step,) = made.worked.usage.steps
+    assert said in plainly(actions(step, Wording(made, read_phrases("en"))))
