@@ -13,7 +13,7 @@ from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.otherface import corner_outlines
 from patternpress.assembly.outlines import polygon
 from patternpress.assembly.polygons import Place
-from patternpress.assembly.realedge import set_back
+from patternpress.assembly.realedge import mouth_behind
 from patternpress.assembly.shape import Groove, Hole, Outline, Point, Shape, View
 from patternpress.assembly.sizes import AXES, SIDE_AXIS, Solver
 from patternpress.assembly.solid import Vec
@@ -24,6 +24,7 @@ from patternpress.design.records.parts import Part
 
 THIN_OF_VIEW = {**{view: axis for axis, view in VIEW_OF_THIN.items()}, View.LEFT: "wide"}
 LONG_WAY = Fraction(10**4)
+Broad = tuple[Shape | None, Solver]  # the broad face behind an edge, for where the wood begins
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,7 @@ def cuts_of(
     for axis in AXES:
         if axis != part.thin:
             edge = _edge_shape(part, axis, solver)
-            found += _cuts(part, edge, bores, shape) if edge is not None else []
+            found += _cuts(part, edge, bores, (shape, solver)) if edge is not None else []
             view, thick = VIEW_OF_THIN[axis], part.extents[axis].value
             gone = corner_outlines(part, axis, solver)
             found += [Cut(view, outline, Fraction(0), thick) for outline in gone]
@@ -102,7 +103,7 @@ def _edge_shape(part: CutPart, axis: str, solver: Solver) -> Shape | None:
     return trim_all(spec)[0] if spec is not None else None
 
 
-def _cuts(part: CutPart, shape: Shape, bores: Bores, broad: Shape | None = None) -> Iterator[Cut]:
+def _cuts(part: CutPart, shape: Shape, bores: Bores, broad: Broad | None = None) -> Iterator[Cut]:
     """What is cut into a face; into an edge, from where the wood of the `broad` face begins."""
     thick = part.extents[THIN_OF_VIEW[shape.view]].value
     near = NEAR_FACE[shape.view]
@@ -122,7 +123,7 @@ def _cuts(part: CutPart, shape: Shape, bores: Bores, broad: Shape | None = None)
         yield Cut(shape.view, outline, *_span(min(groove.depth, thick), thick, far=groove.far))
 
 
-def _bore(part: CutPart, shape: Shape, hole: Hole, out: Vec, broad: Shape | None) -> Cut:
+def _bore(part: CutPart, shape: Shape, hole: Hole, out: Vec, broad: Broad | None) -> Cut:
     """Return a hole that leans: its mouth is on the side that it comes out of."""
     thin = THIN_OF_VIEW[shape.view]
     thick, near = part.extents[thin].value, NEAR_FACE[shape.view]
@@ -142,13 +143,13 @@ def _sides_drilled(part: CutPart) -> Iterator[tuple[str, str]]:
             yield from ((name, hole.on.value[0]) for name in hole.names)
 
 
-def _begins(part: CutPart, broad: Shape, face: tuple[View, str], hole: Hole) -> Fraction:
+def _begins(part: CutPart, broad: Broad, face: tuple[View, str], hole: Hole) -> Fraction:
     """How far behind the outermost edge the wood begins, at the middle of a hole in it."""
     view, side = face
     at = [Fraction(0)] * len(AXES)
     for axis, far in zip(PAGE_AXES[view], (hole.centre.x, hole.centre.y), strict=True):
         at[AXES.index(axis)] = far
-    return set_back(part, broad, side, (at[0], at[1], at[2]))
+    return mouth_behind(part, *broad, side, (at[0], at[1], at[2]))
 
 
 def _span(depth: Fraction, thick: Fraction, *, far: bool) -> tuple[Fraction, Fraction]:

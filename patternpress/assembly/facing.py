@@ -23,7 +23,7 @@ from patternpress.assembly.marked import (
     mark_coordinates,
 )
 from patternpress.assembly.pose import DIRECTION, ONE, ORIGIN, UNIT, ZERO, Vector, dot, plus
-from patternpress.assembly.realedge import set_back
+from patternpress.assembly.realedge import mouth_behind
 from patternpress.assembly.thing import Thing, along_of, end_of, middle_of, sign_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
@@ -231,8 +231,9 @@ def _in_hole(
         facts = {"side": side, "piece": thing.name, "hole": hole.name.value, "other": other.name}
         yield Problem(kinds.NotInHole, place.target.span, facts)
         return
-    # In a notch or a hollow the hole begins where the wood does.
-    behind = set_back(part, worked.shapes.get(part.name), hole_side(hole, part), local)
+    # In a notch, a hollow or a bevel the hole begins where the wood does.
+    shape, mouth_side = worked.shapes.get(part.name), hole_side(hole, part)
+    behind = mouth_behind(part, shape, worked.solver, mouth_side, local)
     high = sign_of(side) * way[world] < 0
     mouth = pose.point(_put(local, axis, extent(part, axis) - behind if high else behind))
     end, into = end_of(thing, side)

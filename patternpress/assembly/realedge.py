@@ -10,13 +10,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.body import SIDE_AXIS, body_of
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.outlines import legs
 from patternpress.assembly.pose import ZERO, Vector
 from patternpress.assembly.shape import EDGES, Line, Outline, Shape, View
-from patternpress.assembly.sizes import AXES
+from patternpress.assembly.sizes import AXES, Solver
 from patternpress.assembly.specs import PAGE_AXES
 
 _DIGITS = 3
@@ -40,6 +40,23 @@ def set_back(part: CutPart, shape: Shape | None, side: str, at: Vector) -> Fract
     edge = sizes[page[across]] if far else ZERO
     met = _met(shape.outline, along, across)
     return min((edge - each if far else each - edge for each in met), default=ZERO)
+
+
+def mouth_behind(
+    part: CutPart, shape: Shape | None, solver: Solver, side: str, at: Vector
+) -> Fraction:
+    """How far the mouth of a hole in a side lies behind the blank's: as `set_back`, and in an end
+    that is bevelled or cut level where that lies in the middle of the hole.
+    """
+    if all(side not in sides.value for sides, _ in part.part.ends):
+        return set_back(part, shape, side, at)
+    face, axis = body_of(part, None, solver).faces[side], SIDE_AXIS[side]
+    off = sum(
+        (face.normal[i] * (at[i] - face.point[i]) for i in range(len(AXES)) if i != axis), ZERO
+    )
+    far = face.point[axis] - off / face.normal[axis]
+    high = side in ("right", "back", "top")
+    return part.extents[AXES[axis]].value - far if high else far
 
 
 def _met(outline: Outline, along: Fraction, across: int) -> Iterator[Fraction]:
@@ -76,4 +93,4 @@ def corner_is_cut(part: CutPart, shape: Shape | None, one: str, two: str) -> boo
     return set_back(part, shape, one, (at[0], at[1], at[2])) != 0
 
 
-__all__ = ["corner_is_cut", "set_back"]
+__all__ = ["corner_is_cut", "mouth_behind", "set_back"]

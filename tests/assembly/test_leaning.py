@@ -130,3 +130,48 @@ steps:
 def test_pieces_find_a_row_of_holes_that_leans(rungs: str) -> None:
     reading = read_text(LADDER.replace("RUNGS", rungs), "ladder.yaml", Path())
     assert [each.what for each in check(reading)] == []
+
+
+BEVELLED = """design: Rail with a pin
+stock:
+  board: {sheet: 22 mm, sold: 350 x 2000 mm, cut with: saw}
+  dowel: {rod: 12 mm, sold: 1000 mm, cut with: saw}
+sizes: {splay: 6 deg, middle: thickness of board / 2}
+parts:
+  side:
+    stock: board
+    deep: 100 mm
+    high: 150 mm
+    leans: foot splay to the left
+    ends: {bottom: level}
+    holes:
+      hole: {round: 12 mm + PLAY, at: 60 mm from bottom}
+  rail:
+    stock: board
+    wide: 200 mm
+    deep: 60 mm
+    ends: {left: "splay, longest at bottom"}
+    holes:
+      socket: {round: 12 mm, on: left, at: centre, deep: 40 mm}
+  pin: {stock: dowel, wide: 60 mm, leans: left raised by splay}
+tools: {saw: }
+materials:
+  glue: {kind: glue, handle: 1 h, hard: 1 day}
+steps:
+  - step: Put it together
+    start: side
+    join:
+      rail:
+        left: against side
+        bottom: 60 mm * cos(splay) - middle * sin(splay) - middle from bottom of side
+        front and back: centred on side
+      pin: {right: 'in socket of rail, 38 mm deep'}
+    wait: {for: glue, until: hard}
+"""
+
+
+@pytest.mark.parametrize("play", ["0 mm", "0.3 mm"])
+def test_a_dowel_square_to_a_bevelled_end_is_in_line_with_the_hole_before_it(play: str) -> None:
+    """Its mouth lies in the bevel, not at the tip: it was 11 mm · tan 6° · sin 6° beside it."""
+    reading = read_text(BEVELLED.replace("PLAY", play), "rail.yaml", Path())
+    assert [each.what for each in check(reading) if each.is_error] == []

@@ -146,9 +146,9 @@ def _stops(moving: list[Bulk], others: list[Bulk], way: Vec, close: float) -> li
 
 
 def _slants(bulk: Bulk) -> list[tuple[float, float, float]]:
-    """Ways along the piece's own faces, for those that lean."""
+    """Ways along the piece's own faces, for those that lean: of a round one first its length."""
     found = []
-    for facet in bulk.solid.facets:
+    for facet in sorted(bulk.solid.facets, key=lambda each: each.smooth > 0):
         x, y, z = facet.normal
         if max(abs(x), abs(y), abs(z)) < 1 - 1e-9:
             found += [(x, y, z), (-x, -y, -z)]

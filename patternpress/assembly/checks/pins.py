@@ -13,7 +13,7 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_axis, hole_centre, hole_of, hole_side
 from patternpress.assembly.placing import both_units
-from patternpress.assembly.realedge import set_back
+from patternpress.assembly.realedge import mouth_behind
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
@@ -76,7 +76,8 @@ def _by(over: Fraction) -> str:
 def _behind(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
     """How far a hole in an edge begins behind the outermost edge, in a notch or a hollow."""
     at = hole_centre(hole, part, axis, worked)
-    return set_back(part, worked.shapes.get(part.name), hole_side(hole, part), at)
+    shape, side = worked.shapes.get(part.name), hole_side(hole, part)
+    return mouth_behind(part, shape, worked.solver, side, at)
 
 
 def _least_wood(hole: Hole, part: CutPart, axis: int, worked: Worked) -> Fraction:
