@@ -19,6 +19,7 @@ from patternpress.assembly.usage import MAIN, row_of
 from patternpress.booklet.joinwords import joins_words
 from patternpress.booklet.markwords import marks_words
 from patternpress.booklet.plain import key_of, lower, upper
+from patternpress.booklet.seatwords import leans
 from patternpress.booklet.sidewords import pieces_named
 from patternpress.booklet.treatwords import treats_words
 from patternpress.booklet.wording import Wording
@@ -182,8 +183,10 @@ def _ready(step: Step, wording: Wording) -> Iterator[Markup]:
     """What comes first: the work on the bench, and how it lies."""
     lies = _lies(step, wording)
     if step.start is not None and step.join and not step.say:
-        key = f"do_start_{lies}" if lies else "do_start"
+        leaning = [*leans(Joined(step.start, "", ()), wording)] if lies == "upright" else []
+        key = f"do_start_{'leaning' if leaning else lies}" if lies else "do_start"
         yield wording.say(key, piece=wording.thing(step.start.value))
+        yield from leaning
     elif lies:
         yield wording.say(f"do_lies_{lies}")
 

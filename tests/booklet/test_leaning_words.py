@@ -164,6 +164,22 @@ def test_a_part_that_leans_is_told_at_its_join(
     assert any("mirror" in each for each in said) == alike
 
 
+def test_a_part_that_leans_is_told_where_it_is_the_first_on_the_bench() -> None:
+    """It was to be stood upright; only the pieces joined to it were told to lean."""
+    text = PROPS.format("as drawn", "mirrored left to right")
+    text = text[: text.index("    start: base")].replace("Glue them", "Stand it up")
+    text += """    start: right prop
+    join:
+      left prop: {right: 9 mm from left of right prop, back and bottom: flush with right prop}
+"""
+    made = model(text)
+    said = plainly(actions(made.worked.usage.steps[0], Wording(made, read_phrases("en"))))
+    assert said[:2] == [
+        "Stand the right prop (C) on the bench.",
+        "Let its top lean 6° to the right.",
+    ]
+
+
 STOOL = (
     TOP
     + """
