@@ -174,4 +174,6 @@ def _quantity(
     if stock.bought is not None:
         key = "pack_of" if stock.pack else "pieces_count"
         return wording.say(key, count=pieces, pack=stock.pack.value if stock.pack else "")
-    return quantity_words(layout, wording) if layout is not None else NOTHING
+    if layout is None:
+        return wording.say("buy_as_listed")  # nobody knows the size that it is sold in
+    return quantity_words(layout, wording)

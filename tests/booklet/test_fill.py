@@ -18,7 +18,7 @@ from patternpress.booklet.content import Caution, Content, Signal, Step
 from patternpress.booklet.contentneeds import Material
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.fillcutting import cutting
-from patternpress.booklet.fillneeds import needs
+from patternpress.booklet.fillneeds import needs, stock_row
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording, wording_of
@@ -301,3 +301,19 @@ def test_an_outline_that_leaves_less_than_its_blank_says_what_it_comes_to() -> N
     wide = re.search(r"250 × ([\d.]+)", told["A"])
     assert wide is not None
     assert float(wide[1]) == pytest.approx(215.4, abs=0.6)
+
+
+@pytest.mark.parametrize(("sold", "buy"), [(", sold: 100 x 600 mm", False), ("", True)])
+def test_what_is_sold_in_no_known_size_is_bought_by_the_list(sold: str, buy: bool) -> None:
+    """Its column was empty, as though none were needed."""
+    text = WHOLE.replace("board: {sheet: 2 mm, sold: 100 x 600 mm", f"board: {{sheet: 2 mm{sold}")
+    made = model(text)
+    wording = Wording(made, read_phrases("en"))
+    stock = next(each for each in made.worked.book.stock if each.name.value == "board")
+    parts = [each for each in made.worked.parts if each.stock is stock]
+    laid = {each.job.stock.name.value: each for each in layouts(made)}
+    layout = laid.get("board")
+    assert (layout is None) is buy
+    told = str(stock_row(stock, parts, layout, wording).quantity.striptags())
+    assert told
+    assert ("cutting list" in told) is buy
