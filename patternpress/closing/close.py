@@ -236,7 +236,7 @@ def _chosen(book: Book, names: Names, edition: Published, system: System, pins: 
         if choice is None and (rest := with_rest(task)) is not None:
             task, choice = rest, choose(rest)
         if choice is None and not problems:
-            raise UnclosedError((_problem(edition, grid, clash(task)),))
+            raise UnclosedError((_problem(edition, grid, task),))
         if choice is None:
             break  # with more care there is no answer; what went wrong without it is told
         figures = _figures(found, task, choice, (sold, names, stock))
@@ -309,9 +309,18 @@ def _located(problem: Problem, edition: str, reading: Reading) -> Problem:
     return replace(problem, span=at)
 
 
-def _problem(edition: Published, grid: Grid, found: tuple[Demand, ...]) -> Problem:
+def _shares(found: tuple[Demand, ...], task: Task, grid: Grid) -> Iterator[str]:
+    """What of clashing demands is a sum with a half in it, or an angle, and falls on no step."""
+    for number in dict.fromkeys(number for each in found for number in each.form):
+        length = task.lengths[number]
+        if length.sort == "target" and not grid.on(length.mm):
+            yield f"{length.words} is a sum with a share or an angle in it, between two steps"
+
+
+def _problem(edition: Published, grid: Grid, task: Task) -> Problem:
+    found = clash(task)
     # Pins and limits come last, and they are what an author can change most easily.
     span = next((each.span for each in reversed(found) if each.span != NOWHERE), NOWHERE)
-    words = "; ".join(each.words for each in found)
+    words = "; ".join((*(each.words for each in found), *_shares(found, task, grid)))
     facts = {"edition": edition.name, "step": step_words(grid), "demands": words}
     return Problem(EditionOpen, span, facts)

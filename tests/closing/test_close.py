@@ -247,6 +247,29 @@ def test_what_is_cut_after_measuring_has_no_template_in_any_edition() -> None:
     assert [model.worked.templates & waiting[0] for model in models] == [set(), set()]
 
 
+def test_a_half_that_falls_between_two_steps_is_named_as_the_cause() -> None:
+    text = """design: Tray
+sizes:
+  width: {is: 28.3 mm, tolerance: 0 mm}
+stock:
+  board: {sheet: 2 mm}
+parts:
+  base: {stock: board, wide: width, deep: 30 mm}
+  flap: {stock: board, wide: width / 2, deep: 30 mm, pieces: [left flap, right flap]}
+steps:
+  - step: Glue it
+    start: base
+    join:
+      left flap: {bottom: against base, left: flush with base, front: flush with base}
+      right flap: {bottom: against base, left: against left flap, right: flush with base,
+        front: flush with base}
+editions:
+  metric: {units: mm}
+"""
+    (problem,) = check_closing(read_text(text, "tray.yaml", Path()))
+    assert "width of flap is a sum with a share or an angle in it" in problem.what
+
+
 def test_faces_that_cannot_go_on_touching_are_told_at_their_piece() -> None:
     """A deduction typed as a figure, not from the thickness of the boards it leaves room for."""
     text = """design: Tray
