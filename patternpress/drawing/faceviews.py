@@ -61,6 +61,8 @@ _FLAT = 0.05
 _CROSS = 1.4
 _SMALL = 3.0  # mm² on the paper
 
+_Card = tuple[Workpiece, tuple[Ink, ...]]  # a piece and its face, at the scale that suits it
+
 
 def face_pictures(
     pieces: Sequence[Workpiece],
@@ -75,20 +77,19 @@ def face_pictures(
     holes and of grooves are shown, where that is not as any length.
     """
     texts = Texts(show, *(hollow or (show, show)), style.say)
+    cards = [(each, _card(each, texts, style, _scale(each))) for each in pieces]
     return tuple(
-        _row(row, texts, titled(row), style)
-        for row in _rows(pieces, texts, style, NARROW if len(pieces) == 1 else WIDE)
+        _row(row, texts, titled([piece for piece, _ in row]), style)
+        for row in _rows(cards, NARROW if len(pieces) == 1 else WIDE)
     )
 
 
-def _rows(
-    pieces: Sequence[Workpiece], texts: Texts, style: PictureStyle, room: float
-) -> list[list[Workpiece]]:
-    """Return the pieces in rows, as many in each as have room side by side."""
-    rows: list[list[Workpiece]] = [[]]
+def _rows(cards: Sequence[_Card], room: float) -> list[list[_Card]]:
+    """Return the cards in rows, as many in each as have room side by side."""
+    rows: list[list[_Card]] = [[]]
     used = 0.0
-    for each in pieces:
-        wide = extent(_card(each, texts, style, _scale(each))).width
+    for each in cards:
+        wide = extent(each[1]).width
         if rows[-1] and used + wide > room:
             rows.append([])
             used = 0.0
@@ -97,14 +98,15 @@ def _rows(
     return rows
 
 
-def _row(row: Sequence[Workpiece], texts: Texts, title: str, style: PictureStyle) -> Picture:
-    scales = [_scale(each) for each in row]
-    if max(scales) <= min(scales) * _STEP:
-        scales = [min(scales)] * len(row)
+def _row(row: Sequence[_Card], texts: Texts, title: str, style: PictureStyle) -> Picture:
+    """Return a row as a picture: cards of nearly one scale are drawn anew at the same."""
+    least = min(_scale(piece) for piece, _ in row)
+    alike = all(_scale(piece) <= least * _STEP for piece, _ in row)
     inks: list[Ink] = []
     left = 0.0
-    for piece, scale in zip(row, scales, strict=True):
-        card = _card(piece, texts, style, scale)
+    for piece, found in row:
+        anew = alike and _scale(piece) != least
+        card = _card(piece, texts, style, least) if anew else found
         box = extent(card)
         inks += shifted(card, left - box.left, -box.top)
         left += box.width + _APART
@@ -116,7 +118,7 @@ def _row(row: Sequence[Workpiece], texts: Texts, title: str, style: PictureStyle
         style.drawing.typeface,
         rounded=True,
     )
-    letters = tuple(dict.fromkeys(each.letter for each in row))
+    letters = tuple(dict.fromkeys(piece.letter for piece, _ in row))
     return Picture(svg, 1.0, box.width, box.height, letters=letters)
 
 
