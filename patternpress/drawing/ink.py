@@ -158,9 +158,13 @@ def extent(inks: Iterable[Ink]) -> Extent:
     A cubic counts with its control points, so the rectangle may be a little too large.
     Raises ValueError without ink.
     """
-    corners = [corner for ink in inks for corner in _corners(ink)]
-    across, up = [x for x, _ in corners], [y for _, y in corners]
-    return Extent(min(across), min(up), max(across), max(up))
+    boxes = [_extent(ink) for ink in inks if isinstance(ink, Words) or ink.tracks]
+    return Extent(
+        min(each.left for each in boxes),
+        min(each.bottom for each in boxes),
+        max(each.right for each in boxes),
+        max(each.top for each in boxes),
+    )
 
 
 def track_extent(tracks: Iterable[Track]) -> Extent:
@@ -168,13 +172,12 @@ def track_extent(tracks: Iterable[Track]) -> Extent:
     return extent((Solid(tuple(tracks)),))
 
 
-def _corners(ink: Ink) -> list[Place]:
+def _extent(ink: Ink) -> Extent:
     if isinstance(ink, Words):
-        box = words_extent(ink)
-        return [(box.left, box.bottom), (box.right, box.top)]
+        return words_extent(ink)
     half = float(ink.pen.width) / 2 if isinstance(ink, Stroke) else 0.0
-    places = [place for track in ink.tracks for place in _places(track)]
-    return [(x + side, y + side) for x, y in places for side in (half, -half)]
+    across, up = zip(*(place for track in ink.tracks for place in _places(track)), strict=True)
+    return Extent(min(across) - half, min(up) - half, max(across) + half, max(up) + half)
 
 
 def _places(track: Track) -> list[Place]:

@@ -4,10 +4,11 @@ In: a length in mm.  Out: its text, with at most four decimals, no exponent and 
 """
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
 
 DECIMALS = 4
-_SHORT = 1e9  # mm that paper never has
+HOLE = f"%.{DECIMALS}f\n"  # for a number in a pattern, which has no line's end elsewhere
 Number = Fraction | float | int
 
 
@@ -26,9 +27,15 @@ def number(value: Number) -> str:
     return f"-{text}" if scaled < 0 else text
 
 
-def place(x: Number, y: Number) -> str:
-    """Return a pair of coordinates as path data wants them."""
-    if type(x) is float and type(y) is float and abs(x) < _SHORT and abs(y) < _SHORT:
-        across, up = (f"{each:.{DECIMALS}f}".rstrip("0").rstrip(".") for each in (x, y))
-        return f"{'0' if across == '-0' else across} {'0' if up == '-0' else up}"
-    return f"{number(x)} {number(y)}"
+def filled(pattern: str, values: Sequence[float]) -> str:
+    """Return a pattern with a value in each `HOLE`, as `number` writes it, all at once.
+
+    Raises ValueError for one that is not a finite number.
+    """
+    if not all(map(math.isfinite, values)):
+        raise ValueError("a place that is no finite number")
+    text = pattern % tuple(values)
+    # A line's end after each number tells where noughts are the last.
+    for _ in range(DECIMALS):
+        text = text.replace("0\n", "\n")
+    return text.replace(".\n", "\n").replace("-0\n", "0\n").replace("\n", "")

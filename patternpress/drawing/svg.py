@@ -14,15 +14,18 @@ from svgwrite.path import Path
 from svgwrite.text import Text as SvgText
 from svgwrite.text import TSpan
 
-from patternpress.drawing.curves import Piece, Straight
+from patternpress.drawing.curves import Straight
 from patternpress.drawing.ink import Ink, Solid, Stroke, Tagged, Tone, Track, Words, shifted
 from patternpress.drawing.lettering import Typeface, runs
 from patternpress.drawing.lines import Pen
-from patternpress.drawing.numbers import number, place
+from patternpress.drawing.numbers import HOLE, filled, number
 from patternpress.drawing.tags import Tag
 
 NAMESPACE = "http://www.w3.org/2000/svg"
 BLACK = "#000"
+_MOVE, _LINE, _CURVE = (
+    letter + " ".join([HOLE] * count) for letter, count in (("M", 2), ("L", 2), ("C", 6))
+)
 
 
 def svg_page(
@@ -62,8 +65,8 @@ def _group(inks: Sequence[Ink], height: float, rounded: bool) -> Group:
                 if isinstance(ink, Words):
                     group.elements.append(_text(ink, height))
             continue
-        tracks = [t for ink in same if not isinstance(ink, Words) for t in ink.tracks]
-        path = Path(d="".join(_data(track, height) for track in tracks), debug=False)
+        tracks = (t for ink in same if not isinstance(ink, Words) for t in ink.tracks)
+        path = Path(d=_data(tracks, height), debug=False)
         _tag(path, tag)
         if isinstance(look, Pen):
             path["stroke-width"] = number(look.width)
@@ -96,20 +99,26 @@ def _grey(share: float) -> str:
 def path_data(track: Track, across: float, up: float, height: float) -> str:
     """Return a track, moved, as path data on a page of a height, mm."""
     (moved,) = shifted((Solid((track,)),), across, up)
-    return "" if isinstance(moved, Words) else _data(moved.tracks[0], height)
+    return "" if isinstance(moved, Words) else _data(moved.tracks, height)
 
 
-def _data(track: Track, height: float) -> str:
-    parts = [f"M{place(track.start[0], height - track.start[1])}"]
-    parts += [_piece(piece, height) for piece in track.pieces]
-    return "".join(parts) + ("Z" if track.closed else "")
-
-
-def _piece(piece: Piece, height: float) -> str:
-    if isinstance(piece, Straight):
-        return f"L{place(piece.x, height - piece.y)}"
-    handles = f"{place(piece.x1, height - piece.y1)} {place(piece.x2, height - piece.y2)}"
-    return f"C{handles} {place(piece.x, height - piece.y)}"
+def _data(tracks: Iterable[Track], height: float) -> str:
+    """Return tracks as path data; their numbers are written all together."""
+    parts: list[str] = []
+    values: list[float] = []
+    for track in tracks:
+        parts.append(_MOVE)
+        values += (track.start[0], height - track.start[1])
+        for piece in track.pieces:
+            if isinstance(piece, Straight):
+                parts.append(_LINE)
+            else:
+                parts.append(_CURVE)
+                values += (piece.x1, height - piece.y1, piece.x2, height - piece.y2)
+            values += (piece.x, height - piece.y)
+        if track.closed:
+            parts.append("Z")
+    return filled("".join(parts), values)
 
 
 def _text(words: Words, height: float) -> SvgText:
@@ -117,7 +126,7 @@ def _text(words: Words, height: float) -> SvgText:
     text = SvgText("", debug=False, fill=BLACK, stroke="none")
     _tag(text, words.tag)
     if words.upright:
-        text["transform"] = f"rotate(-90 {place(x, y)})"
+        text["transform"] = f"rotate(-90 {number(x)} {number(y)})"
     if words.lettering.weight != 400:
         text["font-weight"] = str(words.lettering.weight)
     if words.lettering.italic:

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from patternpress.assembly.outlines import circle
 from patternpress.assembly.shape import Arc, Curve, Line, Outline, Point
 from patternpress.drawing.curves import ERROR, Cubic, Straight, arc_deviation, arc_pieces, pieces
-from patternpress.drawing.numbers import number
+from patternpress.drawing.numbers import HOLE, filled, number
 
 F = Fraction
 
@@ -155,9 +155,17 @@ def test_floats_are_written_as_the_fractions_that_they_are(value: float) -> None
     assert number(value) == number(F(value))
 
 
+@given(st.lists(st.one_of(st.floats(-1e6, 1e6), st.integers(-100, 100).map(float)), max_size=6))
+def test_many_numbers_are_written_as_each_by_itself(values: list[float]) -> None:
+    pattern = "L".join([HOLE] * len(values))
+    assert filled(pattern, values) == "L".join(number(each) for each in values)
+
+
 def test_numbers_that_are_none_are_refused() -> None:
     with pytest.raises(ValueError, match="NaN"):
         number(math.nan)
+    with pytest.raises(ValueError, match="finite"):
+        filled(HOLE, [math.inf])
 
 
 # ------------------------------------------------------------------ ellipses and free curves
