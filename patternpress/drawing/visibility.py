@@ -133,10 +133,13 @@ def laid_flat(scene: Scene, view: View) -> Flattened:
 
 
 def covered(laid: Flattened, only: Collection[Hashable] | None = None) -> Any:
-    """Return what all solids cover on the paper, or some when nothing else stands in the way."""
-    if only is not None and len(only) == 1 and next(iter(only)) in laid.flat.keys:
-        return _front(laid, laid.flat.keys.index(next(iter(only))))
-    return united(laid.outlines[_asked(laid.flat, only)], laid.flat.near)
+    """Return what all solids cover on the paper, or some when nothing else stands in the way.
+
+    Made of what each covers, most of which is known, and which leaves no slits between facets.
+    """
+    keys = laid.flat.keys
+    fronts = [_front(laid, at) for at, key in enumerate(keys) if only is None or key in only]
+    return fronts[0] if len(fronts) == 1 else united(np.array(fronts, dtype=object), laid.flat.near)
 
 
 def _front(laid: Flattened, owner: int) -> Any:
@@ -216,7 +219,7 @@ def _take_off(left: _Shapes, going: Whole, covers: _Shapes, near: float) -> None
 def united(shapes: _Shapes, near: float) -> Any:
     """Return shapes as one, mended first where they cannot be united as they are."""
     try:
-        return shapely.union_all(shapes)
+        return shapely.disjoint_subset_union_all(shapes)
     except shapely.errors.GEOSException:
         return shapely.union_all(shapely.make_valid(shapes), grid_size=_GRID * near)
 
@@ -307,13 +310,13 @@ def _reach(flat: FlatScene, one: Whole, other: Whole) -> tuple[Floats, Floats]:
     if not len(other):
         return np.zeros(0), np.zeros(0)
     facets = flat.facets
-    step = facets.plane[other] - facets.plane[one]
     counts = facets.first[other + 1] - facets.first[other]
     starts = np.cumsum(counts) - counts
-    pair = np.repeat(np.arange(len(other)), counts)
-    turn = np.arange(len(pair)) - starts[pair]
-    spots = flat.spots[facets.start[facets.first[other][pair] + turn]]
-    levels = step[pair, 0] * spots[:, 0] + step[pair, 1] * spots[:, 1] + step[pair, 2]
+    side = np.arange(counts.sum()) + np.repeat(facets.first[other] - starts, counts)
+    x, y = (flat.spots[facets.start[side], axis] for axis in (0, 1))
+    step = facets.plane[other] - facets.plane[one]
+    a, b, c = (np.repeat(each, counts) for each in step.T)
+    levels = a * x + b * y + c
     return np.minimum.reduceat(levels, starts), np.maximum.reduceat(levels, starts)
 
 
