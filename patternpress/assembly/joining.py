@@ -108,17 +108,16 @@ def _uncovered(blocks: Sequence[Block], places: Places) -> Iterator[tuple[list[V
 
 
 def _sheets(faces: Iterable[tuple[list[Vec], Vec, Label]]) -> list[_Sheet]:
+    faces = list(faces)
     found: list[_Sheet] = []
-    normals: list[Vec] = []
-    offsets: list[float] = []
+    normals, offsets = np.empty((len(faces), 3)), np.empty(len(faces))
     for points, normal, label in faces:
-        index = _in_plane(np.array(normals), np.array(offsets), points, normal)
+        index = _in_plane(normals[: len(found)], offsets[: len(found)], points, normal)
         if index is None:
             index = len(found)
             offset = sum(dot(normal, point) for point in points) / len(points)
             found.append(_Sheet(normal, offset))
-            normals.append(normal)
-            offsets.append(offset)
+            normals[index], offsets[index] = normal, offset
         found[index].take(points, normal, label)
     return found
 

@@ -104,9 +104,11 @@ def _met(
     ways = np.roll(starts, -1, axis=0) - starts
     long = np.linalg.norm(ways, axis=1)[:, None]
     ways /= long
-    off = points[None] - starts[:, None]
-    along = (off * ways[:, None]).sum(axis=2)
-    beside = np.linalg.norm(off - along[:, :, None] * ways[:, None], axis=2)
+    # How far each corner is off each start: a table for each axis, as long rows are summed sooner.
+    x, y, z = (points[:, axis] - starts[:, axis, None] for axis in range(3))
+    u, v, w = (ways[:, axis, None] for axis in range(3))
+    along = x * u + y * v + z * w
+    beside = np.sqrt((x - along * u) ** 2 + (y - along * v) ** 2 + (z - along * w) ** 2)
     on = (beside < 2 * NEAR) & (along > NEAR) & (along < long - NEAR)
     found: list[int] = []
     for edge, (start, to) in enumerate(pairwise((*loop, loop[0]))):

@@ -31,8 +31,8 @@ class FlatFacets:
     Row by row: `owner`, the solid's place in the scene; `number`, the facet's in its solid;
     `plane` (a, b, c), so that depth = a·x + b·y + c; `box`, low x, low y, high x, high y;
     `high`, the greatest depth.  The sides of facet f are the rows first[f] to first[f + 1] of
-    `start` and `end` (numbers of points) and `ring` (counted through the scene): the outer
-    loop anticlockwise, then holes clockwise.
+    `start` (the number of a point), `after` (the row of the side that begins where this one ends)
+    and `ring` (counted through the scene): the outer loop anticlockwise, then holes clockwise.
     """
 
     owner: Whole
@@ -42,7 +42,7 @@ class FlatFacets:
     high: Floats
     first: Whole
     start: Whole
-    end: Whole
+    after: Whole
     ring: Whole
 
 
@@ -126,14 +126,15 @@ def _facets(scene: Scene, bases: Whole, onto: Floats, turned: Floats) -> FlatFac
     kept = np.flatnonzero(normals[:, 2] > _EDGE_ON)
     seen = [every[each] for each in kept.tolist()]
     start: list[int] = []
-    end: list[int] = []
+    after: list[int] = []
     sizes: list[int] = []
     first = [0]
     for place, _, facet in seen:
         base = int(bases[place])
         for loop in facet.loops:
+            row = len(start)
+            after += (*range(row + 1, row + len(loop)), row)
             start += [base + point for point in loop]
-            end += [base + point for point in (*loop[1:], loop[0])]
             sizes.append(len(loop))
         first.append(len(start))
     owner, number = _whole([each[0] for each in seen]), _whole([each[1] for each in seen])
@@ -141,7 +142,7 @@ def _facets(scene: Scene, bases: Whole, onto: Floats, turned: Floats) -> FlatFac
     box, high = _extents(turned, starts, firsts)
     plane = _planes(normals[kept], turned[starts[firsts[:-1]]])
     ring = np.repeat(np.arange(len(sizes)), _whole(sizes))
-    return FlatFacets(owner, number, plane, box, high, firsts, starts, _whole(end), ring)
+    return FlatFacets(owner, number, plane, box, high, firsts, starts, _whole(after), ring)
 
 
 def _extents(turned: Floats, starts: Whole, firsts: Whole) -> tuple[Floats, Floats]:

@@ -162,12 +162,12 @@ def _sides(flat: FlatScene, pairs: Pairs) -> _Sides:
     facets = flat.facets
     counts = facets.first[pairs.facet + 1] - facets.first[pairs.facet]
     pair = np.repeat(np.arange(len(counts)), counts)
-    shift = np.arange(len(pair)) - np.repeat(np.cumsum(counts) - counts, counts)
-    side = facets.first[pairs.facet][pair] + shift
-    edge = pairs.edge[pair]
-    start = _from_edge(flat, edge, facets.start[side])
-    end = _from_edge(flat, edge, facets.end[side])
-    return _Sides(pair, *start, *end)
+    side = np.arange(len(pair)) + np.repeat(
+        facets.first[pairs.facet] - (np.cumsum(counts) - counts), counts
+    )
+    off, along = _from_edges(flat, pairs.edge, counts, facets.start[side])
+    end = np.arange(len(side)) + facets.after[side] - side
+    return _Sides(pair, off, along, off[end], along[end])
 
 
 def _between(flat: FlatScene, pairs: Pairs, sides: _Sides, left: bool) -> Stretches:
@@ -185,11 +185,15 @@ def _between(flat: FlatScene, pairs: Pairs, sides: _Sides, left: bool) -> Stretc
     return Stretches(pair[::2][real], from_[real], to[real])
 
 
-def _from_edge(flat: FlatScene, edge: Whole, point: Whole) -> tuple[Floats, Floats]:
-    """Return how far points lie to the left of edges' lines, and how far along them, mm."""
-    away = flat.spots[point] - flat.spots[flat.edges.start[edge]]
-    along = flat.edges.along[edge]
-    off = along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0]
+def _from_edges(flat: FlatScene, edge: Whole, counts: Whole, point: Whole) -> tuple[Floats, Floats]:
+    """Return how far points lie to the left of edges' lines, and how far along them, mm.
+
+    `counts`: how many of the points are asked of each edge.
+    """
+    start_x, start_y = (np.repeat(each, counts) for each in flat.spots[flat.edges.start[edge]].T)
+    along_x, along_y = (np.repeat(each, counts) for each in flat.edges.along[edge].T)
+    away_x, away_y = flat.spots[point, 0] - start_x, flat.spots[point, 1] - start_y
+    off = along_x * away_y - along_y * away_x
     # Both sides that meet in a corner must agree on which side of the line it lies.
-    off = np.where(np.abs(off) <= flat.near, 0.0, off)
-    return off, along[:, 0] * away[:, 0] + along[:, 1] * away[:, 1]
+    off[np.abs(off) <= flat.near] = 0.0
+    return off, along_x * away_x + along_y * away_y
