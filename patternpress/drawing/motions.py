@@ -9,12 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
 
 import numpy as np
 
 from patternpress.assembly.contacts import ways_out
-from patternpress.assembly.convex import Array
 from patternpress.assembly.lying import bench_way
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.solid import Vec, dot
@@ -151,14 +149,15 @@ def clear_distance(moving: Sequence[Item], rest: Sequence[Item], way: Vec, gap: 
 
 def within(moving: Sequence[Item], rest: Sequence[Item], way: Vec, room: float) -> list[Item]:
     """Return the things that do not lie more than `room` mm ahead along a way."""
-    front = max(float(np.max(_ends(each) @ np.array(way))) for each in moving)
-    return [each for each in rest if float(np.min(_ends(each) @ np.array(way))) < front + room]
+    front = max(_foremost(each, way) for each in moving)
+    back = opposite(way)
+    return [each for each in rest if -_foremost(each, back) < front + room]
 
 
-def _ends(item: Item) -> Array:
-    """Return the eight corners of an item's box."""
-    low, high = item.bulk.least, item.bulk.most
-    return np.array(list(product(*zip(low, high, strict=True))))
+def _foremost(item: Item, way: Vec) -> float:
+    """Return how far along a way the foremost corner of an item's box lies."""
+    direction = np.array(way)
+    return float(np.where(direction > 0, item.bulk.most, item.bulk.least) @ direction)
 
 
 def _overlap(one: Item, other: Item, way: Vec) -> float:

@@ -12,6 +12,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+import numpy as np
+
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose
@@ -258,7 +260,7 @@ def solids_digest(scene: Scene) -> str:
     """Return a digest of keyed solids, to a millionth of a millimetre."""
     said = hashlib.sha256()
     for key, solid in scene:
-        points = [tuple(round(each, 6) for each in point) for point in solid.points]
         loops = [(each.loops, each.smooth) for each in solid.facets]
-        said.update(repr((key, points, loops)).encode())
+        said.update(repr((key, loops)).encode())
+        said.update(np.round(np.array(solid.points), 6).tobytes())
     return said.hexdigest()
