@@ -103,6 +103,10 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
     held = held_seats(joining, into, wording)
     seated = [each for each in joined.places if each not in touching and each not in held]
     glued = takes_glue(wording.model.worked, wording.model.assembly, joining.number, joined)
+    # Of a sub-assembly, before what says “its”: that is not the piece with the hole.
+    whole = joined.kind == "sub-assembly"
+    if whole:
+        yield from over_words(joining, over, wording)
     if glued:
         seated += [each for each in touching if not each[1].glued]
         yield from _glued(joining, touching, held, over, wording)
@@ -110,19 +114,25 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         yield from laid(joining, touching, held, wording)
     elif seated:
         yield wording.say("do_set", piece=piece_of(joined, wording))
-    yield from over_words(joining, over, wording)
+    if not whole:
+        yield from over_words(joining, over, wording)
     yield from seats(seated, wording, joined)
     yield from _turning(joined, wording)
     if joined.kind == "sub-assembly" or not rests_only(touching):
         yield from leans(joined, wording)
+    yield from _rest_of_row(joined, held, wording)
+    if glued:
+        yield from row_faces(joining, touching, held, wording)
+
+
+def _rest_of_row(joined: Joined, held: Sequence[Seat], wording: Wording) -> Iterator[Markup]:
+    """The other pieces of a row: into the next holes, or so far from each other."""
     if not held:
         yield from row(joined, wording)
     elif joined.row is not None:
         key = "do_row_drive" if is_screw(wording.model.worked, joined) else "do_row_push"
         pieces = row_of(joined, wording.model.worked.usage.pieces)
         yield wording.say(key, count=len(pieces) - 1)
-    if glued:
-        yield from row_faces(joining, touching, held, wording)
 
 
 def _turning(joined: Joined, wording: Wording) -> Iterator[Markup]:
