@@ -30,7 +30,7 @@ LOWER = (36.0, 42.0, 50.0, 58.0, 67.0)  # mm high that are tried before: pages c
 HIGHER = 44.0  # mm that a board may become high where its empty end is shortened
 LARGER = (1.0, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5)  # times the largest, for small boards
 LARGEST = 60.0  # mm that a detail may become high
-DETAIL = (1.3, 1.6, 2.0, 2.5, 3.0, 4.0)  # times as large as the board
+DETAIL = (1.3, 1.6, 2.0, 2.5, 3.0, 4.0, 6.0, 9.0)  # times as large as the board
 NEAR = 8.0  # mm on the paper: crowded parts that lie nearer are one detail
 
 # English.  Other languages hand in a mapping with the same keys.
@@ -74,7 +74,10 @@ def board_picture(
         best = min(best, larger, key=lambda each: each.missing)
         if not best.missing:
             break
-    if not job.flat or laid.by_shape or not best.missing:
+    alone = (
+        len(best.crowded) == 1 and not best.picture.unlettered
+    )  # one number: not worth a picture
+    if not job.flat or laid.by_shape or alone:
         return best.picture
     return _with_details(best, laid, job, display, (style, says))
 
