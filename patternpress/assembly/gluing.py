@@ -50,6 +50,14 @@ def is_screw(worked: Worked, joined: Joined) -> bool:
     return "screw" in named.lower()
 
 
+def has_screws(worked: Worked, joined: Joined) -> bool:
+    """Whether a join brings a fitting that comes with its screws, and is none: a hinge, a plate."""
+    part = worked.part(joined.piece.value)
+    bought = part.stock.bought.main.value if part and part.stock.bought else ""
+    itself, _, along = bought.lower().partition(" with ")
+    return "screw" in along and "screw" not in itself
+
+
 def glue_of(worked: Worked, step: Step, joined: Joined) -> Material | None:
     """The glue of a join: its own, its step's, the one its step waits for, or the only one."""
     said = joined.glue or step.glue or (step.wait.for_ if step.wait else None)

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
-from patternpress.assembly.gluing import is_screw
+from patternpress.assembly.gluing import has_screws, is_screw
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import short, words_in
 from patternpress.booklet.seatwords import Seat
@@ -66,7 +66,12 @@ def held_sentences(joining: Joining, held: Sequence[Seat], wording: Wording) -> 
     A screw that goes through one piece into another is driven once, through the one first.
     """
     if is_screw(wording.model.worked, joining.joined) and held:
-        yield wording.say("sentence", words=_driven(joining.joined, held, wording))
+        if has_screws(wording.model.worked, joining.joined):
+            at = wording.listed(listed([place.target for _, place in held], wording))
+            words = wording.say("do_screw_on", piece=piece_of(joining.joined, wording), hole=at)
+        else:
+            words = _driven(joining.joined, held, wording)
+        yield wording.say("sentence", words=words)
         return
     several = [each for each in held if each[1].how == "in groove"]
     at_once = len(several) > 1 or any(not sides.value for sides, _ in several)

@@ -16,6 +16,7 @@ from patternpress.assembly.entering import Entering
 from patternpress.assembly.gluing import (
     TOUCHING,
     glue_of,
+    has_screws,
     is_screw,
     takes_glue,
 )
@@ -130,9 +131,11 @@ def _rest_of_row(joined: Joined, held: Sequence[Seat], wording: Wording) -> Iter
     if not held:
         yield from row(joined, wording)
     elif joined.row is not None:
-        key = "do_row_drive" if is_screw(wording.model.worked, joined) else "do_row_push"
-        pieces = row_of(joined, wording.model.worked.usage.pieces)
-        yield wording.say(key, count=len(pieces) - 1)
+        worked = wording.model.worked
+        key = "do_row_drive" if is_screw(worked, joined) else "do_row_push"
+        key = "do_row_screw_on" if has_screws(worked, joined) else key
+        count = len(row_of(joined, worked.usage.pieces)) - 1
+        yield wording.say(f"{key}_one" if count == 1 else key, count=count)
 
 
 def _turning(joined: Joined, wording: Wording) -> Iterator[Markup]:
@@ -195,9 +198,11 @@ def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Mark
     if part is None:
         return
     screw, on = is_screw(worked, group.first), len(group.first.places) > 1
+    with_screws = has_screws(worked, group.first)
     key = "do_drive" if screw else "do_peg" if place.distance is None else "do_peg_deep"
+    key = "do_screw_all" if with_screws else key
     words = wording.say(
-        "do_drive_all" if on else key,
+        "do_drive_all" if on and not with_screws else key,
         pieces=pieces_named(group.first.piece.value, len(joins), wording),
         through=_things(_holes_of(joins, 0), wording),
         things=_things(holes, wording),

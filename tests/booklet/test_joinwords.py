@@ -339,3 +339,41 @@ steps:
     made = model(TOP + body.replace("ROW", row))
     (step,) = made.worked.usage.steps
     assert said in plainly(actions(step, Wording(made, read_phrases("en"))))
+
+
+HUNG = """design: Hung board
+stock:
+  board: {sheet: 15 mm, sold: 200 x 1000 mm, cut with: saw}
+  hinge: {bought: brass butt hinge 40 mm long with its screws, pack: 2}
+  screw: {bought: wood screw 4 x 10 mm, pack: 10}
+parts:
+  panel:
+    stock: board
+    wide: 150 mm
+    high: 100 mm
+    holes:
+      hinge hole: {round: 2 mm, at: 30 mm from left, deep: 10 mm, row: {ROW}}
+      screw hole: {round: 2 mm, at: 30 mm from left and 10 mm from top, deep: 10 mm, row: {ROW}}
+  hinge part: {stock: hinge, quantity: 2}
+  screw part: {stock: screw, quantity: 2}
+tools: saw, drill
+steps:
+  - step: Put them on
+    start: panel
+    treat: {drill: panel, with: drill}
+    join:
+      hinge part: {back: in hinge hole of panel, row: {toward: right, every: 80 mm}}
+      screw part: {back: in screw hole of panel, row: {toward: right, every: 80 mm}}
+"""
+
+
+def test_what_comes_with_its_screws_is_screwed_on_and_one_more_is_the_other_one() -> None:
+    """A hinge was driven into its hole, and then “the other 1 into the next holes”."""
+    made = model(HUNG.replace("ROW", "toward: right, every: 80 mm, quantity: 2"))
+    told = plainly(actions(made.worked.usage.steps[0], Wording(made, read_phrases("en"))))
+    assert told[-4:] == [
+        "Screw the first hinge part (B) on at the hinge hole of the panel (A).",
+        "Screw the other one on at the next hole in the same way.",
+        "Drive the first screw part (C) into the screw hole of the panel (A).",
+        "Drive the other one into the next hole in the same way.",
+    ]
