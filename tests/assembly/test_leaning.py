@@ -175,3 +175,14 @@ def test_a_dowel_square_to_a_bevelled_end_is_in_line_with_the_hole_before_it(pla
     """Its mouth lies in the bevel, not at the tip: it was 11 mm · tan 6° · sin 6° beside it."""
     reading = read_text(BEVELLED.replace("PLAY", play), "rail.yaml", Path())
     assert [each.what for each in check(reading) if each.is_error] == []
+
+
+def test_a_level_pin_in_a_leaning_board_is_told_why_it_does_not_go_in() -> None:
+    """22 mm · tan 6°: only how far it runs into the board was told, not that its hole leans."""
+    text = BEVELLED.replace("PLAY", "0 mm").replace(", leans: left raised by splay", "")
+    text = text.replace("pin: {right: 'in socket of rail, 38 mm deep'}", LEVEL_PIN)
+    told = [each.what for each in check(read_text(text, "rail.yaml", Path())) if each.is_error]
+    assert any("“hole” is square to “side”, which leans: let “pin” lean" in each for each in told)
+
+
+LEVEL_PIN = "pin: {right: through hole of side, left: 20 mm beyond left of side}"

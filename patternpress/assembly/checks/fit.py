@@ -24,7 +24,9 @@ from patternpress.assembly.checks.fitmoves import (
 )
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.convex import Bulk, Clash, clashes, least_gap, near_pairs, penetration
+from patternpress.assembly.gluing import HELD
 from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
+from patternpress.assembly.pose import dot
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
 from patternpress.design.phrases import OPPOSITE
@@ -32,6 +34,7 @@ from patternpress.design.problem import Problem
 
 # Below this a glued face hardly holds, in mm²: common practice, no source.
 LEAST_AREA = 1.0
+TURNED = Fraction(1, 10**6)  # of a cosine, by which two directions are neither along nor across
 LOOSE = "loose against"
 
 
@@ -79,9 +82,29 @@ def clashing(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -
             "other": early.key,
             "by": both_units(Fraction(round(clash.depth, 6))),
         }
-        facts["where"] = _where(clash, solids)
+        facts["where"] = _where(clash, solids) + _square_into(worked, late, early)
         span = span_of(worked, late.path[0] if late.path else late.piece)
         yield Problem(kinds.PiecesClash, span, facts, clash.where)
+
+
+def _square_into(worked: Worked, late: Placed, early: Placed) -> str:
+    """Why a straight piece clashes with the leaning one whose hole or groove it goes into."""
+    use = worked.usage.first_use(late.piece)
+    ways = zip(*late.pose.matrix, strict=True)
+    askew = [dot(one, two) for one in ways for two in zip(*early.pose.matrix, strict=True)]
+    if not any(TURNED < abs(each) < 1 - TURNED for each in askew):
+        return ""
+    for _, place in use.joined.places if use is not None and use.joined else ():
+        if place.how in HELD and place.target.thing in early.called:
+            name = place.target.feature
+            other = f"make “{name}” wider"
+            if place.how == "in groove":
+                other = "set it against the face, without a groove"
+            return (
+                f"; “{name}” is square to “{early.piece}”, which leans: let “{late.piece}” lean "
+                f"as that does (`leans`), or {other}"
+            )
+    return ""
 
 
 def _where(clash: Clash, solids: Solids) -> str:
