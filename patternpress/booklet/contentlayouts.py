@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-LINE = 44  # letters in a line of a list of cuts that stands beside another
+LINE = 47  # letters in a line of a list of cuts that stands beside another
 TOGETHER = 40  # cuts whose two halves are kept on one page
 
 
