@@ -247,6 +247,7 @@ def test_a_fault_at_a_seam_is_told_for_what_it_is(name: str, sheets: Sheets) -> 
 
 # ------------------------------------------------------------------ several rows, other papers
 
+# A corner over more than a quarter of a side makes it no rectangle, which would take one sheet.
 HATCH = """\
 design: Hatch
 version: "1.0"
@@ -260,7 +261,7 @@ parts:
     stock: board
     wide: 330 mm
     high: 340 mm
-    corners: {top left: round 60 mm, top right: hollow 45 mm}
+    corners: {top left: round 100 mm, top right: hollow 45 mm}
     holes:
       port: {round: 90 mm, at: centre}
     template: yes
@@ -350,7 +351,7 @@ def test_a_sheet_without_a_letter_for_its_neighbour_is_told(hatch: Sheets) -> No
 
 FRAMES = (
     HATCH.replace("wide: 330 mm\n    high: 340", "wide: 326 mm\n    high: 356")
-    .replace("    corners: {top left: round 60 mm, top right: hollow 45 mm}\n", "")
+    .replace("    corners: {top left: round 100 mm, top right: hollow 45 mm}\n", "")
     .replace("port: {round: 90 mm, at: centre}", "port: {window: 312 x 342 mm, at: centre}")
     .replace("template: yes", "template: tiled")
     .replace("point: 80 mm from left and 90 mm", "point: 3 mm from left and 90 mm")

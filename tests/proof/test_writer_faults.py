@@ -60,8 +60,8 @@ def wrapped(patch: Patch, module: Any, name: str, change: Callable[[Any], Any]) 
 
 
 def everything_two_thousandths_larger(patch: Patch) -> None:
-    before = svg.place
-    patch.setattr(svg, "place", lambda x, y: before(float(x) * 1.002, float(y) * 1.002))
+    before = svg.filled
+    patch.setattr(svg, "filled", lambda text, found: before(text, [x * 1.002 for x in found]))
 
 
 def parts_drawn_smaller(patch: Patch) -> None:
@@ -96,11 +96,13 @@ def marks_off_by_a_hair(patch: Patch) -> None:
 
 
 def figures_cut_short(patch: Patch) -> None:
+    before, hole = svg.filled, numbers.HOLE
     patch.setattr(numbers, "DECIMALS", 1)
+    patch.setattr(svg, "filled", lambda text, x: before(text.replace(hole, "%.1f\n"), x))
 
 
 def twin_not_mirrored(patch: Patch) -> None:
-    patch.setattr(template, "mirrored_shape", lambda shape: shape)
+    wrapped(patch, fromparts, "shapes_of_hands", lambda found: found[:1] * len(found))
 
 
 def letters_mixed_up(patch: Patch) -> None:
