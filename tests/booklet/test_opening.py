@@ -31,10 +31,10 @@ def last_of(opens: str, language: str = "en") -> Figure:
 @pytest.mark.parametrize(
     ("language", "opens", "said"),
     [
-        ("en", TURNS, "Shown open: door (D) by 100°."),
-        ("en", "12.5 mm to the front", "Shown open: door (D) by 12.5 mm."),
+        ("en", TURNS, "Shown open: door (D), by 100°."),
+        ("en", "12.5 mm to the front", "Shown open: door (D), by 12.5 mm."),
         ("de", TURNS, "Offen gezeigt: door (D) um 100°."),
-        ("fr", TURNS, "Position ouverte : door (D) de 100°."),
+        ("fr", TURNS, "Position ouverte : door (D) (100°)."),
     ],
 )
 def test_the_caption_says_what_is_open_and_how_far(language: str, opens: str, said: str) -> None:

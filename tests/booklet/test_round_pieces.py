@@ -32,6 +32,7 @@ editions:
 """
 MIDDLE = "holes: {peg hole: {round: 1 mm, on: right, at: centre, deep: 2 mm}}"
 BESIDE = "holes: {peg hole: {round: 1 mm, on: right, at: 1.5 mm from top and centred, deep: 2 mm}}"
+HANDED = BESIDE.replace("centred", "1 mm from front")
 ACROSS = "holes: {peg hole: {round: 1 mm, on: top, at: centre, deep: 2 mm}}"
 
 
@@ -40,9 +41,11 @@ ACROSS = "holes: {peg hole: {round: 1 mm, on: top, at: centre, deep: 2 mm}}"
     [
         ("rod", "", True, False),
         ("rod", MIDDLE, True, False),
-        ("rod", BESIDE, True, True),
-        ("rod", ACROSS, True, True),
-        ("strip", MIDDLE, False, True),
+        # The mirror image of these is the same piece turned round.
+        ("rod", BESIDE, True, False),
+        ("rod", ACROSS, True, False),
+        ("strip", MIDDLE, False, False),
+        ("strip", HANDED, False, True),
     ],
 )
 def test_what_is_said_of_a_knob(stock: str, more: str, round_: bool, mirrored: bool) -> None:

@@ -44,8 +44,8 @@ steps:
   - step: Pin it
     start: base
     join:
-      end: {{bottom: against base, left: flush with base, front: 1/4 in inside base}}
       pin: {{bottom: 'in pin hole of base, 1.5 mm deep'}}
+      end: {{bottom: against base, left: flush with base, front: 1/4 in inside base}}
 editions:
   twice: {{units: mm, scale: 1:6}}
   small: {{units: mm, scale: 1:24}}
@@ -85,7 +85,7 @@ def test_typed_lengths_grow_and_names_and_angles_follow() -> None:
     solver = Solver(book)
     base, end, _ = book.parts
     assert solver.value(base.wide).value == 60 - 2 * Fraction(1, 5)  # type: ignore[union-attr]
-    place = book.steps[0].join[0].places[-1][1]
+    place = book.steps[0].join[1].places[-1][1]
     assert place.distance is not None
     assert place.distance.text == "1/2 in"
     told = {(each.why, each.spot.owner) for each in left}

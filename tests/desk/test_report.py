@@ -18,7 +18,7 @@ BORD = Problem(
 TYPED = Problem(
     naming.FigureInProse,
     Span("box.yaml", 5, 16, 5, 20),
-    {"figure": "3 mm", "instead": "board"},
+    {"figure": "3 mm", "how": "write <board> in its place."},
 )
 
 

@@ -180,7 +180,7 @@ def test_a_set_for_one_printer_cannot_be_taken_for_the_usual_one(tmp_path: Path)
         assert str(scaling) == "/None"
         assert "99.2 × 99.5" in str(pdf.docinfo.Title).replace("\xa0", " ")
         count = len(pdf.pages)
-    assert count == 7  # the end of the tote on two sheets for each hand, and the rest
+    assert count == 5  # the end and the side of the tote on two sheets each, and the floor
     with pdfplumber.open(path) as pages:
         for page in pages.pages:
             text = page.extract_text()
@@ -203,11 +203,11 @@ def test_a_set_for_one_printer_is_stretched_on_paper(tmp_path: Path) -> None:
 
 
 def test_files_for_cutters_lie_in_a_folder_of_their_own(tmp_path: Path) -> None:
-    reading = read_design(DESIGNS / "net-tote.yaml")
+    reading = read_design(DESIGNS / "keepers-desk.yaml")
     paths = build_cut_files(reading, "metric", tmp_path, F("0.2"))
     names = [path.relative_to(tmp_path).as_posix() for path in paths]
-    assert "net-tote-metric/templates/A-end-left.dxf" in names
-    assert "net-tote-metric/templates/A-end-right.svg" in names
+    assert "keepers-desk-metric/templates/B-side-left.dxf" in names
+    assert "keepers-desk-metric/templates/B-side-right.svg" in names
     assert len(names) == len(set(names))
     again = build_cut_files(reading, "metric", tmp_path / "again", F("0.2"))
     assert [p.read_bytes() for p in paths] == [p.read_bytes() for p in again]

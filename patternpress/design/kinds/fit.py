@@ -91,7 +91,7 @@ class WrongWayIn(Kind):
     what = "in step {step} “{piece}” would go into “{hole}” of “{other}” from the {from}: {why}"
     mend = (
         "name the side that goes in first: with `{from}: in {hole} of {other}` it comes from the "
-        "{side}; from the {from} it needs a hole that is open there when it comes"
+        "{side}; from the {from} it needs a hole that is open there when it comes."
     )
 
 
