@@ -151,11 +151,14 @@ def touching_area(a: Bulk, b: Bulk, touch: float = TOUCH) -> float:
 def faces_met(a: Bulk, facets: Iterable[Facet], b: Bulk, touch: float) -> Iterator[Met]:
     """Yield those of some facets of one placed thing that lie against facets of another."""
     theirs = [(f, dot(f.normal, b.solid.points[f.loops[0][0]])) for f in b.solid.facets]
+    normals = np.array([f.normal for f in b.solid.facets])
     for mine in facets:
         offset = dot(mine.normal, a.solid.points[mine.loops[0][0]])
+        # Of all pairs of two round things hardly any look at each other: all are asked at once.
+        near = np.flatnonzero(np.abs(normals + mine.normal).max(axis=1) < _SLOPED)
         facing = [
             f
-            for f, at in theirs
+            for f, at in (theirs[number] for number in near.tolist())
             if (abs(at + offset) <= touch and opposite(mine.normal, f.normal))
             or lies_on_slope(a.solid, mine, b.solid, f)
         ]

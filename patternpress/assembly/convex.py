@@ -187,8 +187,17 @@ def penetration(a: Bulk, b: Bulk, touch: float = TOUCH) -> Clash | None:
 
 def least_gap(a: Bulk, b: Bulk) -> float:
     """Return how far two placed things are apart at least, mm; nought where they touch or clash."""
-    shared = [_overlap(one, two, -np.inf) for one in a.hulls for two in b.hulls]
-    return max(0.0, -max((each[0] for each in shared if each is not None), default=0.0))
+    low, high = np.maximum(a.low[:, None], b.low[None]), np.minimum(a.high[:, None], b.high[None])
+    apart = (low - high).max(axis=2)
+    best = np.inf
+    # The nearest boxes first: hulls are no nearer than their boxes.
+    for number in np.argsort(apart, axis=None, kind="stable").tolist():
+        i, j = divmod(number, len(b.hulls))
+        if best <= max(0.0, float(apart[i, j])):
+            break
+        shared = _overlap(a.hulls[i], b.hulls[j], -np.inf)
+        best = min(best, -shared[0] if shared is not None else 0.0)
+    return max(0.0, best) if best < np.inf else 0.0
 
 
 def clashes(things: Sequence[Bulk], touch: float = TOUCH) -> tuple[tuple[int, int, Clash], ...]:
