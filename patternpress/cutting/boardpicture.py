@@ -12,7 +12,6 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from string import ascii_lowercase
 
 from patternpress.cutting.boardink import GAP, BoardPicture, Tried, drawn_at, size_of
 from patternpress.cutting.boardscale import plain_scale
@@ -74,9 +73,8 @@ def board_picture(
         best = min(best, larger, key=lambda each: each.missing)
         if not best.missing:
             break
-    alone = (
-        len(best.crowded) == 1 and not best.picture.unlettered
-    )  # one number: not worth a picture
+    # One number alone is not worth a picture.
+    alone = len(best.crowded) == 1 and not best.picture.unlettered
     if not job.flat or laid.by_shape or alone:
         return best.picture
     return _with_details(best, laid, job, display, (style, says))
@@ -93,12 +91,8 @@ def _with_details(
     and numbers have room.
     """
     by = whole.scale.by
-    frames = [
-        each
-        for each in frames_round(whole.crowded, laid, Fraction(NEAR / by).limit_denominator(1000))
-        if _fitting(each.area) >= by * DETAIL[0]
-    ]
-    frames = [replace(f, letter=letter) for f, letter in zip(frames, ascii_lowercase, strict=False)]
+    apart = Fraction(NEAR / by).limit_denominator(1000)
+    frames = frames_round(whole.crowded, laid, apart, lambda area: _fitting(area) >= by * DETAIL[0])
     if not frames:
         return whole.picture
     drawn = drawn_at(whole.scale, laid, job, display, how, frames).picture
@@ -107,10 +101,11 @@ def _with_details(
     for each in frames:
         part = part_of(laid, each)
         sizes = [min(by * times, _fitting(each.area)) for times in DETAIL]
-        tried = [
-            drawn_at(Scale(float(plain_scale(size))), part, job, display, how, detail=each.letter)
-            for size in dict.fromkeys(sizes)
-        ]
+        tried: list[Tried] = []
+        for by_size in dict.fromkeys(float(plain_scale(size)) for size in sizes):
+            tried.append(drawn_at(Scale(by_size), part, job, display, how, detail=each.letter))
+            if not tried[-1].missing:
+                break
         best = min(tried, key=lambda one: one.missing)
         small.update(dict(best.picture.unlettered))
         details.append((each.letter, best.picture))

@@ -7,7 +7,7 @@ each with a small letter; the part of the board in one, as a board of its own; t
 from __future__ import annotations
 
 import string
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -32,10 +32,16 @@ class Framed:
     area: Area
 
 
-def frames_round(crowded: Iterable[Area], laid: LaidBoard, apart: Fraction) -> tuple[Framed, ...]:
+def frames_round(
+    crowded: Iterable[Area],
+    laid: LaidBoard,
+    apart: Fraction,
+    worth: Callable[[Area], bool] = lambda _: True,
+) -> tuple[Framed, ...]:
     """Return frames round crowded places, those nearer than `apart` mm in one, from the left.
 
-    A frame holds whole pieces: it grows over those that it would cut.
+    A frame holds whole pieces: it grows over those that it would cut.  Only those that are
+    `worth` it are lettered and returned.
     """
     found: list[Area] = []
     for each in crowded:
@@ -44,7 +50,7 @@ def frames_round(crowded: Iterable[Area], laid: LaidBoard, apart: Fraction) -> t
             found = [other for other in found if other not in near]
             one = _grown(_round([one, *near]), laid.spots)
         found.append(one)
-    ordered = sorted(found, key=lambda area: (area.x, area.y))
+    ordered = sorted(filter(worth, found), key=lambda area: (area.x, area.y))
     return tuple(Framed(*each) for each in zip(string.ascii_lowercase, ordered, strict=False))
 
 
