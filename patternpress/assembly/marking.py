@@ -65,18 +65,27 @@ def _derived(mark: Mark, worked: Worked, assembly: Assembly) -> Iterator[Derived
     at *= 1 if side in HIGH else -1
     axis = SIDE_AXIS[side]
     for target in (each for group in mark.on for each in group):
-        bearer = _placed(target, worked, assembly)
         part = worked.part(target.thing)
-        if bearer is None or part is None:
+        if part is None:
             continue
-        deep = _depth_of(target, bearer, part)
-        line = _on_piece(mark.name.value, (bearer, part, deep), axis, at)
-        yield _from_edge(line, part, worked)
+        for bearer in _all_placed(target, worked, assembly):
+            deep = _depth_of(target, bearer, part)
+            line = _on_piece(mark.name.value, (bearer, part, deep), axis, at)
+            yield _from_edge(line, part, worked)
 
 
 def _placed(target: Target, worked: Worked, assembly: Assembly) -> Placed | None:
+    return next(_all_placed(target, worked, assembly), None)
+
+
+def _all_placed(target: Target, worked: Worked, assembly: Assembly) -> Iterator[Placed]:
+    """A piece where it is placed first, or each of the pieces of a part."""
     names = {target.thing, *worked.usage.pieces.get(target.thing, ())}
-    return next((each for each in assembly.placed if each.piece in names), None)
+    seen: set[str] = set()
+    for each in assembly.placed:
+        if each.piece in names and each.piece not in seen:
+            seen.add(each.piece)
+            yield each
 
 
 def _depth_of(target: Target, bearer: Placed, part: CutPart) -> Vector:
@@ -276,17 +285,28 @@ def check_openings(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
 
 
 def check_derived(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
-    """Marks that would lie beside the piece that bears them."""
+    """Marks that would lie beside the piece that bears them, or elsewhere on each of two pieces
+    that share a template.
+    """
+    first: dict[tuple[str, str], DerivedLine] = {}
+    marks = {each.name.value: each for each in worked.book.marks}
     for line in derived_lines(worked, assembly):
+        mark, one = marks[line.mark], first.setdefault((line.mark, line.part), line)
         if line.far < 0:
-            mark = next(each for each in worked.book.marks if each.name.value == line.mark)
             facts = {"mark": line.mark, "piece": line.piece, "by": both_units(-line.far)}
             yield Problem(kinds.MarkBeside, mark.name.span, facts)
-            continue
-        part, shape = worked.part(line.part), worked.shapes.get(line.part)
-        made = _mark_line(line, part, shape, worked) if part and shape else None
-        if shape is not None and made is not None and beside_wood(shape, made):
+        elif (one.side, one.far) != (line.side, line.far):
+            facts = {"mark": line.mark, "piece": line.piece, "other": one.piece}
+            facts |= {"here": f"{both_units(line.far)} from the {line.side}"}
+            facts |= {"there": f"{both_units(one.far)} from the {one.side}"}
+            yield Problem(kinds.MarkDiffers, mark.name.span, facts)
+        elif _cut_away(line, worked):
             fault = fault_words(ShapeError("mark-cut-away", mark=line.mark))
-            said = next(each for each in worked.book.marks if each.name.value == line.mark)
             facts = {"part": f"“{line.part}”", "fault": fault}
-            yield Problem(partkinds.ShapeFault, said.name.span, facts)
+            yield Problem(partkinds.ShapeFault, mark.name.span, facts)
+
+
+def _cut_away(line: DerivedLine, worked: Worked) -> bool:
+    part, shape = worked.part(line.part), worked.shapes.get(line.part)
+    made = _mark_line(line, part, shape, worked) if part and shape else None
+    return shape is not None and made is not None and beside_wood(shape, made)

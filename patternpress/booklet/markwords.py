@@ -1,21 +1,24 @@
 """The sentences that draw marks: on which faces, how far from where, what to keep off, and why.
 
 In: the marks that a step draws.  Out: one sentence for each action.  A mark that is the mirror
-image of the one before is told by it; lines that stop short alike are told to together.
+image of the one before is told by it; lines that stop short alike are told to together.  Distances
+are an author's, on the part as drawn; a mirrored piece has them from the sides that it has there.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
+from patternpress.assembly.hands import mirror_images
 from patternpress.assembly.marking import Told, derived_lines, told_from
 from patternpress.booklet.plain import short
-from patternpress.booklet.sidewords import Faces, side_of, together
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.sidewords import Faces, named, side_as_it_stands, side_of, together
+from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import OPPOSITE, Offset, Position, Target
 from patternpress.design.records.parts import Mark
 
@@ -31,7 +34,7 @@ def marks_words(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
             kept = []
         turned = _twin(marks[index - 1], mark, wording) if index else ""
         if turned:
-            side = wording.say(f"side_{turned}")
+            side = _side_on(_bearers(mark, wording)[0].thing, turned, wording)
             yield wording.say("do_mark_twin", mark=wording.name(mark.name.value), side=side)
         else:
             yield from _mark(mark, wording)
@@ -44,17 +47,42 @@ def _mark(mark: Mark, wording: Wording) -> Iterator[Markup]:
     if mark.line is not None and mark.line.target is not None:
         yield from _derived(mark, mark.line.target, wording)
         return
-    groups: dict[Told, list[Target]] = {}
-    for target in (each for group in mark.on for each in group):
+    groups: dict[tuple[Told, Markup], list[Target]] = {}
+    for target in _bearers(mark, wording):
         told = told_from(mark, target.thing, wording.model.worked)
-        groups.setdefault(told, []).append(target)
-    for told, targets in groups.items():
+        told = replace(told, side=_standing(target.thing, told.side, wording))
+        where = _where(mark, target, wording) if mark.line is None else NOTHING
+        groups.setdefault((told, where), []).append(target)
+    for (told, where), targets in groups.items():
         for faces in together(targets, wording):
             yield from short(faces.things, partial(_drawn, mark, told, faces, wording), wording)
         if not told.there and _traced(targets, wording):
             yield wording.say("do_mark_trace")
-    if mark.line is None:
-        yield wording.say("do_mark_at", where=_where(mark, wording))
+        if where:
+            yield wording.say("do_mark_at", where=where)
+
+
+def _bearers(mark: Mark, wording: Wording) -> list[Target]:
+    """What bears a mark; of a part that some pieces mirror, each piece by itself."""
+    found = []
+    for target in (each for group in mark.on for each in group):
+        part = wording.model.worked.part(target.thing)
+        apart = part is not None and target.thing == part.name
+        if part is not None and apart and mirror_images(part, wording.model.worked):
+            found += [replace(target, thing=piece, kind="piece") for piece in part.pieces]
+        else:
+            found.append(target)
+    return found
+
+
+def _standing(thing: str, side: str, wording: Wording) -> str:
+    """A side of a part as drawn, as it is called on one of its pieces."""
+    part = wording.model.worked.part(thing)
+    return side_as_it_stands(thing, side, part) if part is not None and side else side
+
+
+def _side_on(thing: str, side: str, wording: Wording) -> Markup:
+    return wording.say(f"side_{_standing(thing, side, wording)}")
 
 
 def _traced(targets: Sequence[Target], wording: Wording) -> bool:
@@ -69,11 +97,12 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
     lines = [
         line for line in derived_lines(model.worked, model.assembly) if line.mark == mark.name.value
     ]
-    for side, far, there in dict.fromkeys((line.side, line.far, line.there) for line in lines):
-        alike = [e for e in lines if (e.side, e.far, e.there) == (side, far, there)]
+    places = [(_standing(each.piece, each.side, wording), each.far, each.there) for each in lines]
+    for side, far, there in dict.fromkeys(places):
+        alike = [line for line, at in zip(lines, places, strict=True) if at == (side, far, there)]
         bearers = {line.piece for line in alike}
         bearers |= {model.worked.usage.part_of.get(each, each) for each in bearers}
-        targets = [t for group in mark.on for t in group if t.thing in bearers]
+        targets = [each for each in _bearers(mark, wording) if each.thing in bearers]
         for faces in together(targets, wording):
             yield wording.say(
                 "do_mark_line",
@@ -89,7 +118,12 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
 
 
 def _ends(mark: Mark, wording: Wording) -> tuple[tuple[str, Markup], ...]:
-    return tuple((each.side, wording.said(each.distance)) for each in mark.keep_off)
+    """Where a line stops on the first piece that bears it."""
+    first = _bearers(mark, wording)[0].thing
+    return tuple(
+        (_standing(first, each.side, wording), wording.said(each.distance))
+        for each in mark.keep_off
+    )
 
 
 def _keep_off(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
@@ -103,6 +137,24 @@ def _keep_off(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
     key = "do_keep_off" if len(marks) == 1 else "do_keep_off_all"
     for far, sides in ends.items():
         yield wording.say(key, far=far, side=wording.listed(sides))
+    if other := _kept_otherwise(marks, wording):
+        yield wording.say("do_mirrored", things=wording.listed(other))
+
+
+def _kept_otherwise(marks: Sequence[Mark], wording: Wording) -> list[Markup]:
+    """The pieces on which lines stop short of other sides than on the first piece."""
+    found: dict[str, Markup] = {}
+    for mark in marks:
+        first, *rest = _bearers(mark, wording)
+        sides = [each.side for each in mark.keep_off]
+        for each in rest:
+            if any(
+                _standing(each.thing, side, wording) != _standing(first.thing, side, wording)
+                for side in sides
+                if SIDE_AXIS[side] not in map(SIDE_AXIS.__getitem__, each.sides)
+            ):
+                found[each.thing] = named(each.thing, wording)
+    return list(found.values())
 
 
 def _drawn(mark: Mark, told: Told, on: Faces, wording: Wording, things: Markup) -> Markup:
@@ -127,19 +179,20 @@ def _position(mark: Mark) -> Position | None:
     return mark.point or mark.dot
 
 
-def _where(mark: Mark, wording: Wording) -> Markup:
+def _where(mark: Mark, on: Target, wording: Wording) -> Markup:
     """How far from which sides, and along which way in the middle."""
     position = _position(mark)
     offsets = position.offsets if position else ()
     if not offsets:
         return wording.say("in_the_middle")
     places = [
-        wording.say("far_from", far=wording.said(o.distance), side=wording.say(f"side_{o.side}"))
+        wording.say(
+            "far_from", far=wording.said(o.distance), side=_side_on(on.thing, o.side, wording)
+        )
         for o in offsets
     ]
-    sides = mark.on[0][0].sides if mark.on and mark.on[0] else ()
-    free = {0, 1, 2} - {SIDE_AXIS[each] for each in (*sides, *(o.side for o in offsets))}
-    if sides:
+    free = {0, 1, 2} - {SIDE_AXIS[each] for each in (*on.sides, *(o.side for o in offsets))}
+    if on.sides:
         places += [wording.say(MIDDLES[axis]) for axis in sorted(free)]
     return wording.listed(places)
 

@@ -96,6 +96,17 @@ class MarkBeside(Kind):
     what = "“{mark}” would lie {by} outside “{piece}”"
 
 
+class MarkDiffers(Kind):
+    """A mark that follows from a join lies elsewhere on each of two pieces of one part.
+
+    At the bench: one of the two is marked from a template with the other's line.
+
+    To mend: give each piece a mark of its own; or make each a part of its own.
+    """
+
+    what = "“{mark}” lies {here} of “{piece}”, and {there} of “{other}”"
+
+
 class NotInHole(Kind):
     """A piece goes into a hole from a side that the hole does not open to.
 
