@@ -219,31 +219,39 @@ def _mark_line(line: DerivedLine, part: CutPart, shape: Shape, worked: Worked) -
 
 def found_opening(opening: Opening, worked: Worked, assembly: Assembly) -> dict[str, Fraction]:
     """The free sizes of an opening along wide, deep and high, as far as its pieces bound it."""
+    found = _nearest(opening, worked, assembly)
+    return {name: room for name, (room, _, _) in found.items()}
+
+
+def _nearest(
+    opening: Opening, worked: Worked, assembly: Assembly
+) -> dict[str, tuple[Fraction, Placed, Placed]]:
+    """The least room along wide, deep and high, and the two pieces that leave it."""
     targets = [each for group in opening.between for each in group]
     around = [placed for each in targets if (placed := _placed(each, worked, assembly))]
     if not all(_square(each) for each in around):
         return {}  # between leaning pieces the size depends on where it is measured
-    boxes = [_box(each, assembly) for each in around]
-    pairs = _bounding(boxes) if len(boxes) == len(targets) else list(permutations(boxes, 2))
-    found: dict[str, Fraction] = {}
+    boxed = [(_box(each, assembly), each) for each in around]
+    pairs = _bounding(boxed) if len(boxed) == len(targets) else list(permutations(boxed, 2))
+    found: dict[str, tuple[Fraction, Placed, Placed]] = {}
     for axis, name in enumerate(AXES):
-        gaps = [
-            second[0][axis] - first[1][axis]
-            for first, second in pairs
+        rooms = [
+            (second[0][axis] - first[1][axis], one, other)
+            for (first, one), (second, other) in pairs
             if second[0][axis] > first[1][axis] and _facing(first, second, axis)
         ]
-        if gaps:
-            found[name] = min(gaps)
+        if rooms:
+            found[name] = min(rooms, key=lambda each: each[0])
     return found
 
 
-def _bounding(boxes: list[Box]) -> list[tuple[Box, Box]]:
+def _bounding(boxes: list[Boxed]) -> list[tuple[Boxed, Boxed]]:
     """Each piece with its partner, when all are told in pairs that face each other; else any two.
 
     “Left side and right side, floor and shelf”: what lies between a shelf and a side is no opening.
     """
     twos = list(zip(boxes[::2], boxes[1::2], strict=False))
-    faced = all(any(_facing(one, two, axis) for axis in range(3)) for one, two in twos)
+    faced = all(any(_facing(one, two, axis) for axis in range(3)) for (one, _), (two, _) in twos)
     if len(boxes) % 2 or not faced:
         return list(permutations(boxes, 2))
     return [pair for one, two in twos for pair in ((one, two), (two, one))]
@@ -254,6 +262,7 @@ def _square(placed: Placed) -> bool:
 
 
 Box = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
+Boxed = tuple[Box, Placed]
 
 
 def _box(placed: Placed, assembly: Assembly) -> Box:
@@ -273,14 +282,18 @@ def _facing(first: Box, second: Box, axis: int) -> bool:
 def check_openings(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     """Openings whose planned size is not the one that the pieces leave."""
     for opening in worked.book.openings:
-        found = found_opening(opening, worked, assembly)
+        found = _nearest(opening, worked, assembly)
         for axis in AXES:
             said = getattr(opening, axis)
             planned = worked.solver.opening(opening, axis) if said else None
-            if planned is None or axis not in found or abs(found[axis] - planned.value) <= CLOSE:
+            if planned is None or axis not in found:
+                continue
+            room, one, other = found[axis]
+            if abs(room - planned.value) <= CLOSE:
                 continue
             facts = {"opening": f"“{opening.name.value}”", "axis": axis}
-            facts |= {"said": both_units(planned.value), "found": both_units(found[axis])}
+            facts |= {"said": both_units(planned.value), "found": both_units(room)}
+            facts |= {"piece": one.key, "other": other.key}  # for its picture
             yield Problem(kinds.OpeningDiffers, said.span, facts)
 
 

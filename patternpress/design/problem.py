@@ -63,7 +63,8 @@ class Kind:
 class Problem:
     """One thing that is wrong: its kind, its place and the facts that the words need.
 
-    `at`: where in the finished piece it is, mm, for a picture of it; None where it is not known.
+    `at`: where in the finished piece it is, mm, for a picture of it; in the part by itself where
+    no piece is placed yet; None where it is not known.
     """
 
     kind: type[Kind]

@@ -74,8 +74,8 @@ def _laid(reading: Reading, editions: Sequence[str]) -> Iterator[Problem]:
 
 
 def drawer(checked: model.Checked) -> Draw:
-    """What draws the problems of a design; it draws nothing where no piece was placed."""
-    if checked.worked is None or checked.assembly is None:
+    """What draws the problems of a design; it draws nothing of one that could not be read."""
+    if checked.worked is None:
         return lambda _: None
     # Loaded only now: the drawing room would make every command start later.
     room = importlib.import_module("patternpress.drawing.faultpictures")

@@ -1,10 +1,11 @@
 """A small picture of something that does not fit.
 
-In: a `Worked` design with its `Assembly`, and a `Problem` of places or fit.  Out: SVG: the pieces
-that the problem names drawn strong and named (dashed where others hide them), the others that are
-there by then quiet, and a ring round the place: the one that the check found, else where two pieces
-meet, else the named side of the one piece, else its middle.  None where it names no piece that is
-placed.
+In: a `Worked` design, its `Assembly` if there is one, and a `Problem` of places or fit.  Out: SVG:
+the pieces that the problem names drawn strong and named (dashed where others hide them), the others
+that are there by then quiet, and a ring round the place: the one that the check found, else where
+two pieces meet, else the named side of the one piece, else its middle; none where several pieces
+are the trouble.  Before pieces are placed the part that is at fault is shown by itself.  None where
+the problem names no piece that has sizes.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.thing import sign_of
 from patternpress.assembly.worked import Worked
-from patternpress.design.kinds import covered, fit, placing, thickness
+from patternpress.design.kinds import covered, fit, placing, plan, thickness, work
 from patternpress.design.problem import Problem
 from patternpress.drawing.framing import Layout, fitted
 from patternpress.drawing.ink import Ink, Stroke, Tone
@@ -43,10 +44,13 @@ from patternpress.drawing.rendering import (
 from patternpress.drawing.things import Bulks, Item, bulks_of, placed_items, step_bulks
 from patternpress.drawing.views import EYES, view_of
 
-# The kinds of problem that a picture can show.
-SHOWN = frozenset(each.__name__ for each in (covered, fit, placing, thickness))
-# Facts that may name a piece, the one that is at fault first.
-NAMING = ("piece", "other")
+# The kinds of problem that a picture can show: families, and single ones of others.
+SHOWN = frozenset(each.__name__ for each in (covered, fit, placing, plan, thickness))
+SHOWN_TOO = frozenset({work.PieceNeverUsed})
+# Facts that may name a piece, the one that is at fault first, or pieces.
+NAMING, SEVERAL = ("piece", "other"), "pieces"
+# Facts that may name the part that is at fault before pieces are placed, the likeliest first.
+ALONE = ("part", "other", "piece")
 # Facts that may name a side of it.
 SIDED = ("side", "toward")
 SMALL = (64.0, 64.0)  # mm
@@ -59,38 +63,57 @@ _LEVEL = "upright"
 
 @dataclass(frozen=True, eq=False)
 class Subject:
-    """What a picture shows: the items there by then, the keys of the strong ones, the place."""
+    """What a picture shows: the items there by then, the keys of the strong ones, the place, and
+    the side that must be seen, if any.
+    """
 
     items: tuple[Item, ...]
     strong: tuple[tuple[str, ...], ...]  # keys by named thing
     names: tuple[str, ...]
     at: Vec | None
+    side: str = ""
 
 
 class FaultPictures:
     """Draws the problems of one design; solids are made when the first picture is asked for."""
 
-    def __init__(self, worked: Worked, assembly: Assembly) -> None:
+    def __init__(self, worked: Worked, assembly: Assembly | None) -> None:
         self.worked = worked
         self.assembly = assembly
         self._bulks: Bulks | None = None
 
     def draw(self, problem: Problem) -> str | None:
         """Return the picture of a problem as SVG; None where there is nothing to show."""
-        if problem.kind.__module__ not in SHOWN:
+        if problem.kind.__module__ not in SHOWN and problem.kind not in SHOWN_TOO:
             return None
         if self._bulks is None:
             # With sharp edges: so the check that found the problem saw them.
             self._bulks = step_bulks(self.worked, bulks_of(self.worked), 0)
-        subject = _subject(problem, self.worked, self.assembly, self._bulks)
+        if self.assembly is None:
+            subject = _by_itself(problem, self.worked, self._bulks)
+        else:
+            subject = _subject(problem, self.worked, self.assembly, self._bulks)
         return _drawn(subject, problem.what, PictureStyle()) if subject is not None else None
 
 
 # ------------------------------------------------------------------ what is shown
 
 
+def _by_itself(problem: Problem, worked: Worked, bulks: Bulks) -> Subject | None:
+    """Return the part that is at fault as it stands, before any piece is placed."""
+    named = (problem.facts.get(key, "").strip("“”") for key in ALONE)
+    found = ((name, worked.part(name)) for name in named)
+    name, part = next(((n, p) for n, p in found if p is not None), ("", None))
+    if part is None or part.name not in bulks:
+        return None
+    item = Item(name, name, part.name, part.letter, (), 0, bulks[part.name])
+    side = problem.facts.get("side", "")
+    return Subject((item,), ((name,),), (name,), problem.at, side)
+
+
 def _subject(problem: Problem, worked: Worked, assembly: Assembly, bulks: Bulks) -> Subject | None:
-    names = [problem.facts[key] for key in NAMING if problem.facts.get(key)]
+    several = [each for each in problem.facts.get(SEVERAL, "").split(", ") if each]
+    names = [problem.facts[key] for key in NAMING if problem.facts.get(key)] + several
     best: tuple[tuple[int, int], tuple[Placed, ...], list[list[Placed]]] | None = None
     for pieces in assembly.works.values():
         sized = [each for each in pieces if each.part in bulks]
@@ -106,7 +129,8 @@ def _subject(problem: Problem, worked: Worked, assembly: Assembly, bulks: Bulks)
     items = placed_items(worked, bulks, (each for each in pieces if each.step <= by_then))
     told = [(name, group) for name, group in zip(names, named, strict=True) if group]
     strong = tuple(tuple(each.key for each in group) for _, group in told)
-    at = problem.at or _between(items, strong) or _upon(items, strong, problem)
+    whole = problem.at or _between(items, strong) or _upon(items, strong, problem)
+    at = None if several else whole
     return Subject(items, strong, tuple(name for name, _ in told), at)
 
 
@@ -189,8 +213,8 @@ def _best(subject: Subject) -> Render:
     """Return the view that shows most of the strong pieces, and the place from outside."""
     scene = tuple((item.key, item.solid) for item in subject.items)
     found: tuple[float, Render] | None = None
-    for eye in EYES:
-        view = view_of(eye, _LEVEL)
+    views = [view_of(eye, _LEVEL) for eye in EYES]
+    for view in (each for each in views if _sees(each, subject.side)):
         drawn = render(scene, view)
         shown = _shown(subject, drawn)
         if found is None or shown > found[0] + 1e-6:
@@ -199,6 +223,10 @@ def _best(subject: Subject) -> Render:
             break
     assert found is not None
     return found[1]
+
+
+def _sees(view: View, side: str) -> bool:
+    return side not in SIDE_AXIS or view.toward[SIDE_AXIS[side]] * sign_of(side) > 0
 
 
 def _shown(subject: Subject, drawn: Render) -> float:

@@ -89,6 +89,8 @@ def test_a_hole_that_leans_down_stays_off_the_edge(height: float, out: str | Non
     side = "breaks out at its side, drilled 15 degrees from square, by"
     wanted = [f"the hole “peg hole” in “rail” {side} {out}"]
     assert said == (wanted if out else [])
+    shown = [(each.facts.get("piece"), each.at) for each in found if each.code == "hole-breaks-out"]
+    assert all(piece == "rail" and at is not None for piece, at in shown)
 
 
 LADDER = """design: Ladder

@@ -17,7 +17,7 @@ from patternpress.desk import rooms
 from patternpress.desk.cli import main
 from patternpress.drawing import faultpictures
 from patternpress.drawing.contract import check_template
-from patternpress.drawing.faultpictures import SHOWN, FaultPictures
+from patternpress.drawing.faultpictures import SHOWN, SHOWN_TOO, FaultPictures
 from patternpress.drawing.projection import View, project
 from patternpress.drawing.things import bulks_of
 
@@ -51,15 +51,17 @@ def shown_files() -> list[Path]:
 
 
 KINDS = [k for k in Kind.__subclasses__() if k.__module__.startswith("patternpress.design")]
-SHOWN_KINDS = [kind for kind in KINDS if kind.__module__ in SHOWN]
-# Kinds about pieces for which there is no place to put a ring round, each with the reason.
+SHOWN_KINDS = [kind for kind in KINDS if kind.__module__ in SHOWN or kind in SHOWN_TOO]
+# Kinds about pieces for which there is nothing to show, each with the reason.
 WITHOUT = {
-    "stem-too-long": "found from the sizes, before pieces are placed",
-    "screw-too-long": "found from the sizes, before pieces are placed",
-    "hole-breaks-out": "found from the part, before pieces are placed",
-    "too-many-pieces": "about a whole step",
-    "opening-differs": "about a planned size, between pieces",
-    "overall-differs": "about the size of the whole",
+    "screw-too-long": "a screw is known by its words alone, and has no solid",
+    "overall-differs": "about the size of the whole, which the piece itself does not show",
+}
+# Kinds that are shown without a ring, each with the reason.
+RINGLESS = {
+    "glue-up-too-long": "the pieces up to where to divide it are drawn strong",
+    "too-many-pieces": "all that are joined at once are drawn strong",
+    "piece-never-used": "it has no place; it is drawn by itself",
 }
 # Rooms of kinds that are told without a picture, each with the reason.
 WORDS_ONLY = {
@@ -68,10 +70,9 @@ WORDS_ONLY = {
     "files": "the file itself",
     "form": "how the file is written",
     "naming": "a word in the file",
-    "parts": "one part as cut, before pieces are placed",
+    "parts": "one part as cut, which its template shows",
     "photographs": "a file beside the design",
-    "plan": "how long a step takes",
-    "work": "the order of the steps, before pieces are placed",
+    "work": "the order of the steps; what is never used is shown all the same",
 }
 
 
@@ -97,7 +98,7 @@ def test_every_kind_of_misfit_is_shown_with_a_ring_at_its_place(
             assert title is not None
             assert title[1] == problem.what
             assert rings
-            assert None not in rings
+            assert (None in rings) == (path.stem in RINGLESS)
 
 
 def test_kinds_without_a_picture_are_about_no_placed_piece() -> None:
@@ -105,7 +106,7 @@ def test_kinds_without_a_picture_are_about_no_placed_piece() -> None:
     rooms_of = {kind.__module__.rpartition(".")[2] for kind in KINDS}
     shown = {module.rpartition(".")[2] for module in SHOWN}
     assert rooms_of - shown == set(WORDS_ONLY)
-    assert set(WITHOUT) <= {path.stem for path in shown_files()}
+    assert {*WITHOUT, *RINGLESS} <= {path.stem for path in shown_files()}
 
 
 @pytest.mark.parametrize(
@@ -133,6 +134,68 @@ def test_the_ring_of_one_piece_lies_on_the_side_that_is_told(name: str, side: st
     ends += [each.low.min(axis=0)[axis] for each in mine]
     outermost = max(ends) if side == "right" else min(ends)
     assert subject.at[axis] == pytest.approx(outermost)
+
+
+def subject_of(code: str, number: int = 0) -> tuple[Problem, faultpictures.Subject]:
+    """The problem of a wrong example, one of several, and what is shown of it."""
+    checked = examine(read_text((FAULTS / f"{code}.yaml").read_text("utf-8"), code, FAULTS))
+    problem = [each for each in checked.problems if each.code == code][number]
+    assert checked.worked is not None
+    bulks = bulks_of(checked.worked)
+    if checked.assembly is None:
+        subject = faultpictures._by_itself(problem, checked.worked, bulks)
+    else:
+        subject = faultpictures._subject(problem, checked.worked, checked.assembly, bulks)
+    assert subject is not None
+    return problem, subject
+
+
+# Figures of the examples: a bar of 40 x 3 x 30 mm, and a base of 40 x 30 x 2 mm.
+@pytest.mark.parametrize(
+    ("code", "number", "name", "at", "side"),
+    [
+        ("hole-breaks-out", 0, "bar", (8.0, 1.5, 30.0), "top"),
+        ("hole-breaks-out", 1, "bar", (40.0, 1.5, 15.0), "right"),  # from the left, out at its end
+        ("hole-breaks-out", 2, "bar", (41.0, 1.5, 0.0), "bottom"),  # the last hole of the row
+        ("stem-too-long", 0, "base", (20.0, 15.0, 2.0), "top"),
+        ("stem-too-long", 1, "base", (8.0, 8.0, 2.0), "top"),
+    ],
+)
+def test_a_hole_is_ringed_on_its_part_alone_and_on_the_side_that_is_seen(
+    code: str, number: int, name: str, at: tuple[float, float, float], side: str
+) -> None:
+    _, subject = subject_of(code, number)
+    assert subject.names == (name,)
+    assert [item.key for item in subject.items] == [name]
+    assert subject.at == pytest.approx(at)
+    toward = faultpictures._best(subject).view.toward[SIDE_AXIS[side]]
+    assert toward < 0 if side in ("left", "front", "bottom") else toward > 0
+
+
+def test_an_opening_is_ringed_between_the_pieces_that_leave_it() -> None:
+    """The base is 2 mm thick; the slats on its front and back edge are 40 x 2 x 5 mm."""
+    _, subject = subject_of("opening-differs")
+    assert subject.names == ("front slat", "back slat")
+    assert subject.at == pytest.approx((20.0, 15.0, 4.5))
+
+
+def test_of_a_long_glue_up_the_pieces_before_its_division_are_strong() -> None:
+    problem, subject = subject_of("glue-up-too-long")
+    assert "after the 1st piece, “front slat”" in problem.mend
+    assert subject.names == ("front slat",)
+    assert {item.key for item in subject.items} == {"base", "front slat", "back slat"}
+
+
+def test_of_too_many_pieces_all_are_strong_and_named() -> None:
+    _, subject = subject_of("too-many-pieces")
+    assert subject.names == tuple(f"slat {number}" for number in range(1, 8))
+    assert {key for keys in subject.strong for key in keys} == set(subject.names)
+
+
+def test_a_piece_that_is_never_used_is_shown_by_itself_under_its_own_name() -> None:
+    _, subject = subject_of("piece-never-used")
+    assert subject.names == ("back slat",)
+    assert (len(subject.items), subject.at) == (1, None)
 
 
 def test_the_ring_of_a_slack_drawer_lies_at_its_front_where_the_room_is_seen() -> None:

@@ -27,6 +27,7 @@ from patternpress.assembly.moving import middle_line
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import ORIGIN, UNIT, Vector, dot, plus
 from patternpress.assembly.sizes import AXES
+from patternpress.assembly.solid import Vec
 from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.fit import HoleBreaksOut
@@ -139,7 +140,20 @@ def check_leaning_holes(worked: Worked, assembly: Assembly) -> Iterator[Problem]
             over = both_units(Fraction(round(out[1], 6)))
             facts = {"hole": each.hole.name.value, "part": f"“{part.name}”"}
             facts["where"] = f"{out[0]}, drilled {each.degrees:.3g} degrees from square"
-            yield Problem(HoleBreaksOut, each.hole.span, {**facts, "by": f", by {over}"})
+            facts["by"] = f", by {over}"
+            where = _middle(worked, assembly, part, each)
+            yield Problem(HoleBreaksOut, each.hole.span, {**facts, **where[0]}, where[1])
+
+
+def _middle(
+    worked: Worked, assembly: Assembly, part: CutPart, leaning: Leaning
+) -> tuple[dict[str, str], Vec | None]:
+    """The piece that bears a hole, and the middle of the hole in it, for a picture."""
+    bearer = bearer_of(assembly, leaning.use, leaning.place)
+    if bearer is None:
+        return {}, None
+    x, y, z = bearer.pose.point(hole_centre(leaning.hole, part, leaning.axis, worked))
+    return {"piece": bearer.key}, (float(x), float(y), float(z))
 
 
 def _out_of(worked: Worked, part: CutPart, leaning: Leaning) -> Iterator[tuple[str, float]]:

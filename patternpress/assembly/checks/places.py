@@ -66,6 +66,7 @@ def check_hands(worked: Worked, _: Assembly) -> Iterator[Problem]:
         ]
         if len(glued) > MOST_PIECES:
             facts = {"step": str(number), "count": str(len(glued))}
+            facts["pieces"] = ", ".join(each.piece.value for each in glued)  # for its picture
             yield Problem(kinds.TooManyPieces, step.step.main.span, facts)
 
 

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 
 from patternpress.assembly.benchtime import JOINT, glued_joints, hands_of, in_row, material_of
 from patternpress.assembly.marked import hole_of
@@ -59,8 +60,8 @@ def check_plan(worked: Worked) -> Iterator[Problem]:
                 "needed": _minutes(time),
                 "material": f"“{glue.name.value}”",
                 "workable": glue.workable.text if glue.workable else "",
-                "divide": _divide(glued, workable * joints / time),
             }
+            facts |= _divide(glued, workable * joints / time)
             yield Problem(GlueUpTooLong, step.step.main.span, facts)
 
 
@@ -122,17 +123,18 @@ def _workable(worked: Worked, glue: Material) -> Fraction | None:
     return measure.low.value if measure and measure.low.kind is Kind.TIME else None
 
 
-def _divide(glued: list[_Glued], most: Fraction) -> str:
-    """Where to divide the step so that no more than `most` joints are glued in its first part."""
-    done = 0
-    last: _Glued | None = None
-    for each in glued:
-        if done + each.joints > most:
-            break
-        done, last = done + each.joints, each
-    if last is None:
-        return "Not even the first piece is set in that time: glue it to one neighbour at a time, "
-    return f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”{last.rest}, "
+def _divide(glued: list[_Glued], most: Fraction) -> dict[str, str]:
+    """Where to divide the step so that no more than `most` joints are glued in its first part:
+    in words, and the pieces of that part, for a picture.
+    """
+    done = accumulate(each.joints for each in glued)
+    first = [each for each, joints in zip(glued, done, strict=True) if joints <= most]
+    if not first:
+        words = "Not even the first piece is set in that time: glue it to one neighbour at a time, "
+        return {"divide": words, "pieces": glued[0].name}
+    last = first[-1]
+    words = f"Divide it after the {_ordinal(last.place)} piece, “{last.name}”{last.rest}, "
+    return {"divide": words, "pieces": ", ".join(each.name for each in first)}
 
 
 def _ordinal(number: int) -> str:
