@@ -80,15 +80,25 @@ def cuts_of(
 
     `bores`: the ways of holes that lean; without them every hole is square to its face.
     """
-    found = [*_cuts(part, shape, bores)] if shape is not None else []
+    found = [cut for _, cut in named_cuts(part, shape, solver, bores)]
     for axis in AXES:
         if axis != part.thin:
-            edge = _edge_shape(part, axis, solver)
-            found += _cuts(part, edge, bores, (shape, solver)) if edge is not None else []
             view, thick = VIEW_OF_THIN[axis], part.extents[axis].value
             gone = corner_outlines(part, axis, solver)
             found += [Cut(view, outline, Fraction(0), thick) for outline in gone]
     return tuple(found)
+
+
+def named_cuts(
+    part: CutPart, shape: Shape | None, solver: Solver, bores: Bores = ()
+) -> Iterator[tuple[Hole | Groove, Cut]]:
+    """Every hole and groove with what it takes out, each of a row: first those of the template."""
+    if shape is not None:
+        yield from _cuts(part, shape, bores)
+    for axis in AXES:
+        edge = _edge_shape(part, axis, solver) if axis != part.thin else None
+        if edge is not None:
+            yield from _cuts(part, edge, bores, (shape, solver))
 
 
 def _edge_shape(part: CutPart, axis: str, solver: Solver) -> Shape | None:
@@ -103,24 +113,26 @@ def _edge_shape(part: CutPart, axis: str, solver: Solver) -> Shape | None:
     return trim_all(spec)[0] if spec is not None else None
 
 
-def _cuts(part: CutPart, shape: Shape, bores: Bores, broad: Broad | None = None) -> Iterator[Cut]:
+def _cuts(
+    part: CutPart, shape: Shape, bores: Bores, broad: Broad | None = None
+) -> Iterator[tuple[Hole | Groove, Cut]]:
     """What is cut into a face; into an edge, from where the wood of the `broad` face begins."""
     thick = part.extents[THIN_OF_VIEW[shape.view]].value
     near = NEAR_FACE[shape.view]
     from_side, ways = dict(_sides_drilled(part)), dict(bores)
     for hole in shape.holes:
         if hole.name in ways:
-            yield _bore(part, shape, hole, ways[hole.name], broad)
+            yield hole, _bore(part, shape, hole, ways[hole.name], broad)
             continue
         side = from_side.get(hole.name, near)
         far, depth = side != near, thick
         if hole.depth is not None:
             begins = _begins(part, broad, (shape.view, side), hole) if broad is not None else 0
             depth = min(begins + hole.depth, thick)
-        yield Cut(shape.view, hole.outline, *_span(depth, thick, far=far))
+        yield hole, Cut(shape.view, hole.outline, *_span(depth, thick, far=far))
     for groove in shape.grooves:
-        outline = _groove_outline(groove)
-        yield Cut(shape.view, outline, *_span(min(groove.depth, thick), thick, far=groove.far))
+        span = _span(min(groove.depth, thick), thick, far=groove.far)
+        yield groove, Cut(shape.view, _groove_outline(groove), *span)
 
 
 def _bore(part: CutPart, shape: Shape, hole: Hole, out: Vec, broad: Broad | None) -> Cut:

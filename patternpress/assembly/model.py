@@ -37,6 +37,7 @@ from patternpress.assembly.checks import (
     templates,
     thickness,
     treating,
+    walls,
     waysin,
 )
 from patternpress.assembly.checks.endmoves import AT_END
@@ -89,6 +90,7 @@ CHECKS: tuple[Check, ...] = (
     order.check_sub_assemblies,
     pins.check_stems,
     pins.check_edge_holes,
+    walls.check_walls,
     screws.check_lengths,
     treating.check_treatments,
     lists.check_holes,

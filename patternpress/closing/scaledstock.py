@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from patternpress.assembly.checks.walls import THINNEST
 from patternpress.assembly.editions import Published, System
 from patternpress.assembly.sizes import Solver
 from patternpress.closing.scaling import ratio_of, ratio_words
@@ -30,8 +31,6 @@ from patternpress.design.span import Said, Span
 from patternpress.measure.formula import parse
 from patternpress.measure.soldsizes import SoldSize, sold_sizes
 
-# The thinnest board and strip that can be cut and glued: common practice, no source.
-THINNEST = Fraction(1, 2)
 # Stock may differ from the exact thickness by so much of it where the author says nothing.
 SHARE = Fraction(1, 4)
 # What stands for it in the other system's shops is named where it is as near as this.

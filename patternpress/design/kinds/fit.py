@@ -285,6 +285,23 @@ class HoleBreaksOut(Kind):
     what = "the hole “{hole}” in {part} breaks out at its {where}{by}"
 
 
+class WallThin(Kind):
+    """Hardly any wood is left beside, behind or between holes and grooves.
+
+    At the bench: the drill or the knife breaks through, and it shows.
+
+    To mend: move the hole or the groove, make it smaller or less deep, or take thicker stock.  If
+    you work so thin, say how thin at the stock: `thinnest: 0.3 mm`.
+    """
+
+    level = Level.WARNING
+    what = "only {wood} of wood is left {where} in {part}"
+    mend = (
+        "Move it, make it smaller or less deep, or take thicker stock; if you work so thin, say "
+        "how thin at “{stock}”, such as “thinnest: {thinnest}”."
+    )
+
+
 class GapShows(Kind):
     """Two fixed faces look at each other with a narrow gap between them that nothing fills.
 
