@@ -93,12 +93,16 @@ class Thing:
         """
         if len(self.bodies) != 1:
             return ()
-        body, pose = self._set[0]
+        _, pose = self._set[0]
         plane = min((plane for _, plane in self.faces), key=lambda p: dot(p.normal, normal))
         if abs(pose.matrix[2][2]) in (ZERO, ONE) or abs(dot(plane.normal, normal) + 1) > FLAT:
             return ()
-        level = dot(plane.point, plane.normal)
-        corners = (pose.point(corner) for corner in body.corners)
+        return self.corners_on(plane)
+
+    def corners_on(self, plane: Plane) -> tuple[Vector, ...]:
+        """The corners of its first piece that lie in a plane of the work."""
+        body, pose = self._set[0]
+        corners, level = map(pose.point, body.corners), dot(plane.point, plane.normal)
         return tuple(each for each in corners if abs(dot(each, plane.normal) - level) < FLAT)
 
 

@@ -17,7 +17,6 @@ from patternpress.assembly.marked import hole_of, row_way
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import DIRECTION, Vector, dot
 from patternpress.assembly.realedge import set_back
-from patternpress.assembly.thing import middle_of
 from patternpress.booklet.sidewords import named
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import OPPOSITE, Place, Target
@@ -34,7 +33,7 @@ def counted(joined: Joined, side: str, place: Place, wording: Wording) -> Iterat
     )
     if end == "top" or (end and not rests):
         yield wording.say(f"seat_count_{end}")
-    if _tapers(joined, place.target.sides[0] if place.target.sides else side, place, wording):
+    if _tapers(joined, side, place, wording):
         yield wording.say("seat_outermost", held=named(place.target.thing, wording))
 
 
@@ -67,8 +66,8 @@ def _outermost_end(joined: Joined, side: str, wording: Wording) -> str:
 
 
 def _tapers(joined: Joined, side: str, place: Place, wording: Wording) -> bool:
-    """Whether the edge that a figure counts from lies further in beside the piece."""
-    model = wording.model
+    """Whether the edge that a figure counts from lies further in all along the counted side."""
+    model, edge = wording.model, place.target.sides[0] if place.target.sides else side
     for work in model.assembly.works.values():
         mine = next((each for each in work if joined.piece.value in each.called), None)
         bearer = next((each for each in work if place.target.thing in each.called), None)
@@ -76,10 +75,11 @@ def _tapers(joined: Joined, side: str, place: Place, wording: Wording) -> bool:
         if mine is None or bearer is None or part is None or len(part.extents) < len(DIRECTION) / 2:
             continue
         shape = model.worked.shapes.get(part.name)
-        local = _side_within(bearer, side)
+        local = _side_within(bearer, edge)
         if local and mine.part in model.assembly.bodies:
-            at = _within(bearer, middle_of(model.assembly.thing(mine.piece, mine)))
-            return set_back(part, shape, local, at) > HAIR
+            thing = model.assembly.thing(mine.piece, mine)
+            ends = [_within(bearer, at) for at in thing.corners_on(thing.face(side))]
+            return bool(ends) and all(set_back(part, shape, local, at) > HAIR for at in ends)
     return False
 
 

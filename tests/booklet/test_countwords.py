@@ -7,10 +7,14 @@ from __future__ import annotations
 
 import pytest
 
+from patternpress.assembly.model import work_out
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.sentences import actions
 from patternpress.booklet.wording import Wording
+from patternpress.design.read import read_design
+from patternpress.design.records.work import Step
 from tests.booklet.test_sentences import plainly
+from tests.whole.demos import DESIGNS
 from tests.whole.small import model
 
 SEAT = """\
@@ -80,3 +84,15 @@ def test_a_figure_says_from_where_it_counts(
     for each in {FOOT, TOP} & set(told):
         before = sentences[sentences.index(each) - 1]
         assert before == "Set its front 10 mm from the front of the seat (A)."
+
+
+def test_a_lid_on_sloping_sides_counts_from_their_upright_edge() -> None:
+    desk = work_out(read_design(DESIGNS / "keepers-desk.yaml"), "metric")
+    step = next(each for each in desk.worked.usage.steps if "lid" in joined(each))
+    sentences = plainly(actions(step, Wording(desk, read_phrases("en"))))
+    assert any("1 mm" in each and "side" in each for each in sentences)
+    assert not any("outermost point" in each for each in sentences)
+
+
+def joined(step: Step) -> set[str]:
+    return {each.piece.value for each in step.join}

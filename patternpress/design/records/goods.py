@@ -149,7 +149,8 @@ class Stock(Record):
         ListOf(Group(AtScale)), "what is used instead at other scales", many=True
     )
     thinnest: Length | None = says(
-        Figure("length", "0.8 mm"), "the thinnest board or wall that you would work, at any scale (0.5 mm)"
+        Figure("length", "0.8 mm"),
+        "the thinnest board or wall that you would work, at any scale (0.5 mm)",
     )
     may_differ: Length | None = says(
         Figure("length", "0.5 mm"),
