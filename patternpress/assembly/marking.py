@@ -17,6 +17,7 @@ from patternpress.assembly.broadface import PAGE_AXES, on_far_face
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.facecount import counted_from, edges_off
 from patternpress.assembly.faultwords import fault_words
+from patternpress.assembly.marklines import square
 from patternpress.assembly.mouths import with_mouths
 from patternpress.assembly.onwood import beside_wood, side_there
 from patternpress.assembly.placing import Assembly, Placed, both_units
@@ -229,7 +230,7 @@ def _nearest(
     """The least room along wide, deep and high, and the two pieces that leave it."""
     targets = [each for group in opening.between for each in group]
     around = [placed for each in targets if (placed := _placed(each, worked, assembly))]
-    if not all(_square(each) for each in around):
+    if not all(square(each) for each in around):
         return {}  # between leaning pieces the size depends on where it is measured
     boxed = [(_box(each, assembly), each) for each in around]
     pairs = _bounding(boxed) if len(boxed) == len(targets) else list(permutations(boxed, 2))
@@ -255,10 +256,6 @@ def _bounding(boxes: list[Boxed]) -> list[tuple[Boxed, Boxed]]:
     if len(boxes) % 2 or not faced:
         return list(permutations(boxes, 2))
     return [pair for one, two in twos for pair in ((one, two), (two, one))]
-
-
-def _square(placed: Placed) -> bool:
-    return all(abs(each) in (0, 1) for row in placed.pose.matrix for each in row)
 
 
 Box = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]

@@ -24,7 +24,7 @@ def line_on(
     """The ends of a mark on a piece; along its face's normal they lie anywhere."""
     part = worked.part(bearer.part)
     body = assembly.bodies.get(bearer.part)
-    if part is None or body is None or not _square(bearer):
+    if part is None or body is None or not square(bearer):
         return None
     thing = Thing(bearer.piece, ((body, Pose()),), bearer.part, bearer.pose)
     known = {axis: float(at) for axis, at in mark_coordinates(mark, part, thing, worked)}
@@ -45,5 +45,6 @@ def line_on(
     return (first[0], first[1], first[2]), (second[0], second[1], second[2])
 
 
-def _square(placed: Placed) -> bool:
+def square(placed: Placed) -> bool:
+    """Whether a piece lies along the axes of its work."""
     return all(abs(each) in (0, ONE) for row in placed.pose.matrix for each in row)

@@ -12,6 +12,7 @@ from functools import cached_property
 
 from patternpress.assembly import marking, mouths
 from patternpress.assembly.checks import (
+    besidemarks,
     carried,
     covered,
     cutting,
@@ -113,6 +114,7 @@ PLACE_CHECKS: tuple[PlaceCheck, ...] = (
     check_overall,
     marking.check_openings,
     marking.check_derived,
+    besidemarks.check_marks_met,
     places.check_overhang,
     carried.check_carried,
     places.check_hands,

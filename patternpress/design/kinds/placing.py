@@ -107,6 +107,24 @@ class MarkDiffers(Kind):
     what = "“{mark}” lies {here} of “{piece}”, and {there} of “{other}”"
 
 
+class BesideItsMark(Kind):
+    """A mark that is given as a figure lies beside the piece that it is for: one that is joined at
+    it, or whose name its own name begins with (the shelf, of a `shelf line`); or nothing lies on a
+    line, and an edge runs less than 2 mm beside it.  What lies within 0.25 mm is on it, with an
+    edge or with its middle.
+
+    At the bench: the piece is set on the line, and nothing after it fits.
+
+    To mend: let the line follow from the joins, or join the piece on the mark, so that one figure
+    stands for both; or correct the figure that is wrong.  A line that is for something else wants
+    a name of its own.
+    """
+
+    level = Level.WARNING
+    what = "on “{other}” the mark “{mark}” lies {by} from the {side} of “{piece}”"
+    mend = "Say `line: along {side} of {piece}`, join it on the mark, or correct the figure."
+
+
 class NotInHole(Kind):
     """A piece goes into a hole from a side that the hole does not open to.
 
