@@ -9,6 +9,7 @@ STARTED := $(shell date +%s)
 BUILT := .venv/.installed
 TESTED := .venv/.installed-dev
 IN_VENV := .ci/in-venv
+ENGINE := build/lines-engine
 
 # A stamp holds the folder it was made for.  When the folder has been moved, or the Python
 # under .venv is gone, the stamps count for nothing and the next target sets up anew.
@@ -16,7 +17,7 @@ ifneq ($(shell .venv/bin/python -c 'print(open("$(BUILT)").read())' 2>/dev/null)
 .PHONY: $(BUILT) $(TESTED)
 endif
 
-.PHONY: help booklet test explore bench bench-cutting clean libraries browser
+.PHONY: help booklet test explore bench bench-cutting bench-lines lines-data clean libraries browser engine
 
 help: ## list what make can do
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1	/p' Makefile
@@ -39,6 +40,12 @@ bench: $(TESTED) libraries ## time the builds and write build/bench.json
 bench-cutting: $(TESTED) libraries ## lay out CASES=FILE and write build/bench-cutting.json
 	$(IN_VENV) python -m tests.bench_cutting $(CASES)
 
+bench-lines: engine ## time hidden lines against another engine, fetched for it alone
+	$(IN_VENV) $(ENGINE)/bin/python -m tests.bench_lines
+
+lines-data: engine ## have that engine make tests/drawing/hlr_scenes.json again
+	$(IN_VENV) $(ENGINE)/bin/python -m tests.drawing.make_hlr_scenes
+
 clean: ## remove what was built, the caches and .venv
 	find build -mindepth 1 ! -name README.md -delete
 	rm -rf .venv .mypy_cache .ruff_cache .pytest_cache .hypothesis
@@ -46,6 +53,9 @@ clean: ## remove what was built, the caches and .venv
 
 browser:
 	@.ci/browser
+
+engine: $(TESTED)
+	@$(IN_VENV) .ci/lines-engine $(ENGINE)
 
 libraries: $(BUILT)
 	@$(IN_VENV) .ci/system-libraries

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import importlib
-import importlib.util
 import math
 import tempfile
 import time
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
 
 from patternpress.assembly.model import Model
@@ -22,16 +19,11 @@ from patternpress.closing.close import close
 from patternpress.design.read import read_design
 from patternpress.desk.pressing import build_edition
 from patternpress.desk.rooms import check
-from patternpress.drawing.hidden import visible_lines
 from tests.bench_rows import Row, best
 from tests.drawing.picture_times import COUNTS, picture_times
-from tests.drawing.solid_scenes import ISO, scattered
 from tests.whole.demos import demos
 
 PICTURES = 0.25  # the most that all pictures of a booklet may take of its build
-AGAINST = (20, 60, 120)  # boxes of the scenes that are also drawn by another engine
-# The optional engine: where its package is not installed, its row is left out.
-OTHER_ENGINE = "OCP"
 
 
 def drawn_again(model: Model) -> Callable[[], None]:
@@ -81,30 +73,10 @@ def _built(design: Path, edition: str) -> None:
 
 
 def hidden_lines() -> list[Row]:
-    """Lines of scattered boxes: times, how they grow, and another engine's where there is one."""
+    """Lines of scattered boxes: times, and how they grow."""
     taken = picture_times(clock=time.process_time)["lines"]
     growth = math.log(taken[300] / taken[60]) / math.log(300 / 60)
     return [
         *(Row(f"the lines of {count} boxes", 1000 * taken[count], "ms") for count in COUNTS),
         Row("growth of these, as a power of the boxes (60 to 300)", growth, "power", 1.5),
-        *_against_another(),
     ]
-
-
-def _against_another() -> list[Row]:
-    if importlib.util.find_spec(OTHER_ENGINE) is None:
-        return []
-    other = importlib.import_module("tests.drawing.make_hlr_scenes")
-    rows = []
-    for count in AGAINST:
-        scene = scattered(count)
-        shapes = [other.occ_solid(solid) for _, solid in scene]
-        found = best(
-            {
-                "ours": partial(visible_lines, scene, ISO),
-                "other": partial(other.segments_of, shapes, ISO),
-            }
-        )
-        ratio = found["ours"] / found["other"]
-        rows.append(Row(f"lines of {count} boxes, to Open CASCADE", ratio, goal=1))
-    return rows

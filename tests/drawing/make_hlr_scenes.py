@@ -1,11 +1,7 @@
 """Make hlr_scenes.json: the visible lines of the scenes as another engine finds them.
 
 The engine is Open CASCADE's HLRBRep_Algo, an exact hidden-line removal on boundary models.
-Run once, outside the project's own venv, from the top of the tree:
-
-    python -m venv /tmp/occ
-    /tmp/occ/bin/pip install cadquery-ocp==8.0.1.1.0
-    PYTHONPATH=. /tmp/occ/bin/python tests/drawing/make_hlr_scenes.py
+Run by `make lines-data`, which gives the engine a virtual environment of its own.
 
 Facets become planar faces, sewn to shells and made solids; every solid goes into one
 HLRBRep_Algo.  Sharp, smooth and outline edges that it calls visible are written as they
