@@ -41,6 +41,11 @@ class Ticks:
         """Where extension lines cross the left edge, but for the two at its ends."""
         return tuple(tick.at for tick in self.up[1:-1])
 
+    @property
+    def beyond(self) -> tuple[float, ...]:
+        """Where extension lines begin again beyond the right edge."""
+        return tuple(tick.at for tick in self.up if tick.outside is not None)
+
 
 def ticks_of(
     part: TemplatePart, shape: Shape, scale: Fraction, window: Extent | None = None
@@ -55,10 +60,16 @@ def ticks_of(
         width = part.show(half)
         kept = tuple(level for level in part.levels.across if level.at < half)
         kept = (*kept, Level(half, middle.bottom, width, corner=True))
-    return Ticks(
-        _ticked(kept, width, (box.left, right), box.bottom, scale),
-        _ticked(part.levels.up, part.up, (box.bottom, box.top), box.left, scale),
-    )
+    up = _ticked(part.levels.up, part.up, (box.bottom, box.top), box.left, scale)
+    if scale == 1:
+        up = tuple(_kept_off(tick, box) for tick in up)
+    return Ticks(_ticked(kept, width, (box.left, right), box.bottom, scale), up)
+
+
+def _kept_off(tick: Tick, box: Extent) -> Tick:
+    """A tick of what is at the right, as of a handed part's mirror image, kept off the wood."""
+    far = tick.start > (box.left + box.right) / 2
+    return replace(tick, outside=(box.left, box.right)) if far else tick
 
 
 def _ticked(
@@ -85,7 +96,8 @@ def extensions(shape: Shape, ticks: Ticks) -> Iterator[Edge]:
     for tick in ticks.across[1:-1]:
         yield (tick.at, tick.start), (tick.at, box.bottom)
     for tick in ticks.up[1:-1]:
-        yield (tick.start, tick.at), (box.left, tick.at)
+        if tick.outside is None:
+            yield (tick.start, tick.at), (box.left, tick.at)
 
 
 def dimensions(

@@ -27,6 +27,7 @@ _PITCH = 1.5  # line feed of running figures in heights of a capital
 _JOG = 2.0  # mm in which an extension line reaches figures that had to move aside
 _TICK, _ORIGIN = 0.8, 0.8  # half a slanted stroke; the ring at the edge measured from
 _TAIL = 5.0  # of an arrow that points in from outside
+_STUB = 3.0  # of an extension line beyond the far edge
 
 
 def arrow(tip: Place, towards: Place) -> Track:
@@ -88,11 +89,16 @@ def _room(long: float, figure: Figure, lettering: Lettering) -> tuple[bool, floa
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """One place of a running dimension: where it is, where its extension line begins, its words."""
+    """One place of a running dimension: where it is, where its extension line begins, its words.
+
+    What begins at the far edge of a template that is traced has two short lines that end `outside`
+    it, one beyond each edge: one right over the wood would be taken for a line to mark.
+    """
 
     at: float
     start: float
     figure: Figure
+    outside: tuple[float, float] | None = None
 
 
 def running(
@@ -115,7 +121,12 @@ def running(
     found: list[Ink] = []
     for tick, along in zip(ticks[1:], spread, strict=True):
         knee, foot = level - _PAST, level - _PAST - _JOG
-        ends = (placed(tick.at, tick.start - _GAP), placed(tick.at, knee), placed(along, foot))
+        start = tick.start
+        if tick.outside is not None:
+            start, far = tick.outside
+            stub = (placed(tick.at, far + _GAP), placed(tick.at, far + _GAP + _STUB))
+            lines.append(straight(*stub))
+        ends = (placed(tick.at, start - _GAP), placed(tick.at, knee), placed(along, foot))
         lines.append(straight(*ends))
         slant = (placed(tick.at - _TICK, level - _TICK), placed(tick.at + _TICK, level + _TICK))
         lines.append(straight(*slant))

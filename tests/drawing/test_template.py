@@ -2,6 +2,7 @@
 
 import itertools
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -9,14 +10,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString
 
-from patternpress.assembly.blank import GrooveRun, RoundHole
+from patternpress.assembly.blank import CutOff, GrooveRun, RoundHole
 from patternpress.assembly.flattening import flattened
-from patternpress.assembly.shape import Axis, MarkLine
+from patternpress.assembly.shape import Axis, Face, MarkLine, View
+from patternpress.assembly.turning import mirrored_shape
 from patternpress.drawing.callouts import Callout
 from patternpress.drawing.dimensions import leader
 from patternpress.drawing.features import Feature, features
 from patternpress.drawing.ink import Extent, Stroke, Words, words_extent
 from patternpress.drawing.lettering import words as words_of
+from patternpress.drawing.levels import levels_of
 from patternpress.drawing.outside import beside
 from patternpress.drawing.part import Hand, TemplatePart
 from patternpress.drawing.room import passes_through
@@ -166,6 +169,28 @@ def test_a_handed_part_is_drawn_for_both_hands() -> None:
         return {(round(p.x, 6), round(p.y, 6)) for p in track.pieces}
 
     assert {(round(44 - x, 6), y) for x, y in outline(left)} == outline(right)
+
+
+def test_no_extension_line_runs_over_what_is_traced() -> None:
+    """A thin line right over the wood would be marked on it as if it were a pencil line."""
+    sloped = samples.part(
+        "B", "Side", 42, 25, view=View.RIGHT, hand=Hand.LEFT, twins=1,
+        corners={(Face.FRONT, Face.TOP): CutOff(Fraction(42), Fraction(9))},
+    )  # fmt: skip
+    kept = levels_of(sloped.shape, samples.dual, handed=True)
+    twin = levels_of(mirrored_shape(sloped.shape), samples.dual, handed=True)
+    for hand in cells(replace(sloped, levels=kept, twin_levels=twin)):
+        assert "16 mm (5/8 in)" in texts(hand)
+        assert not [*collisions(hand)]
+        fine = [ink for ink in hand.ink if isinstance(ink, Stroke) and ink.pen == STYLE.fine]
+        level = [
+            (track.start[0], track.pieces[-1].x)
+            for ink in fine
+            for track in ink.tracks
+            if len(track.pieces) < 3 and track.start[1] == track.pieces[0].y == 16
+        ]
+        assert level
+        assert all(max(ends) <= 0 or min(ends) >= 42 for ends in level)
 
 
 def test_holes_that_say_the_same_are_called_out_once() -> None:
