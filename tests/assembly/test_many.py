@@ -20,6 +20,7 @@ from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.read import read_text
 from tests.assembly.carcass import carcass, plan
+from tests.assembly.dressed import dressed
 from tests.assembly.stools import stool
 
 CHUNK = 10
@@ -35,7 +36,7 @@ def told(text: str) -> list[str]:
 @pytest.mark.parametrize("first", range(1000, 1500, CHUNK))
 def test_five_hundred_sound_cupboards_go_together(first: int) -> None:
     for number in range(first, first + CHUNK):
-        assert [(number, each) for each in told(carcass(number))] == []
+        assert [(number, each) for each in told(dressed(number))] == []
 
 
 @pytest.mark.parametrize("number", range(20))

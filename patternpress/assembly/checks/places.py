@@ -1,7 +1,7 @@
 """Does what the joins make look and work as it should?
 
-In: a `Worked` design and its `Assembly`.  Out: problems of overhangs, of hands, and of finish
-that comes before glue.
+In: a `Worked` design and its `Assembly`.  Out: problems of overhangs, of hands, and of pins
+and their holes.
 """
 
 from __future__ import annotations
@@ -12,27 +12,31 @@ from fractions import Fraction
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.marked import hole_axis, hole_of
-from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
+from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import DIRECTION
+from patternpress.assembly.usage import Use
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import placing as kinds
-from patternpress.design.phrases import OPPOSITE, Place
+from patternpress.design.phrases import Place
 from patternpress.design.problem import Problem
-from patternpress.design.records.work import FINISHES
 
 # Rule of thumb for one glue-up without clamps between: common practice, no source.
 MOST_PIECES = 6
 CLOSE = Fraction(1, 10**6)
+BESIDE = (("left", "right"), ("front", "back"))
 HELD = ("in hole", "in groove", "through hole")
 
 
 def check_overhang(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
-    """Pieces that lie over or under the rest and hang over unequally, left and right."""
-    for name, placed in assembly.works.items():
+    """Pieces that lie over or under the rest and hang over unequally, left and right or front and
+    back; flush on one side and over on the other is what many a top is, and not told.
+    """
+    for placed in assembly.works.values():
         for index, each in enumerate(placed):
             earlier = [p for p in placed[:index] if p.step <= each.step]
             if earlier and _flat(each, worked) and not each.path:
-                yield from _overhang(each, earlier, worked, assembly, name)
+                for sides in BESIDE:
+                    yield from _overhang(each, earlier, sides, (worked, assembly))
 
 
 def _flat(placed: Placed, worked: Worked) -> bool:
@@ -41,19 +45,33 @@ def _flat(placed: Placed, worked: Worked) -> bool:
 
 
 def _overhang(
-    each: Placed, earlier: list[Placed], worked: Worked, assembly: Assembly, _: str
+    each: Placed, earlier: list[Placed], sides: tuple[str, str], of: tuple[Worked, Assembly]
 ) -> Iterator[Problem]:
+    worked, assembly = of
+    use = worked.usage.first_use(each.piece)
+    if use is None or _tilted(each, sides) or _both_said(use, sides):
+        return
     over = []
-    for side in ("left", "right"):
+    for side in sides:
         way = DIRECTION[side]
         rest = max(assembly.bodies[p.part].reach(p.pose, way) for p in earlier)
         over.append(assembly.bodies[each.part].reach(each.pose, way) - rest)
     if min(over) > CLOSE and abs(over[0] - over[1]) > CLOSE:
-        use = worked.usage.first_use(each.piece)
-        if use is not None:
-            facts = {"piece": each.piece, "left": both_units(over[0]), "right": both_units(over[1])}
-            facts["side"] = "left" if over[0] > over[1] else "right"  # for its picture
-            yield Problem(kinds.UnequalOverhang, use.span, facts)
+        facts = {"piece": each.piece, "one": both_units(over[0]), "other": both_units(over[1])}
+        facts |= {"low": sides[0], "high": sides[1]}
+        facts["side"] = sides[0] if over[0] > over[1] else sides[1]  # for its picture
+        yield Problem(kinds.UnequalOverhang, use.span, facts)
+
+
+def _tilted(placed: Placed, sides: tuple[str, str]) -> bool:
+    """Whether a piece leans along the way between two sides, so that its edges hang unlike."""
+    return abs(placed.pose.matrix[SIDE_AXIS[sides[0]]][AXIS_INDEX["high"]]) > CLOSE
+
+
+def _both_said(use: Use, sides: tuple[str, str]) -> bool:
+    """Whether a join says of both sides where they go: then the difference is meant."""
+    places = use.joined.places if use.joined else ()
+    return {*sides} <= {names.value[0] for names, _ in places if len(names.value) == 1}
 
 
 def check_hands(worked: Worked, _: Assembly) -> Iterator[Problem]:
@@ -68,64 +86,6 @@ def check_hands(worked: Worked, _: Assembly) -> Iterator[Problem]:
             facts = {"step": str(number), "count": str(len(glued))}
             facts["pieces"] = ", ".join(each.piece.value for each in glued)  # for its picture
             yield Problem(kinds.TooManyPieces, step.step.main.span, facts)
-
-
-def _named(worked: Worked, verbs: tuple[str, ...]) -> set[str]:
-    """Every piece and part that some step treats in one of these ways."""
-    return {
-        each
-        for step in worked.usage.steps
-        for t in (*step.treat, *step.afterwards)
-        if t.verb in verbs
-        for target in t.targets
-        for each in (target.thing, *worked.usage.pieces.get(target.thing, ()))
-    }
-
-
-def _spared(later: list[Contact], bare: set[str], finished: set[str]) -> bool:
-    """Whether each joint has at least one face that is bare, on purpose or never finished."""
-    return all(
-        each in bare or each not in finished
-        for contact in later
-        for each in (_other(contact, finished, bare),)
-    )
-
-
-def _other(contact: Contact, finished: set[str], bare: set[str]) -> str:
-    """The better side of a joint: the one that is bare, or else never finished."""
-    sides = (contact.thing, contact.other)
-    return next((s for s in sides if s in bare or s not in finished), contact.thing)
-
-
-def check_finish(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
-    """Pieces that are dyed, painted or oiled whole, and glued afterwards without a bare face."""
-    bare = _named(worked, ("leave bare", "resist"))
-    finished = _named(worked, FINISHES)
-    for number, step in enumerate(worked.usage.steps, 1):
-        for treatment in (*step.treat, *step.afterwards):
-            if treatment.verb not in FINISHES:
-                continue
-            for target in treatment.targets:
-                names = {target.thing, *worked.usage.pieces.get(target.thing, ())}
-                later = [
-                    contact
-                    for contact in assembly.contacts
-                    if contact.glued
-                    and contact.step > number
-                    and (contact.thing in names or contact.other in names)
-                    and (not target.sides or contact.side in target.sides)
-                ]
-                if (
-                    later
-                    and not names & bare
-                    and target.thing
-                    and not _spared(later, bare, finished)
-                ):
-                    facts = {"piece": target.thing, "step": str(number)}
-                    facts["later"] = str(later[0].step)
-                    mine = later[0].thing in names
-                    facts["side"] = later[0].side if mine else OPPOSITE[later[0].side]
-                    yield Problem(kinds.DyedWhereGlued, target.span, facts)
 
 
 def check_pins(worked: Worked, _: Assembly) -> Iterator[Problem]:

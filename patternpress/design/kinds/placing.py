@@ -153,15 +153,16 @@ class HoldsAtLabelOnly(Kind):
 
 
 class UnequalOverhang(Kind):
-    """A piece hangs over by different amounts on its left and right.
+    """A piece hangs over by different amounts on its left and right, or at its front and back.
 
     At the bench: the eye sees a difference of half a millimetre at once.
 
-    To mend: centre it, or make the difference large enough to be meant.
+    To mend: centre it, or let one side be flush; if it is meant, say in its join where both sides
+    go, such as `front: 3 mm beyond base` and `back: 1 mm beyond base`.
     """
 
     level = Level.WARNING
-    what = "“{piece}” hangs over by {left} on the left and {right} on the right"
+    what = "“{piece}” hangs over by {one} at the {low} and {other} at the {high}"
 
 
 class TooManyPieces(Kind):
