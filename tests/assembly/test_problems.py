@@ -12,6 +12,7 @@ from patternpress.design import kinds
 from patternpress.design.kinds.figures import BY_CODE
 from patternpress.design.problem import Kind
 from patternpress.measure.errors import MeasureError
+from tests.booklet import test_told_instead
 from tests.booklet.test_photographs import TOLD
 from tests.design.faulty import SAID, expected, found, really
 from tests.design.test_files import BUILT
@@ -73,3 +74,26 @@ def test_every_failure_of_the_measure_room_has_a_kind() -> None:
         "bars-far-out",
     } == set(BY_CODE)
     assert MeasureError("too-deep").code in raised
+
+
+# What is no problem, because the booklet always tells it: the tests that show that it does.
+TOLD_INSTEAD = {
+    "pieces that look alike": (
+        "test_parts_of_the_demo_that_nearly_equal_each_other_are_told",
+        "test_nearly_equal_parts_of_any_stock_are_told_of_each_other",
+    ),
+    "mirror images": (
+        "test_the_hands_of_the_demo_are_told",
+        "test_the_hands_of_a_pair_are_told",
+        "test_mirror_images_that_are_two_parts_are_told_of_each_other",
+    ),
+    "small parts": (
+        "test_small_parts_of_the_demo_have_their_warning",
+        "test_a_small_part_has_its_warning",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", TOLD_INSTEAD)
+def test_what_is_told_instead_of_checked_has_its_tests(what: str) -> None:
+    assert all(callable(getattr(test_told_instead, name)) for name in TOLD_INSTEAD[what])

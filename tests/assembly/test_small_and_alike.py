@@ -108,7 +108,7 @@ def test_which_parts_look_alike(sizes: str, stock: str, alike: bool) -> None:
     assert look_alikes(worked(text)) == found
 
 
-def test_the_most_alike_comes_first_and_strips_are_left_out() -> None:
+def test_the_most_alike_comes_first_and_strips_and_rods_are_told_too() -> None:
     text = design(
         parts="""
   base: {stock: board, wide: 40 mm, deep: 30 mm}
@@ -116,8 +116,51 @@ def test_the_most_alike_comes_first_and_strips_are_left_out() -> None:
   near one: {stock: board, wide: 41 mm, deep: 30 mm}
   rail: {stock: square batten, wide: 40 mm}
   bar: {stock: square batten, wide: 41 mm}
+  post: {stock: batten, high: 41 mm}
+  peg: {stock: dowel, high: 8 mm}
+  long peg: {stock: dowel, high: 9 mm}
+  short peg: {stock: dowel, high: 7.2 mm}
+  pin head: {stock: dowel, high: 6.2 mm}
 """
     )
     found = look_alikes(worked(text))
     assert found["base"] == ("near one", "far one")
-    assert set(found) == {"base", "near one", "far one"}
+    assert (found["rail"], found["bar"]) == (("bar",), ("rail",))
+    assert found["peg"] == ("short peg",)  # it differs by less than a millimetre
+    assert not {"long peg", "pin head"} & found.keys()
+    assert "post" not in found
+
+
+PLAIN = "wide: 40 mm, deep: 30 mm"
+
+
+@pytest.mark.parametrize(
+    ("one", "two", "alike"),
+    [
+        (PLAIN, PLAIN, False),
+        (PLAIN, "deep: 40 mm, high: 30 mm", False),
+        # The grain runs along one and across the other.
+        (f"{PLAIN}, grain: left to right", f"{PLAIN}, grain: front to back", True),
+        (f"{PLAIN}, holes: {{a: {{round: 2 mm, at: centre}}}}", PLAIN, True),
+        (
+            f"{PLAIN}, holes: {{a: {{round: 2 mm, at: centre}}}}",
+            f"{PLAIN}, holes: {{b: {{round: 2 mm, at: centre}}}}",
+            False,
+        ),
+        # Mirror images that are two parts.
+        (
+            f"{PLAIN}, holes: {{a: {{round: 2 mm, at: 9 mm from left and 9 mm from front}}}}",
+            f"{PLAIN}, holes: {{a: {{round: 2 mm, at: 9 mm from right and 9 mm from front}}}}",
+            True,
+        ),
+        (f"{PLAIN}, ends: {{left: '45 deg, longest at top'}}",
+         f"{PLAIN}, ends: {{right: '45 deg, longest at top'}}", True),
+    ],
+)  # fmt: skip
+def test_parts_of_one_size_look_alike_unless_one_does_for_the_other(
+    one: str, two: str, alike: bool
+) -> None:
+    parts = f"\n  base: {{stock: board, {one}}}\n  lid: {{stock: board, {two}}}\n"
+    assert look_alikes(worked(design(parts=parts))) == (
+        {"base": ("lid",), "lid": ("base",)} if alike else {}
+    )
