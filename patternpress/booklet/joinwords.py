@@ -186,6 +186,18 @@ def _others(joining: Joining, group: Alike, wording: Wording) -> Iterator[Markup
         wording.say("the", thing=wording.thing(each.piece.value)) for each in group.others
     )
     yield glueing(f"do_alike_{verb}", joining, NOTHING, wording, things=things)
+    if len(group.others) == 1:
+        yield from seats(_other_marks(group.first, group.others[0]), wording, group.others[0])
+
+
+def _other_marks(first: Joined, other: Joined) -> list[Seat]:
+    """The places of a like join on marks of other names, which a mirror image does not tell."""
+    known = {place.target.thing for _, place in first.places}
+    return [
+        (sides, place)
+        for sides, place in other.places
+        if place.target.kind == "mark" and place.target.thing not in known
+    ]
 
 
 def _fittings(joining: Joining, group: Alike, wording: Wording) -> Iterator[Markup]:

@@ -377,3 +377,21 @@ def test_what_comes_with_its_screws_is_screwed_on_and_one_more_is_the_other_one(
         "Drive the first screw part (C) into the screw hole of the panel (A).",
         "Drive the other one into the next hole in the same way.",
     ]
+
+
+def test_a_mirror_image_on_a_mark_of_its_own_is_told_which() -> None:
+    marks = (
+        "marks:\n"
+        "  left line: {on: top of base, line: 10 mm from left}\n"
+        "  right line: {on: top of base, line: 10 mm from right}\n"
+    )
+    text = BOX.replace("materials:\n", marks + "materials:\n", 1)
+    text = text.replace(
+        "    start: base\n", "    start: base\n    mark: left line, right line\n", 1
+    )
+    for side in ("left", "right"):
+        text = text.replace(f"{side}: flush with base", f"{side}: at {side} line", 1)
+    made = model(text)
+    sentences = plainly(actions(made.worked.usage.steps[0], Wording(made, read_phrases("en"))))
+    alike = sentences.index("Glue the right side (B) in the same way, as the mirror image.")
+    assert sentences[alike + 1] == "Set its right at the right line."
