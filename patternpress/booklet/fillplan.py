@@ -42,11 +42,14 @@ def bench_page(plan: Plan, wording: Wording) -> c.Plan:
 
 
 def time_facts(plan: Plan, wording: Wording) -> tuple[c.Fact, ...]:
-    """How long it takes at the bench, and when it can be done."""
+    """How long it takes at the bench, what must dry in turn, and when it can be done."""
     if not plan.sittings:
         return ()
+    drying = _long(plan.chain_waiting, wording)
+    waiting = wording.say("waiting_words", time=drying) if plan.chain_waiting else NOTHING
     return (
         c.Fact(wording.say("fact_hands_on"), _hands(plan, wording)),
+        c.Fact(wording.say("fact_waiting"), waiting),
         c.Fact(wording.say("fact_finish"), _finish(plan, wording)),
     )
 

@@ -38,13 +38,13 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "several": "{count} × ",
         "full size": "full size",
         "reduced": "not full size – drawn at {scale}",
-        "fold": "centre line: mark round, then turn over along it",
+        "fold": "centre line: once marked round, turn over along it",
         "half": "half of it: turn over along the centre line",
         "check": "Check your print:",
         "check full": "measure both bars|and the square with|your own rule.",
         "check corrected": "on your printer the|bars now measure|100 mm and 4 in.",
         "check joined": "the joined sheets’ two|diagonals, point to|point, must both be|",
-        "band reduced": "NOT FULL SIZE: take the sizes from the figures, do not trace",
+        "band reduced": "NOT FULL SIZE: take the sizes from the figures, never by tracing",
         "band corrected": "ONLY for the printer whose 100 mm bars measure {across} × {up} mm",
         "key cut": "cut, waste outside",
         "key opening": "cut out",
@@ -76,7 +76,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "handed title": "Template {letter} {name}, {hand}, {scale}.",
         "tile title": "Template {letter} {name}{hand}, {scale}, {sheet}: "
         "{left} to {right} mm from the left and {bottom} to {top} mm from the bottom{turned}.",
-        "turned": ", turned to be read from the right",
+        "turned": ". Turned to be read from the right",
     }
 )
 

@@ -72,8 +72,8 @@ def test_ends_that_print_like_the_label_are_not_figures() -> None:
     )
     # 0.18 mm is printed (0.2), 1.98 mm is not told from 2 mm at a step of 0.1 mm.
     assert notes(body=body) == [
-        "Measure your board before you cut: for each 0.1 mm that it is thicker than 2 mm, "
-        "make the length 0.9 mm less; where it is thinner, the other way."
+        "Measure your board before you cut. For each 0.1 mm that it is thicker than 2 mm: "
+        "make the length 0.9 mm less. Where it is thinner, do the opposite."
     ]
 
 
@@ -83,18 +83,18 @@ INCH = RANGED.replace("really:", "nearest: {size: 3/32 in, sold: 4 x 24 in}, rea
 RATES = [
     (
         "en",
-        "Measure your board before you cut: for each 1/64 in that it is thicker than 3/32 in, "
-        "make the length 1/32 in less; where it is thinner, the other way.",
+        "Measure your board before you cut. For each 1/64 in that it is thicker than 3/32 in: "
+        "make the length 1/32 in less. Where it is thinner, do the opposite.",
     ),
     (
         "de",
-        "Vor dem Zuschneiden messen, wie dick board wirklich ist: "
-        "je 1/64 in dicker als 3/32 in: Länge 1/32 in weniger; wo dünner, umgekehrt.",
+        "Vor dem Zuschneiden messen, wie dick board wirklich ist. "
+        "Je 1/64 in dicker als 3/32 in: Länge 1/32 in weniger. Wo dünner, umgekehrt.",
     ),
     (
         "fr",
-        "Mesurez votre board avant de couper : pour chaque 1/64 po d’épaisseur au-delà de "
-        "3/32 po, longueur 1/32 po de moins ; en deçà, l’inverse.",
+        "Mesurez votre board avant de couper. Pour chaque 1/64 po d’épaisseur au-delà de "
+        "3/32 po : longueur 1/32 po de moins. En deçà, faites l’inverse.",
     ),
 ]
 

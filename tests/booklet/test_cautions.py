@@ -71,9 +71,9 @@ def test_each_has_a_hazard_what_follows_and_how_to_avoid_it(made: tuple[str, str
 def test_the_words_at_a_step_are_sentences_of_nine_words_at_most(language: str) -> None:
     texts = read_phrases(language).texts
     for hazard in HAZARDS:
-        for part in ("hazard", "result", "avoid"):
+        for part, most in (("hazard", 1), ("result", 1), ("avoid", 3)):
             said = texts[f"{hazard.key}_here_{part}"]
-            assert said.endswith(".") and said.count(".") == 1, said
+            assert said.endswith(".") and said.count(".") <= most, said
             assert len(said.split()) <= 9, said
 
 

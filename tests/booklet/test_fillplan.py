@@ -39,9 +39,10 @@ def test_the_page_of_a_plan() -> None:
     made, facts = page(CARCASS + "    meanwhile: Sand <lid>.\n" + DRAWER + LID)
     assert [said(each.value) for each in facts] == [
         "about 1 h 10 min to 1 h 15 min",
-        "On day 2, in sittings of at most 2 h of work; 25 h with the shortest waits and no pauses",
+        "Up to 24 h of drying, one thing after the other",
+        "On day 2, in sittings of at most 2 h of work; 25 h with the shortest waits, no pauses",
     ]
-    assert said(made.finish) == said(facts[1].value)
+    assert said(made.finish) == said(facts[2].value)
     assert said(made.chain).startswith(
         "Cutting out and steps 1 and 3 need each other, one after the next: "
         "59 min at the bench and 24 h of drying."

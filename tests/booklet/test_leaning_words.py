@@ -79,9 +79,9 @@ steps:
 """
 )
 SAID = {
-    "metric": ["Start the bit square, then lean the drill 12.5° toward the top."],
-    "deutsch": ["Setze den Bohrer gerade an und neige ihn dann 12,5° nach oben."],
-    "français": ["Amorcez d’équerre, puis inclinez le foret de 12,5° vers le haut."],
+    "metric": ["Start the bit square. Then lean the drill 12.5° toward the top."],
+    "deutsch": ["Setze den Bohrer gerade an. Neige ihn dann 12,5° nach oben."],
+    "français": ["Amorcez d’équerre. Inclinez ensuite le foret de 12,5° vers le haut."],
 }
 
 
@@ -215,16 +215,17 @@ steps:
 )
 FROM_BELOW = {
     "metric": (
-        "Start the bit square on the bottom, then lean the drill 15° toward the left.",
-        "left hole: mark the middles on the far side and drill from there",
+        "Start the bit square on the bottom. Then lean the drill 15° toward the left.",
+        "left hole: drill from the far side, where the middles are to be marked",
     ),
     "deutsch": (
-        "Setze den Bohrer von unten gerade an und neige ihn dann 15° nach links.",
-        "left hole: Mitten auf die andere Seite übertragen und von dort bohren",
+        "Setze den Bohrer von unten gerade an. Neige ihn dann 15° nach links.",
+        "left hole: von der anderen Seite bohren, wo die Mitten anzuzeichnen sind",
     ),
     "français": (
-        "Amorcez d’équerre sur la face inférieure, puis inclinez le foret de 15° vers la gauche.",
-        "left hole : reporter les centres sur l’autre face et percer de là",
+        "Amorcez d’équerre sur la face inférieure. "
+        "Inclinez ensuite le foret de 15° vers la gauche.",
+        "left hole : percer de l’autre face, où les centres sont à reporter",
     ),
 }
 
