@@ -15,6 +15,7 @@ from fractions import Fraction
 import numpy as np
 
 from patternpress.assembly.bulks import bulks_of
+from patternpress.assembly.checks.fit import LOOSE
 from patternpress.assembly.checks.fitmoves import CLOSE, Solids
 from patternpress.assembly.convex import Bulk, boxes_touch, penetration
 from patternpress.assembly.moving import FAST, Motion, all_motions, motions_in, moving_things
@@ -66,7 +67,8 @@ def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         solids = [(each, bulk) for each in pieces if (bulk := bulks.of(each)) is not None]
         for motion in motions:
             name = motion.thing.rpartition("/")[2]
-            free = _free(worked, motion, motions, solids) if name not in told else None
+            away = _away_first(worked, assembly, motion)
+            free = _free(away, motion, motions, solids) if name not in told else None
             if free is not None:
                 told.add(name)
                 mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
@@ -125,22 +127,32 @@ def _glued(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
                 break
 
 
+def _away_first(worked: Worked, assembly: Assembly, motion: Motion) -> frozenset[str]:
+    """What is taken away before a thing is opened: what moves, and before what goes to the top,
+    such as a tray under a lid, also what is only laid on.
+    """
+    moving = moving_things(worked)
+    if motion.toward != "top":
+        return moving
+    laid = {each.thing for each in assembly.contacts if each.how == LOOSE}
+    return moving | (laid - {each.thing for each in assembly.contacts if each.glued})
+
+
 def _free(
-    worked: Worked, motion: Motion, motions: Sequence[Motion], solids: Solids
+    away: frozenset[str], motion: Motion, motions: Sequence[Motion], solids: Solids
 ) -> Found | None:
     """How much of a motion is free and what ends it; None where all of it is.
 
-    Other things that open are in its way only if they are so shut and open; what is loose can be
-    taken away first.
+    Other things that open are in its way only if they are so shut and open; what is `away` first
+    is not.
     """
     mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
     others = [each for each in motions if not set(each.keys) & set(motion.keys)]
     moved = {key for each in others for key in each.keys} | {*motion.keys, *motion.hinges}
-    loose = moving_things(worked)
     still = [
         (piece.key, bulk)
         for piece, bulk in solids
-        if piece.key not in moved and not {piece.brought, *piece.path, piece.piece} & loose
+        if piece.key not in moved and not {piece.brought, *piece.path, piece.piece} & away
     ]
     ends = [found for key, bulk in still if (found := _until(motion, mine, bulk, key))]
     for each in others:
