@@ -6,6 +6,7 @@ stands.
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
 
@@ -109,3 +110,15 @@ def test_an_opening_that_stands_elsewhere_is_found(style: str, wrong: bool) -> N
     stream.seek(0)
     found = [*lines(pypdfium2.PdfDocument(stream)[0], 1000, 0)]
     assert bool(out_of_order(found, tuple(said), phrases)) is wrong
+
+
+def test_what_is_said_above_the_cutting_list_stands_right_above_it(booklet: Built) -> None:
+    """Room that is asked for, so that the list does not begin on the next page, is given back."""
+    pdf, tops = pypdfium2.PdfDocument(booklet.pdf), read_tops(booklet.pdf)
+    first, top = tops["cutting"]
+    text = pdf[first - 1].get_textpage()
+    boxes = [text.get_rect(number) for number in range(text.count_rects())]
+    below = sorted({(box[3], box[1]) for box in boxes if box[3] < top}, reverse=True)[:8]
+    assert len(below) == 8
+    gaps = [(above[1] - under[0]) * MM for above, under in itertools.pairwise(below)]
+    assert max(gaps) < 12
