@@ -198,3 +198,41 @@ def test_holes_and_grooves_are_silent_where_they_follow_the_board(
 
 def test_a_hole_that_is_too_deep_at_the_label_is_told_once() -> None:
     assert at_ends("too-deep", ("deep: 1.9 mm", "deep: 2 mm")) == ["groove-too-deep"]
+
+
+LIP = """design: Tray
+scale: 1:12
+stock:
+  board: {sheet: 2 mm, really: LOW mm to HIGH mm}
+parts:
+  base: {stock: board, wide: 40 mm, deep: 30 mm}
+  rim: {stock: board, wide: 40 mm, high: 8 mm}
+  lip: {stock: board, deep: 20 mm, high: 6 mm}
+steps:
+  - step: Glue it
+    start: base
+    join:
+      rim: {bottom: against base, left: flush with base, back: flush with base}
+      lip: {left: against rim, back: flush with rim, bottom: BOTTOM}
+"""
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "bottom", "told_of"),
+    [
+        # It meets the rim over 0.55 mm of its height, times a thickness.
+        ("1.9", "2.1", "9.45 mm from bottom of base", ["joint-small-at-thickness"]),
+        ("1.99", "2.1", "9.45 mm from bottom of base", []),
+        ("1.9", "2.1", "9.45 mm - 2 mm from top of base", []),
+        ("1.9", "2.1", "thickness of board + 7.45 mm from bottom of base", []),
+        ("1.2", "2.1", "9.45 mm from bottom of base", ["floats-at-thickness"]),
+        ("1.9", "2.1", "9.6 mm from bottom of base", ["joint-too-small"]),
+    ],
+)
+def test_a_joint_that_thin_boards_shrink_to_a_hair_is_told(
+    low: str, high: str, bottom: str, told_of: list[str]
+) -> None:
+    text = LIP.replace("LOW", low).replace("HIGH", high).replace("BOTTOM", bottom)
+    found = check(read_text(text, "tray.yaml", Path()))
+    assert [each.code for each in found] == told_of
+    assert all(each.facts.get("boards", "thinnest") == "thinnest" for each in found)

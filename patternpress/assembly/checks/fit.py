@@ -57,7 +57,7 @@ def check_fit(worked: Worked, assembly: Assembly, close: float = CLOSE) -> Itera
         if not found:
             yield from (each for each in joints if not each.is_error)
             if not any(each.is_error for each in joints):
-                yield from _float(worked, solids)
+                yield from floating(worked, solids)
             shut = list(go_in(worked, solids, pins, close))
             yield from shut
             # What could not even be put in does not come out either: told once.
@@ -141,7 +141,7 @@ def _joints(
         leans = contact.how == LOOSE and contact.side != down
         if not contact.glued and (not leans or _apart(mine, theirs) <= CLOSE):
             continue
-        area = sum(touching_area(a, b, close) for a in mine for b in theirs)
+        area = joint_area(assembly, contact, mine, theirs, close)
         facts = {"piece": contact.thing, "other": contact.other}
         span = span_of(worked, contact.thing)
         if area == 0.0:
@@ -153,6 +153,16 @@ def _joints(
             yield Problem(kinds.JointGapes, span, facts)
         elif area < LEAST_AREA:
             yield Problem(kinds.JointTooSmall, span, {**facts, "area": f"{area:.2f} mm²"})
+
+
+def joint_area(
+    assembly: Assembly, contact: Contact, mine: list[Bulk], theirs: list[Bulk], close: float = CLOSE
+) -> float:
+    """In how much, mm², the two things of a joint meet; kept with the assembly."""
+    kept: dict[tuple[Contact, float], float] = assembly.kept.setdefault("joints", {})
+    if (contact, close) not in kept:
+        kept[contact, close] = sum(touching_area(a, b, close) for a in mine for b in theirs)
+    return kept[contact, close]
 
 
 def _away(worked: Worked, contact: Contact) -> str:
@@ -174,7 +184,7 @@ def _apart(mine: list[Bulk], theirs: list[Bulk]) -> float:
     return min(least_gap(a, b) for a in mine for b in theirs)
 
 
-def _float(worked: Worked, solids: Solids) -> Iterator[Problem]:
+def floating(worked: Worked, solids: Solids) -> Iterator[Problem]:
     """Pieces, or clumps of them, that touch nothing of the rest: told once for each clump."""
     if len(solids) < 2:
         return

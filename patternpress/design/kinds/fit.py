@@ -303,7 +303,9 @@ class WallThin(Kind):
 
 
 class GapShows(Kind):
-    """Two fixed faces look at each other with a narrow gap between them that nothing fills.
+    """Two fixed faces look at each other with a narrow gap between them that nothing fills. A
+    warning, for all goes together and holds, and the gap may be meant: a shadow line, room for a
+    finger.
 
     At the bench: it looks like a piece that was cut too short, and dirt gathers in it.
 

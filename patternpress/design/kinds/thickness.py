@@ -35,6 +35,39 @@ class GapAtThickness(Kind):
     )
 
 
+class JointSmallAtThickness(Kind):
+    """Two joined faces meet in enough at the label, and hardly or not at all where boards are
+    thinner or thicker.
+
+    At the bench: a hair of glue holds the joint, until the first knock.
+
+    To mend: work the place or the size out from `thickness of` the board, or let the faces meet
+    in more.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, in step {step} “{piece}” and "
+        "“{other}” meet in only {area}"
+    )
+
+
+class FloatsAtThickness(Kind):
+    """A piece touches another at the label, and nothing where boards are thinner or thicker.
+
+    At the bench: it hangs in the air, and nothing holds it.
+
+    To mend: put one of its sides `against` the other piece, or work its place out from
+    `thickness of` the board.
+    """
+
+    level = Level.WARNING
+    what = (
+        "with the {boards} boards that are sold under the label, “{piece}” of step {step} touches "
+        "no other piece"
+    )
+
+
 class CannotGoInAtThickness(Kind):
     """A piece can be put in at the label, and no more where boards are thinner or thicker.
 
