@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
@@ -55,7 +55,7 @@ def step_figures(
     lies: dict[str, str] = {}
     scales = steady_scales(choices, place.room)
     for scene, choice, digest, most in zip(scenes, choices, digests, scales, strict=True):
-        turned = lies.get(scene.work, scene.lies) != scene.lies
+        turned = _lay_before(scene, lies, place.wording) != scene.lies
         lies[scene.work] = scene.lies
         if only is not None and scene.number not in only:
             continue
@@ -67,6 +67,18 @@ def step_figures(
     for number, figures in measured_figures(place, only):
         found[number] = (*figures, *found.get(number, ()))
     return found
+
+
+def _lay_before(scene: StepScene, lies: Mapping[str, str], wording: Wording) -> str:
+    """How the work of a step lay, by works; what a work begins with, as its own last step left it.
+
+    Where nothing was there before, as the step has it.
+    """
+    usage = wording.model.worked.usage
+    start = usage.steps[scene.number - 1].start
+    sub = usage.sub_of.get(start.value) if start is not None else None
+    left = scene.lies if sub is None else lies.get(sub, scene.lies)
+    return lies.get(scene.work, left)
 
 
 def _worked_figures(

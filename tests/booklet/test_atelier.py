@@ -13,6 +13,7 @@ import pytest
 from patternpress.assembly.model import work_out
 from patternpress.booklet import fillpictures
 from patternpress.booklet.atelier import atelier
+from patternpress.booklet.content import Figure
 from patternpress.booklet.fillfinished import finished_pictures
 from patternpress.booklet.fillpictures import step_figures
 from patternpress.booklet.phrases import read_phrases
@@ -20,6 +21,7 @@ from patternpress.booklet.wording import Wording
 from patternpress.design.read import read_design
 from patternpress.drawing.framing import Picture
 from tests.drawing.demo_pictures import DESIGNS, STYLE
+from tests.drawing.svg_reader import words_of
 
 DRAWERS = ("step_picture", "state_picture", "face_pictures")
 
@@ -54,8 +56,26 @@ def test_no_picture_is_drawn_twice(monkeypatch: pytest.MonkeyPatch) -> None:
     assert again == first
 
 
-def test_the_pictures_of_steps_need_no_colour() -> None:
-    figures = step_figures(atelier(wording("metric")))
+@pytest.fixture(scope="module")
+def figures() -> dict[int, tuple[Figure, ...]]:
+    """The pictures of the desk's steps."""
+    return step_figures(atelier(wording("metric")))
+
+
+def test_work_that_lies_otherwise_than_it_did_says_so_in_its_picture(
+    figures: dict[int, tuple[Figure, ...]],
+) -> None:
+    """The case was built upright; it is laid on its top for its legs, and stood up after that."""
+    told = {
+        number: text
+        for number, each in figures.items()
+        for text, _, _ in words_of(str(each[0].picture))
+        if text.startswith("now ") or text == "upright again"
+    }
+    assert told == {6: "now on its top", 11: "upright again"}
+
+
+def test_the_pictures_of_steps_need_no_colour(figures: dict[int, tuple[Figure, ...]]) -> None:
     told = {
         colour
         for each in figures.values()

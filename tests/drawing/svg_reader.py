@@ -25,11 +25,15 @@ def _places(part: str) -> list[tuple[float, float]]:
     return list(zip(figures[::2], figures[1::2], strict=True))
 
 
-def lines_of(svg: str) -> list[Any]:
-    """Every stroked line of a picture; what is only filled is left out."""
+def lines_of(svg: str, dashed: str = "") -> list[Any]:
+    """Every stroked line of a picture, or those of one pattern of dashes; what is only filled is
+    left out.
+    """
     found = []
     for attributes in _PATH.findall(svg):
         if not _said(attributes, "stroke-width"):
+            continue
+        if dashed and _said(attributes, "stroke-dasharray") != dashed:
             continue
         for part in _said(attributes, "d").split("M")[1:]:
             closed = part.endswith("Z")

@@ -6,6 +6,7 @@ Sides are those of the finished piece: left, front and bottom look down the axes
 from __future__ import annotations
 
 import pytest
+import shapely
 
 from patternpress.drawing.ink import Words
 from patternpress.drawing.orientation import sign
@@ -13,7 +14,7 @@ from patternpress.drawing.pictures import Staged, step_picture
 from patternpress.drawing.views import EYES, view_of
 from patternpress.measure.figures import plain
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps
-from tests.drawing.svg_reader import words_of
+from tests.drawing.svg_reader import lines_of, words_of
 from tests.sides import WAYS
 
 
@@ -61,3 +62,25 @@ def test_work_that_was_turned_says_how_it_lies(demo: str) -> None:
     told = STYLE.say(drawn.choice.scene.lies)
     assert told in said
     assert told not in {text for text, _, _ in words_of(drawn.action.svg)}
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_sign_beside_those_words_is_an_arrow_bent_by_half_a_turn(demo: str) -> None:
+    drawn = drawn_steps(demo)[0]
+    turned = step_picture(Staged(drawn.choice, turned=True), "Turned", STYLE)
+    said = STYLE.say(drawn.choice.scene.lies)
+    (bow,) = (each for each in lines_of(turned.svg) if is_bow(each))
+    (told,) = (box for text, box, _ in words_of(turned.svg) if text == said)
+    assert 0 < told.distance(bow) < 4
+    assert not any(is_bow(each) for each in lines_of(drawn.action.svg))
+
+
+def is_bow(line: shapely.LineString) -> bool:
+    """Whether a line goes up, over and down again, round one middle, to the right."""
+    places = list(line.coords)
+    x, y = places[0]
+    if len(places) < 12 or places[-1][0] - x < 3 or line.is_ring:
+        return False
+    middle = shapely.Point((x + 2.0), y)
+    round_it = all(abs(middle.distance(shapely.Point(each)) - 2.0) < 0.02 for each in places)
+    return round_it and min(each[1] for each in places) < y - 1.9  # on the page y runs down

@@ -23,6 +23,7 @@ from patternpress.drawing.views import choose_views, patch_shape, view_of
 from tests.drawing.demo_pictures import DEMOS, STYLE, Drawn, drawn_steps, scenes_of
 from tests.drawing.svg_reader import lines_of, words_of
 
+GUIDE = "1.6 0.9"  # the dashes of guide lines, mm
 MOST_FOREIGN = 3.0  # mm of a leader over other pieces
 ENCLOSED = 3.0  # mm from what is seen of a piece to the paper round the picture: no way past
 MOST_FROM_WITHIN = 10.0  # mm over other pieces of a leader from there
@@ -199,12 +200,31 @@ def test_no_arrow_lies_over_what_comes_in_the_step() -> None:
 
 def test_guides_are_dashed_and_thin() -> None:
     for drawn in every():
-        paths = [each for each in drawn.action.svg.split("<path") if '"1.6 0.9"' in each]
+        paths = [each for each in drawn.action.svg.split("<path") if f'"{GUIDE}"' in each]
         dashed = [re.findall(r'stroke-width="([\d.]+)"', each)[0] for each in paths]
         assert all(float(width) < 0.25 for width in dashed)
-        assert '"1.6 0.9"' not in drawn.state.svg
-    steps = [drawn for drawn in every() if "1.6 0.9" in drawn.action.svg]
+        assert f'"{GUIDE}"' not in drawn.state.svg
+    steps = [drawn for drawn in every() if GUIDE in drawn.action.svg]
     assert len(steps) >= 0.9 * len(every())
+
+
+def test_guides_run_the_way_that_the_pieces_come() -> None:
+    """Every dashed line that is printed lies along the motion of one of the step's groups."""
+    checked = 0
+    for drawn in every():
+        seen = [(drawn.scene, view_of(drawn.choice.eye, drawn.scene.lies))]
+        if drawn.detail is not None:  # its window may be seen from elsewhere
+            seen.append((drawn.detail.scene, drawn.detail.drawn.view))
+        ways = [project(view, each.motion.way) for scene, view in seen for each in scene.groups]
+        ways += [project(view, each.way) for scene, view in seen for each in scene.fittings]
+        for guide in lines_of(drawn.action.svg, dashed=GUIDE):
+            (x, y), *_, (to_x, to_y) = guide.coords
+            run = (to_x - x, y - to_y)  # on the page y runs down
+            # A place is printed to a hundredth of a millimetre.
+            astray = min(abs(run[0] * v - run[1] * u) / math.hypot(u, v) for u, v in ways)
+            assert astray <= 0.015, drawn
+            checked += 1
+    assert checked > 60
 
 
 def test_guides_end_where_a_thing_is_joined_and_not_in_the_air() -> None:
