@@ -49,12 +49,17 @@ def _passages(content: Content, phrases: Phrases) -> Iterator[str]:
     yield "\n".join(each for each in title if each)
     yield plain_words(cover.words)
     yield from map(plain_words, making.prose)
-    yield "\n".join(f"{plain_words(f.label)}: {plain_words(f.value)}" for f in making.facts)
+    yield "\n".join(_told(fact.label, fact.value, phrases) for fact in making.facts)
     yield from needs_text(content.needs, phrases)
     if content.cutting:
         yield "\n".join([_heading(phrases, "cutting"), *_cutting(content.cutting, phrases)])
     yield _chapters(content, phrases)
     yield _credit(content, phrases)
+
+
+def _told(what: str, words: str, phrases: Phrases) -> str:
+    """What something is, behind its name and a colon as the language sets it."""
+    return plain_words(phrases.say("outcome", found=plain_words(what), remedy=plain_words(words)))
 
 
 def _heading(phrases: Phrases, key: str) -> str:
@@ -69,7 +74,7 @@ def needs_text(needs: Needs, phrases: Phrases) -> Iterator[str]:
             _noted(phrases.say("shop_bit", size=each.size), each.alternative) for each in needs.bits
         ]
         yield "\n".join([_heading(phrases, "tools"), *named, *bits])
-    lines = [_material(each) for group in needs.materials for each in group.materials]
+    lines = [_material(each, phrases) for group in needs.materials for each in group.materials]
     if lines:
         sums = map(plain_words, needs.costs)
         yield "\n".join([_heading(phrases, "shop_materials"), *lines, *sums])
@@ -79,11 +84,11 @@ def _noted(name: str, note: str) -> str:
     return f"{plain_words(name)} ({plain_words(note)})" if note else plain_words(name)
 
 
-def _material(each: Material) -> str:
+def _material(each: Material, phrases: Phrases) -> str:
     size, quantity = plain_words(each.size), plain_words(each.quantity)
     told = ", ".join(part for part in (size, quantity) if part)
     name = _noted(each.name, each.note)
-    return f"{name}: {told}" if told else name
+    return _told(name, told, phrases) if told else name
 
 
 def count_words(count: int, phrases: Phrases) -> str:
@@ -94,7 +99,7 @@ def count_words(count: int, phrases: Phrases) -> str:
 def _cutting(groups: tuple[CutGroup, ...], phrases: Phrases) -> Iterator[str]:
     times = plain_words(phrases.say("times")).center(3)
     for group in groups:
-        yield f"{plain_words(group.stock)}:"
+        yield _told(group.stock, "", phrases)
         for row in group.rows:
             sizes = [plain_words(s) for s in (row.length, row.width, row.thickness) if s]
             count = count_words(row.quantity, phrases)

@@ -5,61 +5,98 @@ from __future__ import annotations
 import csv
 import io
 import re
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
 from markupsafe import Markup
 
 from patternpress.assembly.model import work_out
+from patternpress.booklet.content import Content
+from patternpress.booklet.contentneeds import Needs
 from patternpress.booklet.fill import content_of
 from patternpress.booklet.fillstart import start_facts
 from patternpress.booklet.lists import as_csv
-from patternpress.booklet.phrases import read_phrases
-from patternpress.booklet.shoptext import plain_words, shop_text
-from patternpress.booklet.wording import Wording
+from patternpress.booklet.phrases import Phrases, read_phrases
+from patternpress.booklet.shoptext import count_words, plain_words, shop_text
+from patternpress.booklet.wording import wording_of
 from patternpress.design.read import read_design
 from tests.whole.small import BODY, STEP, TOP, model, worded
 
 DESIGNS = Path(__file__).parents[2] / "designs"
-EDITIONS = (("keepers-desk", "both"), ("signal-shelf", "inch"), ("net-tote", "metric"))
+EDITIONS = (("keepers-desk", "both"), ("signal-shelf", "deutsch"), ("net-tote", "français"))
+
+
+@dataclass(frozen=True)
+class Made:
+    """The text of a demo, what it is made of, and its cutting list as a spreadsheet reads it."""
+
+    text: str
+    content: Content
+    rows: list[list[str]]
+    phrases: Phrases
 
 
 @pytest.fixture(scope="module", params=EDITIONS, ids=lambda each: each[0])
-def made(request: pytest.FixtureRequest) -> tuple[str, list[list[str]], list[str]]:
-    """The text of a demo, its cutting list as a spreadsheet reads it, the titles of its steps."""
+def made(request: pytest.FixtureRequest) -> Made:
     name, edition = request.param
     found = work_out(read_design(DESIGNS / f"{name}.yaml"), edition)
-    content = content_of(found)
-    rows = list(csv.reader(io.StringIO(as_csv(Wording(found, read_phrases("en"))))))[1:]
-    titles = [plain_words(step.title) for group in content.steps for step in group.steps]
-    return shop_text(content, read_phrases("en")), rows, titles
-
-
-Made = tuple[str, list[list[str]], list[str]]
+    content, phrases = content_of(found), read_phrases(found.edition.language)
+    rows = list(csv.reader(io.StringIO(as_csv(wording_of(found)))))[1:]
+    return Made(shop_text(content, phrases), content, rows, phrases)
 
 
 def test_only_signs_that_every_box_shows(made: Made) -> None:
-    text, _, _ = made
-    assert {each for each in text if ord(each) > 0x7F} <= set("×Ø°–’“”½¼¾é·€")
-    assert not any(each in text for each in ("<", ">", "&", "{", "}", "\t", "  \n", "\n\n\n"))
-    assert text.endswith("\n")
+    signs = {each for each in made.text if ord(each) > 0x7F and not each.isalpha()}
+    assert signs <= set("×Ø°–’“”„«»½¼¾·€")
+    assert not any(each in made.text for each in ("<", ">", "&", "{", "}", "\t", "  \n", "\n\n\n"))
+    assert made.text.endswith("\n")
 
 
 def test_every_part_stands_with_its_number_and_sizes(made: Made) -> None:
-    text, rows, _ = made
-    lines = text.splitlines()
-    for letter, name, count, length, *_ in rows:
+    lines = made.text.splitlines()
+    for letter, name, count, length, *_ in made.rows:
         if not length:  # bought ready-made: among the materials
             continue
         (line,) = [each for each in lines if each.startswith(f"{letter}  {name}, ")]
-        assert f"{count} off" in line
+        assert count_words(int(count), made.phrases) in line
         assert re.sub(r"\s?(mm|in)$", "", length.split(" (")[0]) in line
 
 
 def test_the_steps_are_chapters_in_order(made: Made) -> None:
-    text, _, titles = made
-    chapters = text.partition("STEPS\n")[2].split("\n\n")[0].splitlines()
+    heading = plain_words(made.phrases.texts["steps"]).upper()
+    chapters = made.text.partition(f"\n{heading}\n")[2].split("\n\n")[0].splitlines()
+    titles = [plain_words(step.title) for step in made.content.every_step]
     assert chapters == [f"{number} {title}" for number, title in enumerate(titles, 1)]
+    assert len(titles) > 8
+
+
+def unlisted(text: str, needs: Needs, phrases: Phrases) -> list[str]:
+    """The tools, bits and materials that no line begins with."""
+    names = [each.name for each in needs.tools]
+    names += [each.name for group in needs.materials for each in group.materials]
+    names += [phrases.say("shop_bit", size=each.size) for each in needs.bits]
+    begun = {re.split(r" \(|\s?: ", line)[0] for line in text.splitlines()}
+    return [each for each in map(plain_words, names) if each not in begun]
+
+
+def test_every_tool_bit_and_material_has_its_line(made: Made) -> None:
+    needs = made.content.needs
+    assert len(needs.tools) > 8 and len(needs.materials) > 2 and needs.bits
+    assert unlisted(made.text, needs, made.phrases) == []
+
+
+def test_a_tool_a_bit_or_a_material_without_a_line_is_found(made: Made) -> None:
+    needs = made.content.needs
+    first = needs.materials[0]
+    fewer = (
+        replace(needs, tools=needs.tools[1:]),
+        replace(needs, bits=needs.bits[1:]),
+        replace(needs, materials=(replace(first, materials=first.materials[1:]),)),
+    )
+    for each in fewer:
+        text = shop_text(replace(made.content, needs=each), made.phrases)
+        assert unlisted(text, needs, made.phrases) != []
 
 
 def test_a_stacked_fraction_is_plain_again() -> None:

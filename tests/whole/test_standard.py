@@ -22,6 +22,7 @@ from patternpress.proof.prove import prove
 from patternpress.proof.telling import as_text
 from tests.whole import pagechecks as checks
 from tests.whole.demos import MM, SECTIONS, Demo, built, demos, read_once, read_tops
+from tests.whole.test_caution_order import in_order
 
 THEMES = ("quay", "rod")
 DESIGNS = sorted({demo.design for demo in demos()})
@@ -91,6 +92,11 @@ def test_no_line_is_too_long(printed: Printed) -> None:
 def test_nothing_is_outside_the_live_area(printed: Printed) -> None:
     found = {p.page_number: [*checks.outside(p)] for p in printed.pages}
     assert {n: told for n, told in found.items() if told} == {}
+
+
+def test_cautions_are_in_their_order_in_either_theme(printed: Printed) -> None:
+    """The first editions are in English."""
+    assert in_order(printed.path, "en") == []
 
 
 def test_no_word_is_faint(printed: Printed) -> None:
