@@ -3,7 +3,7 @@
 In: a sound `Worked` design.  Out: a `Waiting` for each size of a part, and each width or depth of
 a groove or hole, that follows from the thickness of a board which comes thicker and thinner than
 its label; with the size that it would have from a board at either end of that range.  The same of
-each planned size of an opening, which is measured all the same.
+each planned size of an opening, which is measured all the same, and of what is taken off it.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.shape import Axis, Groove, Shape
-from patternpress.assembly.sizes import AXES
+from patternpress.assembly.sizes import AXES, shared
 from patternpress.assembly.tolerance import range_of, with_thickness
 from patternpress.assembly.worked import Worked, work
 from patternpress.design.records.goods import Stock
@@ -23,6 +23,7 @@ from patternpress.design.records.goods import Stock
 # of this edition; a part in a hundred moves every size that follows and turns none about.
 NUDGE = Fraction(101, 100)
 OPENING = ": opening"  # in place of a feature, whose name has no colon
+TAKEN = ": taken off"
 
 Key = tuple[str, str, str]  # part, axis, feature
 
@@ -40,10 +41,11 @@ class Waiting:
     """A size that follows from the real thickness of a board.
 
     `axis` is wide, deep or high; of a groove or hole that `feature` names, wide or deep.  Of an
-    opening `part` is its name, and `feature` is OPENING.  `ends`
-    are those of the range that change it, thinnest first; empty where the board of this edition
-    is not the one whose range is known.  `per`: how much the size grows, in mm, for each mm that
-    the board is thicker.
+    opening `part` is its name, and `feature` is OPENING; TAKEN of what a part is smaller than the
+    opening that it is made to (with all that share it).  `ends` are those of the range that change
+    it, thinnest first; empty where the board of this edition is not the one whose range is known.
+    `per`: how much the size grows, in mm, for each mm that the board is
+    thicker.
     """
 
     part: str
@@ -117,6 +119,9 @@ def _sizes(worked: Worked) -> Iterator[tuple[Key, Fraction]]:
         if part.name in worked.shapes:
             for feature, axis, size in _features(worked.shapes[part.name]):
                 yield (part.name, axis, feature), size
+        for axis, planned_for in part.planned.items():
+            left = part.extents[axis].value * shared(part.part, axis)
+            yield (part.name, axis, TAKEN), planned_for - left
     for opening in worked.book.openings:
         for axis in AXES:
             planned = worked.solver.opening(opening, axis)

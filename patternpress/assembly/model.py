@@ -51,7 +51,7 @@ from patternpress.assembly.editions import (
     published,
 )  # fmt: skip
 from patternpress.assembly.extent import check_overall
-from patternpress.assembly.measurefirst import OPENING, Waiting, measured_first
+from patternpress.assembly.measurefirst import OPENING, TAKEN, Waiting, measured_first
 from patternpress.assembly.placing import Assembly, assemble
 from patternpress.assembly.tolerance import check_tolerance
 from patternpress.assembly.wordless import digest_of, remembered, wordless
@@ -170,12 +170,17 @@ class Model:
     @property
     def waiting(self) -> tuple[Waiting, ...]:
         """The sizes to cut once a board has been measured."""
-        return tuple(each for each in self._waiting if each.feature != OPENING)
+        return tuple(each for each in self._waiting if each.feature not in (OPENING, TAKEN))
 
     @property
     def openings(self) -> tuple[Waiting, ...]:
         """Those of openings that the boards' thickness moves."""
         return tuple(each for each in self._waiting if each.feature == OPENING)
+
+    @property
+    def taken(self) -> tuple[Waiting, ...]:
+        """What is taken off openings for parts, where the boards' thickness moves it."""
+        return tuple(each for each in self._waiting if each.feature == TAKEN)
 
     @cached_property
     def _waiting(self) -> tuple[Waiting, ...]:

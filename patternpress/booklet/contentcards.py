@@ -21,11 +21,15 @@ class Reference:
 
 @dataclass(frozen=True)
 class MeasureResult:
-    """One size that follows from a measurement: take away `less`; `planned` if all went well."""
+    """One size that follows from a measurement: take away `less`; `planned` if all went well.
+
+    `boards`: whose thickness is in what is taken away, and how often.
+    """
 
     name: str
     less: str
     planned: str
+    boards: str = ""
 
 
 @dataclass(frozen=True)

@@ -79,19 +79,28 @@ def _words(
         yield wording.say("card_each")
     if any(_ranges(axis, fitted, wording) > 1 for axis in AXES):
         yield wording.say("card_ranges")
-    boards = {part.stock.name.value: part for part in fitted if part.stock.really and part.thin}
-    edition = wording.model.edition
-    thick = {name: shown_extent(part, part.thin, edition) for name, part in boards.items()}
-    reckoned = [
-        wording.say("board_of", stock=wording.name(name), thick=wording.size(each))
-        for name, each in thick.items()
-    ]
+    reckoned = [*_reckoned_with(fitted, wording)]
     if reckoned:
-        yield wording.say("card_board", boards=wording.listed(reckoned))
+        counted = any(_boards(part, axis, wording) for part in fitted for axis in part.planned)
+        key = "card_board_counted" if counted else "card_board"
+        yield wording.say(key, boards=wording.listed(reckoned))
     axes = measured_along(opening, wording)
     expected = [words for axis in axes if (words := _expected(opening, axis, wording))]
     if expected:
         yield wording.say("card_expect", sizes=Markup("; ").join(expected))
+
+
+def _reckoned_with(fitted: Sequence[CutPart], wording: Wording) -> Iterator[Markup]:
+    """The boards of which the thickness is in what is taken off."""
+    model, names = wording.model, {part.name for part in fitted}
+    taken = {each.stock for each in model.taken if each.part in names}
+    boards: dict[str, CutPart] = {}
+    for part in (*fitted, *model.worked.parts):
+        if part.thin and part.stock.name.value in taken:
+            boards.setdefault(part.stock.name.value, part)
+    for name, part in boards.items():
+        thick = wording.size(shown_extent(part, part.thin, model.edition))
+        yield wording.say("board_of", stock=wording.name(name), thick=thick)
 
 
 def _expected(opening: Opening, axis: str, wording: Wording) -> Markup:
@@ -142,12 +151,24 @@ def _row(axis: str, fitted: list[CutPart], opening: Opening, wording: Wording) -
         off, left = _told(part, axis, wording)
         if count > 1:
             off = wording.say("card_shared", off=off, count=count)
-        results.append(MeasureResult(_bare(name), off, left))
+        results.append(MeasureResult(_bare(name), off, left, _boards(part, axis, wording)))
     if not results:
         return None
     what = wording.say("card_measure", axis=wording.say(f"card_{axis}"))
     at = wording.say("card_at_depth") if axis == "deep" and opening.where is None else NOTHING
     return MeasureRow(what, wording.size(planned), tuple(results), at=at)
+
+
+def _boards(part: CutPart, axis: str, wording: Wording) -> Markup:
+    """How often the thickness of each board is in what is taken off; nothing where not whole."""
+    taken = [e for e in wording.model.taken if (e.part, e.axis) == (part.name, axis)]
+    if not taken or any(each.per.denominator != 1 or each.per < 0 for each in taken):
+        return NOTHING
+    boards = [
+        wording.say("card_times", count=each.per.numerator, board=wording.name(each.stock))
+        for each in taken
+    ]
+    return wording.say("card_with", boards=wording.listed(boards))
 
 
 def _bare(words: Markup) -> Markup:

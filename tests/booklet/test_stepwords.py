@@ -120,6 +120,27 @@ def test_what_shares_an_opening_is_divided_and_adds_up_as_printed(
     assert figures(result.planned) == [(whole - most) / count, (whole - least) / count]
 
 
+@pytest.mark.parametrize("edition", ["metric", "inch", "both"])
+def test_a_card_says_how_often_a_board_is_in_what_is_taken_off(edition: str) -> None:
+    """The drawer's floor goes between two sides of thin board, behind a front of lime."""
+    (card,) = [c for s in steps_of(wording_of("keepers-desk", edition)) for c in s.measure]
+    said = [
+        [plainly([each.boards])[0] if each.boards else "" for each in row.results]
+        for row in card.rows
+    ]
+    assert said == [
+        ["", "with 2 × thin board", "with 2 × thin board"],
+        ["with 1 × lime board", "with 1 × lime board and 1 × thin board"],
+        ["", "", ""],
+    ]
+    assert "as often as the line says" in card.words
+
+
+def test_no_board_is_named_that_is_in_no_sum() -> None:
+    (card,) = [c for s in steps_of(wording_of("smaller/oil-cupboard", "metric")) for c in s.measure]
+    assert "reckon" not in card.words
+
+
 def test_like_openings_share_a_card_with_a_column_each() -> None:
     (card,) = [c for s in steps_of(wording_of("keepers-desk", "metric")) for c in s.measure]
     assert card.columns == ("left drawer", "right drawer")
