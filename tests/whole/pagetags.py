@@ -1,4 +1,5 @@
-"""What the structure of a booklet tells of its pages: headings that stand alone at a page's foot.
+"""What the structure of a booklet tells of its pages: headings that stand alone at a page's foot,
+figures away from the words they serve.
 
 In: a PDF opened by pikepdf.  Out: complaints in words, none for a sound booklet.  It goes by what
 is marked as a heading, not by the size of letters, so it holds for large print too.  Key names are
@@ -80,3 +81,22 @@ def headings_alone(told: Sequence[Told]) -> Iterator[str]:
         last = max(page for page, _ in one.marks)
         if one.kind.startswith("H") and min(page for page, _ in other.marks) > last:
             yield f"a heading is the last thing on page {last}"
+
+
+def figures_apart(told: Sequence[Told]) -> Iterator[str]:
+    """Figures on a page that says nothing else under their heading; a caption does not count."""
+    groups: list[list[Told]] = [[]]
+    for each in told:
+        if each.kind.startswith("H"):
+            groups.append([])
+        groups[-1].append(each)
+    for group in groups:
+        after = [None, *group]
+        words = [
+            each
+            for before, each in zip(after, group, strict=False)
+            if each.kind != "Figure" and not (before and before.kind == "Figure")
+        ]
+        said = {page for each in words for page, _ in each.marks}
+        drawn = {page for each in group if each.kind == "Figure" for page, _ in each.marks}
+        yield from (f"a figure is alone on page {page}" for page in sorted(drawn - said))

@@ -1,5 +1,5 @@
-"""No heading stands alone at a page's foot: every demo booklet, large print too, and pages that are
-wrong.  The measuring is in `pagetags.py`."""
+"""No heading stands alone at a page's foot, no figure of a step away from its words: every demo
+booklet, large print too, and pages that are wrong.  The measuring is in `pagetags.py`."""
 
 from __future__ import annotations
 
@@ -19,26 +19,35 @@ from tests.whole.demos import Built
 LONG = "Glue the shelf to the back. " * 12
 
 
-def complaints(stream: io.BytesIO) -> list[str]:
+def told(stream: io.BytesIO) -> list[tags.Told]:
     """What the structure of a PDF tells."""
     with pikepdf.open(stream) as pdf:
-        told = tags.elements(pdf)
-        assert any(each.marks for each in told)
-        return [*tags.headings_alone(told)]
+        found = tags.elements(pdf)
+    assert any(each.marks for each in found)
+    return found
 
 
 def test_no_heading_stands_alone(booklet: Built) -> None:
-    assert complaints(io.BytesIO(booklet.pdf.read_bytes())) == []
+    assert [*tags.headings_alone(told(io.BytesIO(booklet.pdf.read_bytes())))] == []
 
 
-def spoiled(body: str) -> list[str]:
-    """What is told of a section of the theme "quay" that holds some HTML."""
+def test_each_figure_of_a_step_shares_a_page_with_its_words(booklet: Built) -> None:
+    found = told(io.BytesIO(booklet.pdf.read_bytes()))
+    # The steps stand between the last two headings of parts.
+    *_, first, last = (n for n, each in enumerate(found) if each.kind == "H1")
+    steps = found[first + 1 : last]
+    assert len([each for each in steps if each.kind == "Figure"]) >= len(booklet.facts["steps"]) / 2
+    assert [*tags.figures_apart(steps)] == []
+
+
+def spoiled(body: str) -> list[tags.Told]:
+    """What the structure tells of a section of the theme "quay" that holds some HTML."""
     theme = load_theme("quay")
     sheets = (font_css(), page_css(theme, A4))
     html = f'<!doctype html><html lang="en"><title>Spoiled</title><body>{body}'
     section = Section("x", "x", html, sheets, theme.folder)
     pressed = press_section(section, Fence((theme.folder, *font_roots())), tagged=True)
-    return complaints(io.BytesIO(pressed.pdf))
+    return told(io.BytesIO(pressed.pdf))
 
 
 @pytest.mark.parametrize(
@@ -53,4 +62,15 @@ def spoiled(body: str) -> list[str]:
     ],
 )
 def test_a_heading_alone_is_found(body: str, found: list[str]) -> None:
-    assert spoiled(body) == found
+    assert [*tags.headings_alone(spoiled(body))] == found
+
+
+@pytest.mark.parametrize(
+    ("away", "wrong"),
+    [("", []), ("break-before: page", ["a figure is alone on page 2"])],
+)
+def test_a_figure_away_from_its_words_is_found(away: str, wrong: list[str]) -> None:
+    box = '<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm"><title>A box</title>'
+    figure = f"<figure>{box}<path d='M0 0H9V9Z'/></svg><figcaption>Not to scale.</figcaption>"
+    body = f'<h2>Glue it</h2><p>{LONG}</p><div style="{away}">{figure}</figure></div>'
+    assert [*tags.figures_apart(spoiled(body))] == wrong
