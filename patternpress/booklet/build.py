@@ -1,7 +1,8 @@
 """Build an edition: the booklet and the lists beside it.
 
 In: a sound `Reading`, the name of an edition, a folder.  Out: files, each written whole or not
-at all: ``<design>-<edition>.pdf``, ``-cutting-list.txt`` and ``.csv``, and ``-shop-text.txt``.
+at all: ``<design>-<edition>.pdf``, ``-cutting-list.txt`` and ``.csv``, ``-cutting-layouts.txt``,
+``-bench-plan.txt`` where there are steps, and ``-shop-text.txt``.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from markupsafe import Markup
 
 from patternpress.assembly.facts import digest, digest_of
 from patternpress.assembly.model import Model
+from patternpress.assembly.plan import bench_plan
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.content import Content
 from patternpress.booklet.cutfiles import cut_files
@@ -27,6 +29,7 @@ from patternpress.booklet.join import BookInfo
 from patternpress.booklet.laidtext import layouts_text
 from patternpress.booklet.lists import as_columns, as_csv, as_text
 from patternpress.booklet.photographs import PhotographError
+from patternpress.booklet.plantext import bench_text
 from patternpress.booklet.press import Section
 from patternpress.booklet.pressroom import Booklet, press_book
 from patternpress.booklet.shoptext import fractions_whole, shop_text
@@ -239,6 +242,9 @@ def _texts(model: Model, content: Content, laid: Sequence[Layout]) -> Iterator[t
     yield "cutting-list.csv", "\ufeff" + as_csv(wording)
     cuts = layouts_text(content.cover.title, laid, wording)
     yield "cutting-layouts.txt", fractions_whole(cuts)
+    planned = bench_text(content.cover.title, bench_plan(model.worked), content.plan, wording)
+    if planned:
+        yield "bench-plan.txt", fractions_whole(planned)
     yield "shop-text.txt", fractions_whole(shop_text(content, wording.phrases))
 
 

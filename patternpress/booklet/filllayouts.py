@@ -18,7 +18,7 @@ from patternpress.booklet.looks import flat_look
 from patternpress.booklet.outlinewords import still_to_cut
 from patternpress.booklet.stockwords import stock_size
 from patternpress.booklet.wording import NOTHING, Wording
-from patternpress.cutting.boardink import size_of, sold_size
+from patternpress.cutting.boardink import BoardPicture, size_of, sold_size
 from patternpress.cutting.boardpicture import BOARD_WORDS, board_picture
 from patternpress.cutting.contours import faces_up
 from patternpress.cutting.jobs import NARROW, SHORT, Item, Job, Sheet
@@ -26,6 +26,7 @@ from patternpress.cutting.laid import extent_of, worth_keeping
 from patternpress.cutting.layouts import LaidBoard, Layout
 from patternpress.cutting.packing.records import KNIFE
 from patternpress.cutting.slicing import ALONG, Area, Cut
+from patternpress.drawing.kept import Kept, once
 from patternpress.measure.figures import show_size
 from patternpress.measure.pieces import markup
 from patternpress.measure.quantity import Kind, Quantity
@@ -34,10 +35,13 @@ MOST_OFFCUTS = 3  # of a board that are told, the largest
 
 
 def laid_stocks(
-    layouts: Sequence[Layout], wording: Wording, *, drawn: bool = True
+    layouts: Sequence[Layout], wording: Wording, kept: Kept | None = None, *, drawn: bool = True
 ) -> tuple[c.LaidStock, ...]:
-    """The pages of each layout; not `drawn`: without pictures, and no word of what is in them."""
-    return tuple(_stock(layout, wording, drawn) for layout in layouts)
+    """The pages of each layout; not `drawn`: without pictures, and no word of what is in them.
+
+    `kept` holds boards that are drawn already.
+    """
+    return tuple(_stock(layout, wording, kept, drawn) for layout in layouts)
 
 
 def quantity_words(layout: Layout, wording: Wording) -> Markup:
@@ -56,10 +60,14 @@ def quantity_words(layout: Layout, wording: Wording) -> Markup:
     return Markup(", ").join(told)
 
 
-def _stock(layout: Layout, wording: Wording, drawn: bool) -> c.LaidStock:
+def _stock(layout: Layout, wording: Wording, kept: Kept | None, drawn: bool) -> c.LaidStock:
     stock = layout.job.stock
     size = stock_size(stock, wording)
-    boards = [_board(board, layout, wording, drawn) for board in layout.boards]
+    pictures = [_picture(b, layout.job, wording, kept) if drawn else None for b in layout.boards]
+    boards = [
+        _board(board, layout, wording, picture)
+        for board, picture in zip(layout.boards, pictures, strict=True)
+    ]
     words = [each for each in _words(layout, wording, drawn) if each]
     key = "lay_scale" if layout.job.flat else "lay_scale_length"
     scales = {each.scale for each in boards if each.scale}
@@ -149,17 +157,22 @@ def _drawn(key: str, wording: Wording, drawn: bool) -> Markup:
     return wording.say(f"lay_broken_{key}") if drawn else NOTHING
 
 
-def _board(board: LaidBoard, layout: Layout, wording: Wording, drawn: bool) -> c.LaidBoard:
-    job = layout.job
+def _picture(board: LaidBoard, job: Job, wording: Wording, kept: Kept | None) -> BoardPicture:
+    texts, edition = wording.phrases.texts, wording.model.edition
+    says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
+    content = (board, job, edition.display, flat_look(edition), says)
+    return once(kept, "board", content, lambda: board_picture(*content))
+
+
+def _board(
+    board: LaidBoard, layout: Layout, wording: Wording, picture: BoardPicture | None
+) -> c.LaidBoard:
+    job, drawn = layout.job, picture is not None
     svg = NOTHING
     small: tuple[tuple[str, int], ...] = ()
     shortened, scale = False, ""
     details: tuple[c.LaidDetail, ...] = ()
-    if drawn:
-        texts = wording.phrases.texts
-        says = {key: str(texts[f"board_{key}"]) for key in BOARD_WORDS}
-        edition = wording.model.edition
-        picture = board_picture(board, job, edition.display, flat_look(edition), says)
+    if picture is not None:
         svg, small = Markup(picture.svg), picture.unlettered
         shortened, scale = picture.shortened, wording.local(picture.scale)
         details = tuple(

@@ -19,19 +19,23 @@ from patternpress.booklet import content as c
 from patternpress.booklet.looks import flat_look
 from patternpress.booklet.plain import upper
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.drawing.kept import Kept, once
 from patternpress.drawing.planchart import PLAN_WORDS, clock, plan_charts
 from patternpress.measure.pieces import NO_BREAK
 
 FIVE = Fraction(5)  # minutes; an estimate is told no finer
 
 
-def bench_page(plan: Plan, wording: Wording) -> c.Plan:
-    """The page of the bench plan; empty where a design has no steps."""
+def bench_page(plan: Plan, wording: Wording, kept: Kept | None = None) -> c.Plan:
+    """The page of the bench plan; empty where a design has no steps.
+
+    `kept` holds charts that are drawn already.
+    """
     if not plan.sittings:
         return c.Plan()
-    say = chart_words(wording)
-    titles = {each.number: str(_title(each.number, wording).striptags()) for each in plan.steps}
-    pictures = plan_charts(plan, flat_look(wording.model.edition), titles, say)
+    look, titles = flat_look(wording.model.edition), work_titles(plan, wording)
+    content = (plan, look, titles, chart_words(wording))
+    pictures = once(kept, "plan", content, lambda: plan_charts(*content))
     return c.Plan(
         words=tuple(_words(plan, wording)),
         figures=tuple(c.Figure(Markup(picture)) for picture in pictures),
@@ -121,6 +125,11 @@ def early_steps(plan: Plan) -> frozenset[int]:
         for number, starts in begun.items()
         if any(other < number and later > starts for other, later in begun.items())
     )
+
+
+def work_titles(plan: Plan, wording: Wording) -> Mapping[int, str]:
+    """What each work of the plan is called, by its number, in plain words."""
+    return {each.number: str(_title(each.number, wording).striptags()) for each in plan.steps}
 
 
 def _title(number: int, wording: Wording) -> Markup:

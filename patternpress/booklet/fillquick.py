@@ -36,7 +36,9 @@ def templated(last: Content, place: Atelier, kept: Kept) -> Content:
     """Return `last` with the templates of the place's edition; `kept` holds those drawn already."""
     wording = place.wording
     drawn = template_pages(wording.model, wording, kept=kept)
-    return replace(last, templates=templates(drawn, wording), printing=printing(wording, drawn))
+    return replace(
+        last, templates=templates(drawn, wording), printing=printing(wording, drawn, kept)
+    )
 
 
 def pictured(made: Content, last: Content, place: Atelier, drawn: Container[int]) -> Content:

@@ -56,20 +56,30 @@ def template_style(wording: Wording) -> DrawingStyle:
     return DrawingStyle(words=words, locale=wording.model.edition.display.locale)
 
 
-def printing(wording: Wording, pages: tuple[TemplatePage, ...]) -> c.Printing:
-    """What to print first, how to check it, and how to use what comes out."""
-    style = template_style(wording)
-    bars = []
+def printing(
+    wording: Wording, pages: tuple[TemplatePage, ...], kept: Kept | None = None
+) -> c.Printing:
+    """What to print first, how to check it, and how to use what comes out.
+
+    `kept` holds bars that are drawn already.
+    """
+    style, title = template_style(wording), wording.say("bar_title").unescape()
+    length = wording.say("bar_length")
+    drawn = once(kept, "bars", (style, title), lambda: _bars(style, title))
+    bars = tuple(c.Bar(length, Markup(picture), upright) for upright, picture in drawn)
+    notes = tuple(printing_notes(pages, wording)) if pages else ()
+    return c.Printing(papers=wording.say("papers_any"), bars=bars, notes=notes)
+
+
+def _bars(style: DrawingStyle, title: str) -> tuple[tuple[bool, str], ...]:
+    """The bars to measure, each with whether it stands upright."""
+    found = []
     for upright, block in ((False, lying_bar(style)), (True, upright_bar(style))):
-        title = wording.say("bar_title").unescape()
         # The last figures stand past the end of the bar.
         size = (block.width, BAR_ROOM) if upright else (BAR_ROOM, block.height)
         tagged = Tagged(block.ink, bar("up" if upright else "across"))
-        picture = svg_page(size, [tagged], title, style.typeface)
-        length = wording.say("bar_length")
-        bars.append(c.Bar(length, Markup(picture), upright))
-    notes = tuple(printing_notes(pages, wording)) if pages else ()
-    return c.Printing(papers=wording.say("papers_any"), bars=tuple(bars), notes=notes)
+        found.append((upright, svg_page(size, [tagged], title, style.typeface)))
+    return tuple(found)
 
 
 def template_pages(

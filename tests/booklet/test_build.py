@@ -42,6 +42,7 @@ def test_the_files_of_an_edition_are_named_after_design_and_edition() -> None:
         "small-inch-cutting-list-columns.txt",
         "small-inch-cutting-list.csv",
         "small-inch-cutting-layouts.txt",
+        "small-inch-bench-plan.txt",
         "small-inch-shop-text.txt",
     ]
     assert made.files[0][1].startswith(b"%PDF-1.7")

@@ -50,6 +50,6 @@ def test_two_processes_give_the_same_bytes(demo: Demo, shared: Path, tmp_path: P
         check=True,
     )
     here = digests(built(demo, shared).folder)
-    assert len(here) == 6
+    assert len(here) == 7
     assert digests(tmp_path / "out") == here
     assert [*passing.iterdir()] == []  # nothing is left in the computer's folder for the passing
