@@ -21,7 +21,7 @@ from patternpress.desk.pressing import build_edition
 from patternpress.desk.rooms import check
 from tests.bench_rows import Row, best
 from tests.drawing.picture_times import COUNTS, picture_times
-from tests.whole.demos import demos
+from tests.whole.demos import demos, smaller
 
 PICTURES = 0.25  # the most that all pictures of a booklet may take of its build
 
@@ -40,13 +40,13 @@ def drawn_again(model: Model) -> Callable[[], None]:
 
 
 def shares() -> list[Row]:
-    """All pictures of a booklet against its build, for the first edition of every demo design.
+    """All pictures of a booklet against its build, for one edition of every demo design.
 
     Its build is what the command does: it reads, checks, makes and proves.  Their share of the
     making alone, of pages from a design that is known to be sound, is told beside it.
     """
     found: list[Row] = []
-    for demo in {each.design: each for each in reversed(demos())}.values():
+    for demo in {each.design: each for each in reversed([*demos(), *smaller()])}.values():
         reading = read_design(demo.design)
         model = close(reading, demo.edition).model
         taken = best(

@@ -200,7 +200,7 @@ class _Try:
     @property
     def liking(self) -> float:
         """How much it shows of all that was hidden."""
-        return round(sum(min(FACE, share) for share in self.shares), 2)
+        return round(sum(min(FACE, share) for share in self.shares), 3)
 
 
 def _hidden_detail(choice: Choice, hidden: Sequence[Patch]) -> Detail:

@@ -116,7 +116,7 @@ def in_the_finished(model: Model, found: Iterable[tuple[str, Fitting]]) -> Itera
             continue
         inner = next(e for e in model.assembly.works[work] if e.key == fitting.key)
         for key, outer in final.items():
-            if outer.piece == inner.piece and outer.path:
+            if outer.piece == inner.piece:  # in every copy, and in what is there only once
                 first, second, third = zip(*inner.pose.matrix, strict=True)
                 turn = Pose(times(outer.pose.matrix, (first, second, third)))
                 yield replace(

@@ -16,7 +16,7 @@ from patternpress.drawing.things import Bulks, bulks_of
 from patternpress.drawing.views import Choice, choose_views
 
 DESIGNS = Path(__file__).parents[2] / "designs"
-DEMOS = ("keepers-desk", "signal-shelf", "net-tote")
+DEMOS = ("keepers-desk", "signal-shelf", "net-tote", "smaller/oil-cupboard")
 STYLE = PictureStyle()
 
 

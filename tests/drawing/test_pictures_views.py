@@ -26,7 +26,7 @@ MOST_EXCEPTIONS = 0.2  # one in five
 @pytest.mark.parametrize("demo", DEMOS)
 def test_half_of_every_new_piece_is_seen(demo: str) -> None:
     shares = [s for each in drawn_steps(demo) for s in each.choice.things.values()]
-    assert len(shares) > 10
+    assert len(shares) >= 10
     assert min(shares) >= PIECE
 
 

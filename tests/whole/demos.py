@@ -26,6 +26,7 @@ from patternpress.design.read import Reading, read_design
 from patternpress.design.records.book import Book
 
 DESIGNS = Path(__file__).parents[2] / "designs"
+SMALLER = DESIGNS / "smaller"
 MM = 25.4 / 72  # one point in mm (ISO 32000-1, 8.3.2.3)
 
 
@@ -55,6 +56,15 @@ def demos() -> list[Demo]:
             if language not in spoken:
                 found.append(Demo(path, name))
             spoken |= {language} - {""}
+    return found
+
+
+def smaller() -> list[Demo]:
+    """The last edition of each smaller design; that of the cupboard is German."""
+    found = []
+    for path in sorted(SMALLER.glob("*.yaml")):
+        book = read_design(path).book
+        found.append(Demo(path, edition_names(book)[-1] if book else "unreadable"))
     return found
 
 
@@ -102,9 +112,14 @@ class Built:
         """The page of each named place, counted from 1."""
         return read_places(self.pdf)
 
+    @property
+    def tops(self) -> dict[str, tuple[int, float]]:
+        """The page of each named place, counted from 1, and how high up it, in points."""
+        return read_tops(self.pdf)
+
     def span(self, section: str) -> tuple[tuple[int, float], tuple[int, float]]:
         """Where a section starts and ends: page and height up that page, in points."""
-        tops = read_tops(self.pdf)
+        tops = self.tops
         starts = sorted((tops[name] for name in SECTIONS if name in tops), key=_down)
         at = starts.index(tops[section])
         end = starts[at + 1] if at + 1 < len(starts) else (len(self.texts), 0.0)

@@ -21,10 +21,14 @@ Mark = tuple[int, int]  # page, counted from 1, and the number of marked content
 
 @dataclass(frozen=True)
 class Told:
-    """An element of the structure and the marked contents in it, in reading order."""
+    """An element of the structure and the marked contents in it, in reading order.
+
+    `alt`: what is read to those who cannot see it.
+    """
 
     kind: str
     marks: tuple[Mark, ...]
+    alt: str = ""
 
 
 def elements(pdf: pikepdf.Pdf) -> list[Told]:
@@ -43,7 +47,7 @@ def _walk(node: Any, numbers: Mapping[Any, int], page: int) -> Iterator[Told]:
     page = numbers.get(node.Pg.objgen, page) if "/Pg" in node else page
     kind = str(node.S).lstrip("/")
     if re.fullmatch(r"H[1-6]?|P|Figure", kind):
-        yield Told(kind, tuple(_marks(node, numbers, page)))
+        yield Told(kind, tuple(_marks(node, numbers, page)), str(node.get("/Alt", "")))
         return
     own = [each for each in _kids(node) if not _is_element(each)]
     if own:

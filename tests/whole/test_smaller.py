@@ -11,18 +11,16 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
-import pypdfium2
 import pytest
 
 from patternpress.assembly.model import examine
-from patternpress.booklet.build import make_edition
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
 from patternpress.design.read import Reading, read_design
 from patternpress.desk import rooms
 from patternpress.proof.prove import prove
+from tests.whole.demos import SMALLER, built, smaller
 
-SMALLER = Path(__file__).parents[2] / "designs" / "smaller"
 CUPBOARD = SMALLER / "oil-cupboard.yaml"
 
 
@@ -32,15 +30,13 @@ def reading() -> Reading:
 
 
 @pytest.fixture(scope="module")
-def pages(reading: Reading) -> list[str]:
+def pages(shared: Path) -> list[str]:
     """The text of each page in German, once the proof has found the booklet true."""
-    pdf = make_edition(reading, "deutsch").files[0][1]
-    assert pdf.startswith(b"%PDF")
-    report = prove(pdf, closed_facts(close(reading, "deutsch")))
+    (demo,) = [each for each in smaller() if each.design == CUPBOARD]
+    booklet = built(demo, shared)
+    report = prove(booklet.pdf.read_bytes(), booklet.facts)
     assert [each.what for each in report.findings] == []
-    book = pypdfium2.PdfDocument(pdf)
-    texts = (book[n].get_textpage().get_text_bounded() for n in range(len(book)))
-    return [re.sub(r"[\u00a0\u202f\s]+", " ", each) for each in texts]
+    return [re.sub(r"\s+", " ", each) for each in booklet.texts]
 
 
 @pytest.mark.parametrize("path", sorted(SMALLER.glob("*.yaml")), ids=lambda path: path.stem)
