@@ -14,6 +14,7 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from patternpress.booklet import contentlayouts as c
+from patternpress.booklet.cutsettings import setting_of
 from patternpress.booklet.looks import flat_look
 from patternpress.booklet.outlinewords import still_to_cut
 from patternpress.booklet.stockwords import stock_size
@@ -185,7 +186,7 @@ def _board(
     return c.LaidBoard(
         _heading(board, layout, wording),
         svg,
-        tuple(_cut(cut, job, wording) for cut in board.cuts),
+        tuple(_cut(cut, board, job, wording) for cut in board.cuts),
         tuple(_notes(board, small, layout, (wording, drawn))),
         tuple(_pieces(board, job, wording)),
         scale,
@@ -212,7 +213,7 @@ def _heading(board: LaidBoard, layout: Layout, wording: Wording) -> Markup:
     return wording.say("lay_board", count=board.copies, size=size)
 
 
-def _cut(cut: Cut, job: Job, wording: Wording) -> Markup:
+def _cut(cut: Cut, board: LaidBoard, job: Job, wording: Wording) -> Markup:
     if not job.flat:
         key = "lay_length"
     elif any(item.part.grain for item in job.items):
@@ -220,7 +221,8 @@ def _cut(cut: Cut, job: Job, wording: Wording) -> Markup:
         key = f"lay_knife_{key}" if job.tool == KNIFE else f"lay_{key}"
     else:
         key = "lay_along" if cut.runs == ALONG else "lay_across"
-    said = wording.say(key, setting=wording.mm(cut.setting))
+    setting = setting_of(cut, board, job, wording.model.edition.display)
+    said = wording.say(key, setting=wording.size(setting))
     if len(cut.lines) > 1:
         said = wording.say("lay_times", cut=said, count=len(cut.lines))
     if cut.frees:
