@@ -4,8 +4,8 @@ In: a `Worked` design, its `Assembly` if there is one, and a `Problem` of places
 the pieces that the problem names drawn strong and named (dashed where others hide them), the others
 that are there by then quiet, and a ring round the place: the one that the check found, else where
 two pieces meet, else the named side of the one piece, else its middle; none where several pieces
-are the trouble.  Before pieces are placed the part that is at fault is shown by itself.  None where
-the problem names no piece that has sizes.
+are the trouble.  Before pieces are placed, and where only a part is named, that is shown by itself.
+None where the problem names no piece that has sizes.
 """
 
 from __future__ import annotations
@@ -89,7 +89,8 @@ class FaultPictures:
         if self._bulks is None:
             # With sharp edges: so the check that found the problem saw them.
             self._bulks = step_bulks(self.worked, bulks_of(self.worked), 0)
-        if self.assembly is None:
+        alone = "part" in problem.facts and "piece" not in problem.facts
+        if self.assembly is None or alone:
             subject = _by_itself(problem, self.worked, self._bulks)
         else:
             subject = _subject(problem, self.worked, self.assembly, self._bulks)
@@ -100,7 +101,7 @@ class FaultPictures:
 
 
 def _by_itself(problem: Problem, worked: Worked, bulks: Bulks) -> Subject | None:
-    """Return the part that is at fault as it stands, before any piece is placed."""
+    """Return the part that is at fault as it stands: all there is before any piece is placed."""
     named = (problem.facts.get(key, "").strip("“”") for key in ALONE)
     found = ((name, worked.part(name)) for name in named)
     name, part = next(((n, p) for n, p in found if p is not None), ("", None))

@@ -16,11 +16,12 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.cuts import THIN_OF_VIEW, Cut, named_cuts
+from patternpress.assembly.cuts import THIN_OF_VIEW, Cut, in_space, named_cuts, sizes_of
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.placing import both_units
-from patternpress.assembly.shape import Axis, Groove, Hole
+from patternpress.assembly.shape import Axis, Groove, Hole, View
 from patternpress.assembly.sizes import AXES
+from patternpress.assembly.solid import Vec
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.fit import WallThin
@@ -41,6 +42,7 @@ class _Hollow:
     """What is cut out: its region on a page, and its depths from the page's near face, mm."""
 
     cutting: Cutting
+    view: View
     region: BaseGeometry
     start: float
     stop: float
@@ -48,10 +50,10 @@ class _Hollow:
 
 @dataclass(frozen=True)
 class _Wall:
-    """Wood that is left: how thick (mm), of which cutting, and where it stands to {it}."""
+    """Wood that is left: how thick (mm), beside which hollow, and where it stands to {it}."""
 
     thick: float
-    cutting: Cutting
+    hollow: _Hollow
     where: str
 
 
@@ -63,13 +65,21 @@ def check_walls(worked: Worked) -> Iterator[Problem]:
         least = _least(part, worked)
         told: set[Span] = set()
         for wall in sorted(_walls(part, worked), key=lambda each: round(each.thick, 3)):
-            it, span = _said(part, wall.cutting)
+            it, span = _said(part, wall.hollow.cutting)
             if wall.thick < least - _TOUCH and span not in told:
                 told.add(span)
                 facts = {"part": f"“{part.name}”", "where": wall.where.format(it=it)}
                 facts |= {"wood": both_units(Fraction(wall.thick)), "stock": part.stock.name.value}
                 facts["thinnest"] = f"{math.floor(20 * wall.thick + _TOUCH) / 20:g} mm"
-                yield Problem(WallThin, span, facts)
+                yield Problem(WallThin, span, facts, _place(part, wall.hollow))
+
+
+def _place(part: CutPart, hollow: _Hollow) -> Vec:
+    """The middle of what is cut out, in the part's own frame."""
+    wide, deep, high = (float(each) for each in sizes_of(part))
+    middle = hollow.region.centroid
+    half = (hollow.start + hollow.stop) / 2
+    return in_space(hollow.view, (wide, deep, high), (middle.x, middle.y), half)
 
 
 def _least(part: CutPart, worked: Worked) -> float:
@@ -104,9 +114,8 @@ def _walls(part: CutPart, worked: Worked) -> Iterator[_Wall]:
 
 
 def _hollow(cutting: Cutting, cut: Cut) -> _Hollow:
-    return _Hollow(
-        cutting, shapely.Polygon(flattened(cut.outline)), float(cut.start), float(cut.stop)
-    )
+    region = shapely.Polygon(flattened(cut.outline))
+    return _Hollow(cutting, cut.view, region, float(cut.start), float(cut.stop))
 
 
 def _behind(hollows: list[_Hollow], thick: float) -> Iterator[_Wall]:
@@ -114,11 +123,11 @@ def _behind(hollows: list[_Hollow], thick: float) -> Iterator[_Wall]:
     for each in hollows:
         floor = thick - each.stop if each.start < _TOUCH else each.start
         if floor > _TOUCH:
-            yield _Wall(floor, each.cutting, "behind {it}")
+            yield _Wall(floor, each, "behind {it}")
     for one, two in combinations(sorted(hollows, key=lambda each: each.start), 2):
         if two.start - one.stop > _TOUCH and shapely.area(one.region & two.region) > _TOUCH:
             where = f"between {{it}} and “{one.cutting.name}” on the other side"
-            yield _Wall(two.start - one.stop, two.cutting, where)
+            yield _Wall(two.start - one.stop, two, where)
 
 
 def _beside(hollows: list[_Hollow], outline: BaseGeometry) -> Iterator[_Wall]:
@@ -127,7 +136,7 @@ def _beside(hollows: list[_Hollow], outline: BaseGeometry) -> Iterator[_Wall]:
         for line in _sides(each):
             far = line.distance(outline.boundary)
             if far > _TOUCH and outline.contains(line):
-                yield _Wall(far, each.cutting, "beside {it}")
+                yield _Wall(far, each, "beside {it}")
 
 
 def _sides(hollow: _Hollow) -> Iterator[BaseGeometry]:
@@ -155,4 +164,4 @@ def _between(hollows: list[_Hollow], part: CutPart) -> Iterator[_Wall]:
             where = (
                 "from {it} to the next" if of_row else f"between {{it}} and “{one.cutting.name}”"
             )
-            yield _Wall(far, two.cutting, where)
+            yield _Wall(far, two, where)
