@@ -10,11 +10,15 @@ from markupsafe import Markup
 from patternpress.assembly.cutparts import by_letter
 from patternpress.assembly.needs import parts_cut_first
 from patternpress.booklet.wording import NOTHING, Wording
+from patternpress.cutting.jobs import jobs
 from patternpress.measure.pieces import NO_BREAK
 
 
 def cut_first_words(wording: Wording) -> Markup:
-    """That all pieces are cut by now, but those that a step cuts; those by letter."""
+    """That all pieces are cut by now, but those that a step cuts; those by letter.
+
+    What is measured first is sawn oversize by the layouts, where there are some.
+    """
     worked = wording.model.worked
     answers = frozenset(a.name.value for choice in worked.book.choices for a in choice.answers)
     first = parts_cut_first(worked, answers)
@@ -32,4 +36,9 @@ def cut_first_words(wording: Wording) -> Markup:
     )
     where = Markup(where.replace(" ", NO_BREAK, 1))
     letters = wording.listed(Markup(part.letter) for part in later)
-    return wording.say("steps_cut_but", letters=letters, steps=where)
+    said = wording.say("steps_cut_but", letters=letters, steps=where)
+    laid = {item.letter for job in jobs(wording.model) for item in job.items if item.fitted}
+    aside = [Markup(part.letter) for part in later if part.letter in laid]
+    if not aside:
+        return said
+    return said + " " + wording.say("steps_cut_aside", letters=wording.listed(aside))

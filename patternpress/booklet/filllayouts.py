@@ -107,15 +107,30 @@ def _words(layout: Layout, wording: Wording, drawn: bool) -> Iterator[Markup]:
     if job.trim:
         key = "lay_trim" if job.flat else "lay_trim_ends"
         allowed.append(
-            wording.say(key, trim=wording.mm(job.trim), drawn=_drawn("line", wording, drawn))
+            wording.say(key, trim=wording.mm(job.trim), drawn=_drawn("broken_line", wording, drawn))
         )
     if job.left_on:
-        allowed.append(wording.say("lay_left_on", more=wording.mm(job.left_on)))
+        key = "lay_left_on" if job.flat else "lay_left_on_length"
+        allowed.append(wording.say(key, more=wording.mm(job.left_on)))
+    allowed += _left_for_fitting(layout, wording)
     yield Markup(" ").join(allowed)
     for item in layout.misfits:
         need = _size(item.along + 2 * job.trim, item.across + (2 * job.trim if job.flat else 0),
                      wording)  # fmt: skip
         yield wording.say("lay_misfit", letters=item.letter, size=need)
+
+
+def _left_for_fitting(layout: Layout, wording: Wording) -> Iterator[Markup]:
+    """What is left on the sizes that are measured first, and on whose; besides that for sanding."""
+    key = "lay_fitting_more" if layout.job.left_on else "lay_fitting"
+    items = [item for item in layout.job.items if any(item.fitting)]
+    for more in sorted({each for item in items for each in item.fitting if each}):
+        where = []
+        for size, wanted in (("length", (1, 0)), ("width", (0, 1)), ("both", (1, 1))):
+            found = [i for i in items if tuple(each == more for each in i.fitting) == wanted]
+            letters = wording.listed(Markup(escape(each.letter)) for each in found)
+            where += [wording.say(f"lay_{size}_of", letters=letters)] if found else []
+        yield wording.say(key, more=wording.mm(more), where=Markup("; ").join(where))
 
 
 def _proved(layout: Layout, wording: Wording) -> Iterator[Markup]:
@@ -155,7 +170,7 @@ def _defect(area: Area, wording: Wording) -> Markup:
 
 def _drawn(key: str, wording: Wording, drawn: bool) -> Markup:
     """How something is drawn in the picture, if there is one."""
-    return wording.say(f"lay_broken_{key}") if drawn else NOTHING
+    return wording.say(f"lay_{key}") if drawn else NOTHING
 
 
 def _picture(board: LaidBoard, job: Job, wording: Wording, kept: Kept | None) -> BoardPicture:
@@ -257,14 +272,14 @@ def _notes(
         yield wording.say("lay_small", letters=_letters(Counter(dict(small)), wording))
     fitted = _held(board, job, lambda item: item.fitted)
     if fitted:
-        how = _drawn("outline", wording, drawn)
+        how = _drawn("black_corners", wording, drawn)
         yield wording.say("lay_fitted", letters=_letters(fitted, wording), drawn=how)
     same = _held(board, job, lambda item: bool(item.board))
     if same:
         yield wording.say("lay_apart" if apart else "lay_same", letters=_letters(same, wording))
     if board.sheet.defects:
         sizes = [_defect(each, wording) for each in board.sheet.defects]
-        how = wording.say("lay_hatched") if drawn else NOTHING
+        how = _drawn("hatched", wording, drawn)
         yield wording.say("lay_defects", sizes=Markup(", ").join(sizes), drawn=how)
     best = _held(board, job, lambda item: bool(faces_up(item.part)))
     if best:

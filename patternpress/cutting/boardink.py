@@ -25,6 +25,7 @@ from patternpress.cutting.slicing import Area, Line, Spot
 from patternpress.drawing.ink import (
     Anchor,
     Extent,
+    Solid,
     Stroke,
     Tone,
     Words,
@@ -34,7 +35,7 @@ from patternpress.drawing.ink import (
     words_extent,
 )
 from patternpress.drawing.lettering import Lettering, figure_width, reach, words
-from patternpress.drawing.lines import Pen, dashed
+from patternpress.drawing.lines import Pen
 from patternpress.drawing.style import DrawingStyle
 from patternpress.drawing.svg import svg_page
 from patternpress.measure.digits import Display
@@ -45,6 +46,9 @@ from patternpress.measure.quantity import Kind, Quantity
 MARGIN = 5.0  # mm round the board, for numbers of cuts; over and under it no more than they need
 AIR = 0.4  # mm over and under all that is drawn
 KEPT = 1.0  # the grey of pieces that are only kept aside
+# Their two black corners, mm: dashes along saw lines and the board's edge are not seen in print.
+CORNER = 2.5
+_OF_SIDE = 0.4  # and no more of a side than this
 GAP = 0.6  # mm round letters
 _APART = 4.0  # mm between the word for the grain and the numbers of cuts
 WITHIN = 1.1  # mm round letters within an outline
@@ -218,8 +222,9 @@ def _piece(spot: Spot, job: Job, drawn: Drawn, display: Display, style: DrawingS
     item = job.items[spot.item]
     box = box_of(spot, drawn)
     drawn.tones.append(Tone((rectangle(box),), KEPT if item.fitted else style.piece))
-    pen = dashed(style.middle) if item.fitted else Pen(style.middle)
-    drawn.lines.append(Stroke((rectangle(box),), pen))
+    drawn.lines.append(Stroke((rectangle(box),), Pen(style.middle)))
+    if item.fitted:
+        drawn.lines.append(_black_corners(box))
     letter = words(item.letter)
     for height in (style.name, style.label):
         lettering = style.set_in(height, 700)
@@ -228,6 +233,14 @@ def _piece(spot: Spot, job: Job, drawn: Drawn, display: Display, style: DrawingS
             _label(letter, lettering, size, box, drawn, style)
             return True
     return False
+
+
+def _black_corners(box: Extent) -> Solid:
+    """The mark of a piece that is kept aside, at its top left and its bottom right."""
+    leg = min(CORNER, _OF_SIDE * box.width, _OF_SIDE * box.height)
+    left = ((box.left, box.top), (box.left, box.top - leg), (box.left + leg, box.top))
+    right = ((box.right, box.bottom), (box.right, box.bottom + leg), (box.right - leg, box.bottom))
+    return Solid((straight(*left, closed=True), straight(*right, closed=True)))
 
 
 def _outlined(

@@ -53,7 +53,8 @@ class Sheet:
 class Item:
     """One sort of piece to cut: `along` and `across` as it is cut out, allowances included.
 
-    `contour` is its outline, where that is no rectangle.
+    `contour` is its outline, where that is no rectangle.  `fitting`: what of that is left on the
+    part's length and width because they follow from a measuring.
     """
 
     part: CutPart
@@ -63,6 +64,7 @@ class Item:
     turns: bool
     board: str = ""
     contour: Contour | None = None
+    fitting: tuple[Fraction, Fraction] = (ZERO, ZERO)
 
     @property
     def letter(self) -> str:
@@ -114,24 +116,25 @@ def _job(stock: Stock, parts: Sequence[CutPart], sheets: tuple[Sheet, ...], mode
     flat = stock.sheet is not None
     items = []
     for part in parts:
-        more = left_on + (KEPT_FOR_FITTING if part.opening else ZERO)
-        along = part.blank(part.along).value
-        across = part.blank(part.across).value if flat else ZERO
+        bare = part.blank(part.along).value
+        broad = part.blank(part.across).value if flat else ZERO
         turns = flat and not part.grain
-        swapped = turns and (along > longest or across > widest)
+        swapped = turns and (bare > longest or broad > widest)
+        most = (widest, longest) if swapped else (longest, widest)
+        along = _with(bare, left_on + _to_fit(part, part.along), most[0])
+        across = _with(broad, left_on + _to_fit(part, part.across), most[1]) if flat else ZERO
+        fitting = max(along - bare - left_on, ZERO), max(across - broad - left_on, ZERO)
         if swapped:
             along, across = across, along
         board = part.part.same_board.value if part.part.same_board else ""
-        along = _with(along, more, longest)
-        across = _with(across, more, widest) if flat else ZERO
         contour = None
-        if flat:
+        if flat and not part.opening:  # a blank, whose outline follows from the measuring too
             shape = model.worked.shapes.get(part.name)
             axis = part.across if swapped else part.along
             # It lies as its template shows it.
             shape = turned_shape(part, shape, model.worked) if shape else None
             contour = contour_of(part, shape, axis, (along, across))
-        items.append(Item(part, along, across, part.quantity, turns, board, contour))
+        items.append(Item(part, along, across, part.quantity, turns, board, contour, fitting))
     kerf, trim = _figure(stock.kerf, model), _figure(stock.trim, model)
     keeps = _keeps(stock, model)
     return Job(stock, flat, _tool(stock), kerf, trim, left_on, sheets, tuple(items), keeps)
@@ -143,6 +146,11 @@ def _keeps(stock: Stock, model: Model) -> tuple[Fraction, Fraction]:
     if not said:
         return SHORT, NARROW if stock.sheet is not None else ZERO
     return said[-1], said[0] if len(said) == 2 else ZERO
+
+
+def _to_fit(part: CutPart, axis: str) -> Fraction:
+    """What is kept on a size that follows from a measuring."""
+    return KEPT_FOR_FITTING if part.opening and axis in part.waits else ZERO
 
 
 def _with(size: Fraction, more: Fraction, most: Fraction) -> Fraction:

@@ -76,3 +76,21 @@ def test_it_stands_above_the_first_step_alone() -> None:
     assert len(groups) == 2
     assert groups[0].words == cut_first_words(Wording(made, read_phrases("en"))) != ""
     assert groups[1].words == ""
+
+
+FITTED = """\
+openings:
+  bed: {between: base, wide: 60 mm}
+"""
+
+
+def test_what_waits_for_a_measuring_is_sawn_oversize_first_as_the_layouts_say() -> None:
+    """“Cut all except” stood against the layouts, which had it sawn."""
+    loose = "  loose: {stock: board, fitted: bed, less: {wide: 1 to 2 mm}, high: 10 mm}\n"
+    lines = DESIGN.replace("steps:\n", "") + loose + FITTED + "steps:\n"
+    lines += f"{STEP}{STEP}    measure: bed\n    cut: lid, loose\n"
+    said = cut_first_words(Wording(model(TOP + lines), read_phrases("en"))).replace("\xa0", " ")
+    assert said == (
+        "Before step 1, cut out all pieces in the cutting list except C and E (see step 2)."
+        " Saw E oversize to keep aside, as the cutting layouts say."
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -18,6 +19,7 @@ from patternpress.cutting.layouts import layouts
 from patternpress.cutting.packing.records import KNIFE, SAW
 from patternpress.cutting.slicing import ACROSS, ALONG, Area, Cut, Line, Spot
 from patternpress.design.read import read_design
+from patternpress.drawing.svg import BLACK
 from tests.whole.small import STEP, TOP, model
 
 GOODS = model().worked.book.stock[0]
@@ -81,10 +83,58 @@ def test_a_fitted_part_is_kept_aside_with_more_on_it_and_the_page_says_so() -> N
     fitted = {i.letter: i for job in jobs(made) for i in job.items if i.fitted}
     assert fitted
     for each in fitted.values():
-        assert each.along == each.part.extents[each.part.along].value + KEPT_FOR_FITTING
+        axes = each.part.along, each.part.across
+        waits = (KEPT_FOR_FITTING if axis in each.part.waits else 0 for axis in axes)
+        assert each.fitting == tuple(waits)
+        assert each.along == each.part.extents[axes[0]].value + each.fitting[0]
     pages = laid_stocks(layouts(made), Wording(made, read_phrases("en")))
     notes = " ".join(note for page in pages for board in page.boards for note in board.notes)
-    assert all(letter in notes.split("Kept aside", 1)[1] for letter in fitted)
+    assert all(letter in notes.split("Saw oversize", 1)[1] for letter in fitted)
+
+
+WAITS = """\
+stock:
+  board: {sheet: 2 mm, sold: 90 x 240 mm, SAID}
+
+parts:
+  case: {stock: board, wide: 100 mm, deep: 40 mm}
+  wall: {stock: board, fitted: gap, less: {wide: 1 to 2 mm}, high: 10 mm}
+  back: {stock: board, fitted: gap, less: {wide: 1 to 2 mm, high: 1 to 2 mm}}
+
+openings:
+  gap: {between: case, wide: 50 mm, high: 20 mm}
+
+tools:
+  saw:
+
+sub-assemblies:
+  frame:
+"""
+
+
+@pytest.mark.parametrize(
+    ("said", "length", "width", "told"),
+    [
+        ("allowance: 0.5 mm", "51.5", "10.5", "0.5 mm is left on each size for sanding. "
+         "For fitting, another 2 mm is left on: length of B; length and width of C."),
+        ("kerf: 0 mm", "51", "10",
+         "For fitting, 2 mm is left on: length of B; length and width of C."),
+    ],
+)  # fmt: skip
+def test_what_is_left_for_fitting_is_on_the_sizes_that_are_measured_and_is_told(
+    said: str, length: str, width: str, told: str
+) -> None:
+    """Tray strips whose width is known were ripped 2.5 mm wider, and only 0.5 mm of it was told."""
+    made = model(TOP + WAITS.replace("SAID", said) + STEP)
+    sizes = {i.letter: (i.along, i.across) for job in jobs(made) for i in job.items}
+    assert sizes["B"] == (Fraction(length), Fraction(width))
+    (page,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")))
+    assert page.words[1].striptags() == told.replace(" mm", "\xa0mm")
+    (board,) = page.boards
+    assert any("keep aside: C, B (white with black corners)." in note for note in board.notes)
+    marks = re.findall(rf'<path d="([^"]+)" fill="{BLACK}" stroke="none"', board.picture)
+    assert [mark.count("Z") for mark in marks] == [2, 2]
+    assert "stroke-dasharray" not in board.picture
 
 
 def board(**said: object) -> LaidBoard:
