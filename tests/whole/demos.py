@@ -28,6 +28,7 @@ from patternpress.design.records.book import Book
 DESIGNS = Path(__file__).parents[2] / "designs"
 SMALLER = DESIGNS / "smaller"
 MM = 25.4 / 72  # one point in mm (ISO 32000-1, 8.3.2.3)
+Place = tuple[int, float]  # a page, counted from 1, and how high up it, in points
 
 
 @dataclass(frozen=True)
@@ -113,11 +114,11 @@ class Built:
         return read_places(self.pdf)
 
     @property
-    def tops(self) -> dict[str, tuple[int, float]]:
+    def tops(self) -> dict[str, Place]:
         """The page of each named place, counted from 1, and how high up it, in points."""
         return read_tops(self.pdf)
 
-    def span(self, section: str) -> tuple[tuple[int, float], tuple[int, float]]:
+    def span(self, section: str) -> tuple[Place, Place]:
         """Where a section starts and ends: page and height up that page, in points."""
         tops = self.tops
         starts = sorted((tops[name] for name in SECTIONS if name in tops), key=_down)
@@ -127,7 +128,10 @@ class Built:
 
     def pages_of(self, section: str) -> range:
         """The pages of a section, counted from 1; sections may share one."""
-        (first, _), (last, top) = self.span(section)
+        return self._pages(*self.span(section))
+
+    def _pages(self, start: Place, end: Place) -> range:
+        (first, _), (last, top) = start, end
         return range(first, last if last > first and top > self.head else last + 1)
 
     @property
@@ -138,13 +142,17 @@ class Built:
 
     def text_of(self, section: str) -> str:
         """The text of a section, cut out of the pages that it shares."""
-        (first, top), (last, bottom) = self.span(section)
+        return self.text_between(*self.span(section))
+
+    def text_between(self, start: Place, end: Place) -> str:
+        """The text from one place to another, heads and feet of the pages left out."""
+        (first, top), (last, bottom) = start, end
         foot = self.head - (LIVE - HEAD - FOOT) / MM
         return "\n".join(
             cut_text(
                 self.pdf, page, bottom if page == last else foot, top if page == first else 1e4
             )
-            for page in self.pages_of(section)
+            for page in self._pages(start, end)
         )
 
 
@@ -158,7 +166,7 @@ FOOT = 7.0  # mm, the running foot
 HEAD = 16.0  # mm from the top of the live area: the running head, and air above a heading
 
 
-def _down(place: tuple[int, float]) -> tuple[int, float]:
+def _down(place: Place) -> Place:
     return place[0], -place[1]
 
 
@@ -222,7 +230,7 @@ def cut_text(path: Path, page: int, bottom: float, top: float) -> str:
 
 
 @cache
-def read_tops(path: Path) -> dict[str, tuple[int, float]]:
+def read_tops(path: Path) -> dict[str, Place]:
     """The page of each named place, counted from 1, and how high up it, in points."""
     with pikepdf.open(path) as pdf:
         numbers = {page.obj.objgen: n for n, page in enumerate(pdf.pages, 1)}

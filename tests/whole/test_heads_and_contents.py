@@ -12,9 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import pytest
 
 from patternpress.booklet.phrases import read_phrases
-from tests.whole.demos import SECTIONS, Built, read_tops
-
-Place = tuple[int, float]  # a page, counted from 1, and how high up it, in points
+from tests.whole.demos import SECTIONS, Built, Place
 
 
 def steps_of(tops: Mapping[str, Place]) -> dict[int, Place]:
@@ -38,7 +36,7 @@ def unlisted(text: str, steps: Mapping[int, Place], titles: Sequence[str]) -> li
 
 
 def test_the_contents_list_each_step_with_its_page(booklet: Built) -> None:
-    steps = steps_of(read_tops(booklet.pdf))
+    steps = steps_of(booklet.tops)
     told = [each["title"] for each in booklet.facts["steps"]]
     assert [*steps] == [*range(1, len(told) + 1)]
     titles = told if booklet.facts["edition"]["language"] == "en" else []
@@ -94,7 +92,7 @@ def heads_that_differ(
 
 def test_each_head_names_the_steps_that_are_on_its_page(booklet: Built) -> None:
     texts = read_phrases(booklet.facts["edition"]["language"]).texts
-    there = on_pages(read_tops(booklet.pdf), len(booklet.texts), booklet.head)
+    there = on_pages(booklet.tops, len(booklet.texts), booklet.head)
     # Head and foot are the last that is printed on a page.
     heads = {n: " ".join(t.split("\n")[-3:]) for n, t in enumerate(booklet.texts, 1) if n in there}
     assert heads_that_differ(heads, there, texts) == {}
