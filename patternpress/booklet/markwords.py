@@ -92,8 +92,18 @@ def _traced(targets: Sequence[Target], wording: Wording) -> bool:
 
 
 def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
-    """A line that follows from the joins: where it lies on each piece, like distances together."""
-    model = wording.model
+    """A line that follows from the joins: where it lies on each piece, like distances together,
+    and beside the last of these, why.
+    """
+    *first, last = _derived_places(mark, wording) or (NOTHING,)
+    yield from first
+    if last:
+        why = wording.say("do_mark_why", along=side_of(along, wording))
+        yield Markup(" ").join((last, why))
+
+
+def _derived_places(mark: Mark, wording: Wording) -> list[Markup]:
+    model, found = wording.model, []
     lines = [
         line for line in derived_lines(model.worked, model.assembly) if line.mark == mark.name.value
     ]
@@ -104,17 +114,19 @@ def _derived(mark: Mark, along: Target, wording: Wording) -> Iterator[Markup]:
         bearers |= {model.worked.usage.part_of.get(each, each) for each in bearers}
         targets = [each for each in _bearers(mark, wording) if each.thing in bearers]
         for faces in together(targets, wording):
-            yield wording.say(
-                "do_mark_line",
-                mark=wording.name(mark.name.value),
-                faces=faces.told(wording.listed(faces.things), wording),
-                far=wording.mm(far),
-                side=wording.say(f"side_{side}"),
+            told = faces.told(wording.listed(faces.things), wording)
+            found.append(
+                wording.say(
+                    "do_mark_line",
+                    mark=wording.name(mark.name.value),
+                    faces=told,
+                    far=wording.mm(far),
+                    side=wording.say(f"side_{side}"),
+                )
             )
         if not there:
-            yield wording.say("do_mark_trace")
-    if lines:
-        yield wording.say("do_mark_why", along=side_of(along, wording))
+            found.append(wording.say("do_mark_trace"))
+    return found
 
 
 def _ends(mark: Mark, wording: Wording) -> tuple[tuple[str, Markup], ...]:

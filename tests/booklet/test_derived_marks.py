@@ -84,20 +84,20 @@ FIGURES = {"metric": ("22 mm", "26 mm", "2 mm"), "inch": ("55⁄64 in", "1 1⁄6
 SAID = {
     "en": [
         "Draw the shelf line on the inner face of each side (B), {0} from the top.",
-        "Draw the shelf line on the front of the back (C), {1} from the top.",
+        "Draw the shelf line on the front of the back (C), {1} from the top. "
         "This is where the top of the shelf (D) will be.",
         "Stop the line {2} short of the front, where it would show.",
     ],
     "de": [
         "Zeichne die Fachlinie auf die Innenseite jeder Seite (B), {0} von oben.",
-        "Zeichne die Fachlinie auf die Vorderseite der Rückwand (C), {1} von oben.",
+        "Zeichne die Fachlinie auf die Vorderseite der Rückwand (C), {1} von oben. "
         "Hier liegt später die Oberseite des Fachs (D).",
         "Lass die Linie {2} vor der Vorderseite enden, wo man sie sehen würde.",
     ],
     "fr": [
         "Tracez la ligne de tablette sur la face intérieure de chaque côté (B), "
         "à {0} du bord supérieur.",
-        "Tracez la ligne de tablette sur la face avant du dos (C), à {1} du bord supérieur.",
+        "Tracez la ligne de tablette sur la face avant du dos (C), à {1} du bord supérieur. "
         "C’est la place pour la face supérieure de la tablette (D).",
         "Arrêtez le trait à {2} de la face avant, où il se verrait.",
     ],
@@ -128,11 +128,11 @@ def test_a_line_that_follows_from_the_joins_is_told_with_its_reason(
 
 def test_ends_at_like_distances_share_a_sentence_and_others_have_their_own() -> None:
     alike = said(made(keep="[2 mm from front, 2 mm from back]"))
-    assert alike[3:] == [
+    assert alike[2:] == [
         "Stop the line 2 mm short of the front and the back, where it would show.",
     ]
     apart = said(made(keep="[2 mm from front, 4 mm from back]"))
-    assert apart[3:] == [
+    assert apart[2:] == [
         "Stop the line 2 mm short of the front, where it would show.",
         "Stop the line 4 mm short of the back, where it would show.",
     ]
@@ -191,7 +191,7 @@ PAIRED = [
     (
         "along right of right batten",
         "back of right door",
-        ["5 mm from the right.", "This is where the right of the right batten (C) will be."],
+        ["5 mm from the right. This is where the right of the right batten (C) will be."],
     ),
     ("5 mm from left", "back of right door", ["5 mm from the right."]),
     ("5 mm from left", "back of left door", ["5 mm from the left."]),

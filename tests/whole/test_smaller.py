@@ -53,6 +53,14 @@ def test_the_door_has_its_card_and_is_shown_open(pages: list[str]) -> None:
     assert any("Offen gezeigt: Tür um 100°." in each for each in pages)
 
 
+def test_the_line_that_follows_from_the_shelf_is_told_and_drawn(pages: list[str]) -> None:
+    """The shelf's underside is half of 50 mm above the foot of the back."""
+    told = next(each for each in pages if "Zeichne die Rückwandlinie" in each)
+    assert "auf die Vorderseite der Rückwand (C), 25 mm von unten." in told
+    assert "Hier liegt später die Unterseite des Einlegebodens (D)." in told
+    assert any("Rückwandlinie" in each and "20 mm" in each for each in pages if each is not told)
+
+
 @pytest.mark.parametrize("edition", ["metric", "inch", "deutsch"])
 def test_the_door_turns_about_the_middle_of_its_pins(reading: Reading, edition: str) -> None:
     facts = closed_facts(close(reading, edition))
