@@ -45,6 +45,7 @@ EYES: Mapping[str, Vec] = MappingProxyType(
 FIRST = "front right above"
 # So many times as far apart, where things hide each other or their places.
 FARTHER = (1.3, 1.6)
+_EDGE_ON = 0.05  # so much of a face turned to the eye, and nothing on it is to be seen
 
 
 @dataclass(frozen=True)
@@ -131,7 +132,13 @@ def _shortcomings(choice: Choice) -> tuple[int, int]:
     A hidden face can have a detail of its own; a hidden piece cannot.
     """
     small = sum(share < PIECE - 1e-9 for share in choice.things.values())
-    return small, choice.failing + _below(choice.eye)
+    return small, choice.failing + _behind(choice) + _below(choice.eye)
+
+
+def _behind(choice: Choice) -> int:
+    """Return how many fittings go in at the far side of what bears them, where nobody sees it."""
+    toward = choice.drawn.view.toward
+    return sum(dot(each.way, toward) <= _EDGE_ON for each in choice.scene.fittings)
 
 
 def _below(eye: str) -> int:

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from patternpress.assembly.model import work_out
+from patternpress.assembly.solid import dot
 from patternpress.design.read import read_text
 from patternpress.drawing.scenes import step_scenes
 from patternpress.drawing.views import (
@@ -112,3 +113,14 @@ def test_what_is_hidden_counts_as_failing() -> None:
 def test_every_view_is_a_right_handed_one(eye: str, lies: str) -> None:
     view = view_of(eye, lies)
     assert sum(part * part for part in view.toward) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_fittings_go_in_where_the_eye_is(demo: str) -> None:
+    """Unless some go in from one side and some from the other, one sees where each belongs."""
+    for each in drawn_steps(demo):
+        toward = each.choice.drawn.view.toward
+        ways = [fitting.way for fitting in each.choice.scene.fittings]
+        away = [way for way in ways if dot(way, toward) <= 0]
+        opposed = any(dot(one, other) < -0.5 for one in ways for other in ways)
+        assert not away or opposed or each.scene.seen_from, each
