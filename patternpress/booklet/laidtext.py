@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from patternpress.booklet.contentlayouts import LaidBoard
 from patternpress.booklet.filllayouts import laid_stocks
 from patternpress.booklet.phrases import Phrases
-from patternpress.booklet.shoptext import plain_words
+from patternpress.booklet.shoptext import plain_words, told_of
 from patternpress.booklet.wording import Wording
 from patternpress.cutting.layouts import Layout
 
@@ -19,7 +19,7 @@ from patternpress.cutting.layouts import Layout
 def layouts_text(title: str, layouts: Sequence[Layout], wording: Wording) -> str:
     """All layouts under a title, a paragraph each stock."""
     phrases = wording.phrases
-    lines = [f"{plain_words(title)}: {plain_words(phrases.say('layouts'))}"]
+    lines = [told_of(title, phrases.say("layouts"), phrases)]
     for stock in laid_stocks(layouts, wording, drawn=False):
         lines += ["", plain_words(stock.stock), *map(plain_words, stock.words)]
         for board in stock.boards:

@@ -49,7 +49,7 @@ def _passages(content: Content, phrases: Phrases) -> Iterator[str]:
     yield "\n".join(each for each in title if each)
     yield plain_words(cover.words)
     yield from map(plain_words, making.prose)
-    yield "\n".join(_told(fact.label, fact.value, phrases) for fact in making.facts)
+    yield "\n".join(told_of(fact.label, fact.value, phrases) for fact in making.facts)
     yield from needs_text(content.needs, phrases)
     if content.cutting:
         yield "\n".join([_heading(phrases, "cutting"), *_cutting(content.cutting, phrases)])
@@ -57,7 +57,7 @@ def _passages(content: Content, phrases: Phrases) -> Iterator[str]:
     yield _credit(content, phrases)
 
 
-def _told(what: str, words: str, phrases: Phrases) -> str:
+def told_of(what: str, words: str, phrases: Phrases) -> str:
     """What something is, behind its name and a colon as the language sets it."""
     return plain_words(phrases.say("outcome", found=plain_words(what), remedy=plain_words(words)))
 
@@ -88,7 +88,7 @@ def _material(each: Material, phrases: Phrases) -> str:
     size, quantity = plain_words(each.size), plain_words(each.quantity)
     told = ", ".join(part for part in (size, quantity) if part)
     name = _noted(each.name, each.note)
-    return _told(name, told, phrases) if told else name
+    return told_of(name, told, phrases) if told else name
 
 
 def count_words(count: int, phrases: Phrases) -> str:
@@ -99,7 +99,7 @@ def count_words(count: int, phrases: Phrases) -> str:
 def _cutting(groups: tuple[CutGroup, ...], phrases: Phrases) -> Iterator[str]:
     times = plain_words(phrases.say("times")).center(3)
     for group in groups:
-        yield _told(group.stock, "", phrases)
+        yield told_of(group.stock, "", phrases)
         for row in group.rows:
             sizes = [plain_words(s) for s in (row.length, row.width, row.thickness) if s]
             count = count_words(row.quantity, phrases)

@@ -119,7 +119,7 @@ def plan_text(
     for sitting in plan.sittings:
         head = say["sitting"].format(number=sitting.number)
         total = say["total"].format(time=clock(sitting.hands_on, say))
-        lines.append(f"{head}, {say['day'].format(day=sitting.day)}: {total}")
+        lines.append(f"{head}, {say['day'].format(day=sitting.day)}, {total}")
         lines += _text_rows(plan, sitting, titles or {}, say)
         if sitting.pause:
             lines.append("  " + say["until"].format(time=clock(sitting.pause, say)))

@@ -191,13 +191,13 @@ def test_later_is_further_right_and_nothing_leaves_the_page(
 
 def test_the_text_says_the_same() -> None:
     assert plan_text(box()) == (
-        "Sitting 1, day 1: 1 h 9 min at the bench\n"
+        "Sitting 1, day 1, 1 h 9 min at the bench\n"
         "  0:00–0:34     Cut out the parts (estimated)\n"
         "  0:34–0:54   1 Glue the walls, then 24 h to dry\n"
         "  0:54–1:09   2 Glue the drawer, then 1 h to dry\n"
         "  nothing to do for 23 h 45 min\n"
         "\n"
-        "Sitting 2, day 2: 5 min at the bench\n"
+        "Sitting 2, day 2, 5 min at the bench\n"
         "  0:00–0:05   3 Lay the lid on\n"
     )
 

@@ -34,7 +34,7 @@ def test_the_text_has_every_sitting_and_reads_anywhere(booklet: Built) -> None:
     text = text_of(booklet)
     sittings = booklet.facts["plan"]["sittings"]
     page = " ".join(booklet.text_of("plan").split())
-    heads = re.findall(r"^(\S+ \d+), \S+ \d+: ", text, re.MULTILINE)
+    heads = re.findall(r"^(\S+ \d+), \S+ \d+, ", text, re.MULTILINE)
     assert len(heads) == len(sittings)
     assert all(head in page for head in heads)
     assert not re.search(r"[<>\t\N{NARROW NO-BREAK SPACE}\N{FRACTION SLASH}]", text)
