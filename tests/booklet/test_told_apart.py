@@ -37,8 +37,8 @@ def sizes(part: dict[str, Any]) -> list[Fraction]:
 
 
 def near(one: dict[str, Any], other: dict[str, Any]) -> bool:
-    """Whether two boards of one stock differ in size, but by less than a tenth in each."""
-    if one["form"] != "sheet" or one["stock"] != other["stock"]:
+    """Whether two parts of one stock differ in size, but by less than a tenth in each."""
+    if one["form"] == "bought" or one["stock"] != other["stock"]:
         return False
     pairs = list(zip(sizes(one), sizes(other), strict=True))
     return any(a != b for a, b in pairs) and all(abs(a - b) < NEAR * max(a, b) for a, b in pairs)
@@ -63,7 +63,7 @@ def test_every_part_has_a_letter_of_its_own(demo: str) -> None:
 @pytest.mark.parametrize("demo", DEMOS)
 def test_near_alike_rectangles_name_each_other(demo: str) -> None:
     facts, wording = made(demo)
-    parts = [each for each in facts["parts"] if each["form"] == "sheet" and plain(each)]
+    parts = [each for each in facts["parts"] if each["form"] != "bought" and plain(each)]
     rows = {row.letter: row for group in cutting(wording) for row in group.rows}
     pairs = [(a, b) for a, b in combinations(parts, 2) if near(a, b)]
     for one, other in [*pairs, *((b, a) for a, b in pairs)]:

@@ -1,5 +1,6 @@
 """What is told in the booklet, and is no problem: which pieces look alike, which are mirror images,
-and that small ones are not for small children.
+and that small ones are not for small children.  On designs made for it; `test_told_apart.py` asks
+the demos for the first two.
 """
 
 from __future__ import annotations
@@ -77,13 +78,6 @@ def nearly_equal(model: Model) -> Iterator[tuple[str, str]]:
             yield one["name"], two["name"]
 
 
-@pytest.mark.parametrize("name", DEMOS)
-def test_parts_of_the_demo_that_nearly_equal_each_other_are_told(name: str) -> None:
-    for pair in nearly_equal(demo(name)):
-        for each in pair:
-            assert "Looks like the" in notes(demo(name), each), (each, pair)
-
-
 @pytest.mark.parametrize(
     "parts",
     [
@@ -122,15 +116,6 @@ def check_told_of_hands(model: Model) -> None:
         assert piece in notes(model, part).partition("Mirrored: ")[2]
         assert f" {part}, left hand" in titles
         assert f" {part}, right hand" in titles
-
-
-@pytest.mark.parametrize("name", DEMOS)
-def test_the_hands_of_the_demo_are_told(name: str) -> None:
-    check_told_of_hands(demo(name))
-
-
-def test_a_demo_has_hands() -> None:
-    assert mirrored(demo("keepers-desk")) == [("side", "right side")]
 
 
 PAIR = "pieces: {left one: as drawn, right one: mirrored left to right}"
