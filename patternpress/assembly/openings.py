@@ -26,6 +26,13 @@ def hole(opening: Opening) -> Hole:
     return Hole(opening.name, _window(opening), opening.centre, opening.depth, far=opening.far)
 
 
+def round_ends(made: Hole) -> tuple[Point, ...]:
+    """Return the centres of a slot's two round ends, the lower or left one first; else nothing."""
+    arcs = [each.centre for each in made.outline.segments if isinstance(each, Arc)]
+    centres = sorted(set(arcs), key=lambda each: (each.x, each.y))
+    return tuple(centres) if made.diameter is None and len(centres) == 2 else ()
+
+
 def _refuse_nothing(name: str, *sizes: Fraction) -> None:
     for size in sizes:
         if size <= 0:

@@ -16,17 +16,20 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.hands import shown_shape, work_of_hand
 from patternpress.assembly.leaning import Ways, ways_of
+from patternpress.assembly.marked import hole_axis
 from patternpress.assembly.model import Model
 from patternpress.assembly.mouths import far_mouths
+from patternpress.assembly.shape import Shape
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import NEAR_FACE, PAGE_AXES
 from patternpress.assembly.turning import mirrored_shape
 from patternpress.booklet import content as c
 from patternpress.booklet.fillbits import sawn_holes
 from patternpress.booklet.fillcutting import end_notes
-from patternpress.booklet.holewords import lean_words
+from patternpress.booklet.holewords import between_ends, lean_words
 from patternpress.booklet.plain import upper
 from patternpress.booklet.sidewords import holes_named
+from patternpress.booklet.slopewords import slope_notes
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import OPPOSITE
 from patternpress.drawing.bars import lying_bar, upright_bar
@@ -237,15 +240,12 @@ def template_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> It
     if plain is None:
         return
     shape = shown_shape(part, plain, worked)
-    best = part.part.best_face.value[0] if part.part.best_face else ""
-    axis = {"left": "right", "back": "front", "bottom": "top"}
-    near = NEAR_FACE[shape.view]
-    if best and axis.get(best, best) == axis.get(near, near):
-        key = "template_best_near" if best == near else "template_best_far"
-        yield wording.say("template_best", face=wording.say(key))
-    done: dict[str, list[Markup]] = {}
+    yield from _best_face(part, shape, wording)
+    yield from _slot_ends(part, wording)
     if shape.far_edges:
-        yield wording.say("template_far_edges")
+        yield wording.say("template_both_faces")
+        yield from slope_notes(part, plain, wording, twin=twin)
+    done: dict[str, list[Markup]] = {}
     work = work_of_hand(part, plain, worked, twin=twin)
     for each in treated(work, shape):
         where = _where(each, wording)
@@ -262,6 +262,22 @@ def template_notes(part: CutPart, wording: Wording, *, twin: bool = False) -> It
             pieces = _pieces(some.pieces, part, wording)
             mark = upper(wording.name(some.target.feature))
             yield wording.say("template_mark_only", mark=mark, pieces=pieces)
+
+
+def _best_face(part: CutPart, shape: Shape, wording: Wording) -> Iterator[Markup]:
+    best = part.part.best_face.value[0] if part.part.best_face else ""
+    axis = {"left": "right", "back": "front", "bottom": "top"}
+    near = NEAR_FACE[shape.view]
+    if best and axis.get(best, best) == axis.get(near, near):
+        key = "template_best_near" if best == near else "template_best_far"
+        yield wording.say("template_best", face=wording.say(key))
+
+
+def _slot_ends(part: CutPart, wording: Wording) -> Iterator[Markup]:
+    for hole in part.part.holes:
+        if hole.slot is not None and hole_axis(hole, part) == AXES.index(part.thin):
+            said = {"hole": wording.name(hole.name.value), "far": between_ends(hole, wording)}
+            yield upper(wording.say("template_ends", **said))
 
 
 def _pieces(names: Collection[str], part: CutPart, wording: Wording) -> Markup:

@@ -67,6 +67,8 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
         part = wording.model.worked.part(thing)
         if part is None:
             continue
+        if holes[0].slot is not None:
+            yield wording.say("hole_ends", far=between_ends(holes[0], wording)), False
         yield from ((words, False) for words in _leans(thing, part, (ways, start), wording))
         yield from ((words, False) for words in _outermost(thing, part, holes, wording))
         placed = [h for h in holes if h.row is not None or not _shown(part, h, wording)]
@@ -146,6 +148,12 @@ def _size(hole: Hole, wording: Wording) -> Markup:
         return wording.say("hole_across", size=wording.bore(hole.round))
     sizes = [wording.model.worked.solver.value(each) for each in hole.slot or hole.window or ()]
     return wording.size(*(each for each in sizes if each is not None))
+
+
+def between_ends(slot: Hole, wording: Wording) -> Markup:
+    """How far apart the centres of a slot's round ends are."""
+    long, wide = (wording.model.worked.solver.value(each) for each in slot.slot or ())
+    return wording.mm(long.value - wide.value) if long and wide else NOTHING
 
 
 def _deep(treatment: Treatment, hole: Hole, wording: Wording) -> Markup:

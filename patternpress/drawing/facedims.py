@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
-from patternpress.assembly.shape import EDGES, MarkLine, MarkPoint, View
+from patternpress.assembly.openings import round_ends
+from patternpress.assembly.shape import EDGES, Hole, MarkLine, MarkPoint, View
 from patternpress.drawing.dimensions import across, upwards
 from patternpress.drawing.ink import Extent, Ink, Stroke, Tone, Words, extent
 from patternpress.drawing.leaders import shape_of
@@ -50,6 +52,8 @@ def measures_of(piece: Workpiece) -> Iterator[Measure]:
     for hole in shape.holes:
         if hole.name in said:
             yield from _from_sides(piece, said[hole.name], (hole.centre.x, hole.centre.y))
+        if hole.name in piece.strong:
+            yield from _between_ends(hole)
     for groove in shape.grooves:
         for side in said.get(groove.name, ()):
             near = {0: groove.low, 1: groove.low, 2: groove.low, 3: groove.high}
@@ -65,6 +69,14 @@ def measures_of(piece: Workpiece) -> Iterator[Measure]:
         if not sides and isinstance(mark, MarkLine):
             sides = (sides_of(piece)[2 if level else 0],)
         yield from _from_sides(piece, sides, (at.x, at.y))
+
+
+def _between_ends(hole: Hole) -> Iterator[Measure]:
+    """Yield how far apart the centres of a slot's round ends are, where each is bored."""
+    for low, high in pairwise(round_ends(hole)):
+        axis = 0 if low.y == high.y else 1
+        first, last = ((low.x, high.x), (low.y, high.y))[axis]
+        yield Measure(axis, first, last)
 
 
 def _from_sides(

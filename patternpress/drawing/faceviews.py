@@ -17,6 +17,7 @@ import shapely
 
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.onwood import on_wood
+from patternpress.assembly.openings import round_ends
 from patternpress.assembly.shape import Hole, MarkLine, Shape
 from patternpress.assembly.turning import scaled_shape
 from patternpress.drawing.facedims import (
@@ -176,6 +177,8 @@ def _face(piece: Workpiece, shape: Shape, whole: Any, style: PictureStyle) -> It
         yield Stroke((outline_track(hole.outline),), style.arrow if made else style.fine)
         if made and hole.diameter is not None:
             yield Stroke(_cross(float(hole.centre.x), float(hole.centre.y), hole), style.fine)
+        for end in round_ends(hole) if made else ():
+            yield Stroke(_cross(float(end.x), float(end.y)), style.fine)
     for mark in shape.marks:
         if isinstance(mark, MarkLine):
             edges = on_wood(shape, mark)

@@ -14,6 +14,7 @@ import shapely
 
 from patternpress.assembly.flattening import flattened
 from patternpress.assembly.onwood import ERROR, on_wood
+from patternpress.assembly.openings import round_ends
 from patternpress.assembly.outlines import bounding_box, legs, turn_of
 from patternpress.assembly.polygons import Edge, Place, Polygon, clipped
 from patternpress.assembly.shape import Arc, Axis, Groove, Hole, MarkLine, Outline, Point, Shape
@@ -28,6 +29,7 @@ _HATCH = 1.4  # mm between hatching lines; ISO 128 asks for 0.7 at least
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of an arc, to where it is named
 _APART = 0.39  # mm on the paper, from a line 0.5 mm wide to a narrow one beside it
 _BEYOND = 1.6  # mm that a centre line passes the hole's edge
+_END_CROSS = 2.5  # mm that a cross in a slot's round end reaches from its centre, at most
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,9 +137,21 @@ def _hole(hole: Hole, style: DrawingStyle) -> Feature:
             pen = style.centre if math.dist(start, to) > 14 else style.fine
             tag = drawn("centre", hole.name)
             ink.append(Stroke((straight(start, to),), pen, tag, Sign.CENTRE))
+    ink += _end_crosses(hole, min(_END_CROSS, box.width / 2, box.height / 2), style)
     reach = box.width / 2 if hole.diameter is not None else 0.0
     lines = (((cross.left, y), (cross.right, y)), ((x, cross.bottom), (x, cross.top)))
     return Feature(hole.name, tuple(ink), (x, y), reach, (box,), lines, hole.far)
+
+
+def _end_crosses(hole: Hole, reach: float, style: DrawingStyle) -> Iterator[Ink]:
+    """Yield crosses where the round ends of a slot are bored."""
+    for centre in round_ends(hole):
+        x, y = float(centre.x), float(centre.y)
+        level, upright = (
+            straight((x - reach, y), (x + reach, y)),
+            straight((x, y - reach), (x, y + reach)),
+        )
+        yield Stroke((level, upright), style.fine, sign=Sign.CENTRE)
 
 
 def _groove(groove: Groove, ring: Polygon, style: DrawingStyle) -> Feature:
