@@ -183,6 +183,29 @@ def test_nothing_of_the_camera_is_left_in_the_booklet(tmp_path: Path) -> None:
     assert not any(word in raw[0] + pdf for word in (b"Model Nine", b"Cameramaker", b"attic"))
 
 
+XMP = b"<x:xmpmeta xmlns:x='adobe:ns:meta/'><Iptc4xmpCore:Location>attic</Iptc4xmpCore:Location>"
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG", "WEBP", "TIFF"])
+def test_place_camera_and_notes_are_removed_from_every_kind_of_file(
+    form: str, tmp_path: Path
+) -> None:
+    exif = camera()
+    data = saved(scene(GOOD), form, exif=exif, xmp=XMP) if form != "TIFF" else tagged_tiff()
+    assert b"Model Nine" in data and (b"attic" in data or form == "PNG")
+    found(tmp_path, data)
+    made = read_photograph(tmp_path, "tray.jpg", COVER_ROOM).data
+    with Image.open(io.BytesIO(made)) as opened:
+        assert not opened.getexif()
+        assert {*opened.info} <= {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
+    assert not any(word in made for word in (b"Model Nine", b"Cameramaker", b"attic", b"2024:05"))
+
+
+def tagged_tiff() -> bytes:
+    """A TIFF that says who made it, and its XMP (TIFF 6.0, tags 271 and 272; 700 is XMP's)."""
+    return saved(scene(GOOD), "TIFF", tiffinfo={271: "Cameramaker", 272: "Model Nine", 700: XMP})
+
+
 @pytest.mark.parametrize(("turn", "corner"), [(1, (0, 0)), (3, (1, 1)), (6, (1, 0)), (8, (0, 1))])
 def test_a_turned_camera_gives_an_upright_picture(
     turn: int, corner: tuple[int, int], tmp_path: Path
