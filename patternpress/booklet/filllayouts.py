@@ -13,6 +13,8 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
+from patternpress.assembly.broadface import NEAR_FACE
+from patternpress.assembly.hands import shown_shape
 from patternpress.booklet import contentlayouts as c
 from patternpress.booklet.cutsettings import setting_of
 from patternpress.booklet.looks import flat_look
@@ -281,9 +283,7 @@ def _notes(
         sizes = [_defect(each, wording) for each in board.sheet.defects]
         how = _drawn("hatched", wording, drawn)
         yield wording.say("lay_defects", sizes=Markup(", ").join(sizes), drawn=how)
-    best = _held(board, job, lambda item: bool(faces_up(item.part)))
-    if best:
-        yield wording.say("lay_best", letters=_letters(best, wording))
+    yield from _faces_up(board, job, wording)
     over = sorted(worth_keeping(board, job), key=extent_of, reverse=True)[:MOST_OFFCUTS]
     if over and not drawn:  # a picture tells them in their places
         sizes = [_size(each.along, each.across, wording) for each in over]
@@ -297,6 +297,24 @@ def _notes(
         yield from _safety(board, job, wording)
     if not board.by_shape:  # else the outlines are traced on the board itself
         yield from still_to_cut([job.items[spot.item].part for spot in board.spots], wording)
+
+
+def _faces_up(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:
+    """Which pieces lie with their show face up, and whose template shows the other one."""
+    worked = wording.model.worked
+    best = _held(board, job, lambda item: bool(faces_up(item.part)))
+    if best:
+        yield wording.say("lay_best", letters=_letters(best, wording))
+
+    def behind(item: Item) -> bool:
+        shape, best = worked.shapes.get(item.part.name), faces_up(item.part)
+        if not best or shape is None or item.part.name not in worked.templates:
+            return False
+        return NEAR_FACE[shown_shape(item.part, shape, worked).view] != best
+
+    turned = _held(board, job, behind)
+    if turned and not board.by_shape:  # else what is up is traced from the picture
+        yield wording.say("lay_best_far", letters=_letters(turned, wording))
 
 
 def _safety(board: LaidBoard, job: Job, wording: Wording) -> Iterator[Markup]:

@@ -206,6 +206,7 @@ def sheet_markup(page: TemplatePage) -> Markup:
 def printing_notes(pages: Sequence[TemplatePage], wording: Wording) -> Iterator[Markup]:
     """How templates are used, which sheets may be traced, and what to do if the bars are off."""
     yield wording.say("template_use")
+    yield wording.say("template_peel")
     yield wording.say("template_side")
     if any(page.sheet for page in pages):
         yield wording.say("template_joined")

@@ -7,7 +7,7 @@ what has no price.  What is at hand costs nothing.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.checks.lists import used_materials
@@ -38,8 +38,13 @@ def costs(model: Model, layouts: Sequence[Layout]) -> Costs:
 def costs_of(
     goods: Sequence[tuple[Stock, int]], layouts: Sequence[Layout], materials: Sequence[Material]
 ) -> Costs:
-    """The same for stock with so many pieces each, its layouts, and materials."""
-    return added([*_boards(layouts), *_stock(goods, layouts), *_materials(materials)])
+    """The same for stock with so many pieces each, its layouts, and materials.
+
+    Where wood or fittings have no price there are no sums: a part of them is taken for all.
+    """
+    goods_priced = [*_boards(layouts), *_stock(goods, layouts)]
+    found = added([*goods_priced, *_materials(materials)])
+    return replace(found, sums=()) if added(goods_priced).without else found
 
 
 def added(priced: Sequence[tuple[str, Money | None, int]]) -> Costs:

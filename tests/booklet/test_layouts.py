@@ -287,6 +287,27 @@ def test_the_best_face_is_told_where_it_is_a_broad_one(face: str, told: bool) ->
     assert ("Show face up: B." in notes) is told
 
 
+@pytest.mark.parametrize(
+    ("face", "groove", "turned"), [("front", "back", True), ("back", "back", False)]
+)
+def test_a_template_that_shows_the_other_face_is_told_beside_the_show_face(
+    face: str, groove: str, turned: bool
+) -> None:
+    """“Show face up” stood against a template seen from behind."""
+    rim = f"grooves: {{rim: {{on: {groove}, wide: 2 mm, deep: 1 mm, at: 5 mm from top}}}}"
+    panel = FACED.replace(
+        "high: 2 mm, best face: FACE", f"high: 20 mm, template: yes, {rim}, best face: {face}"
+    )
+    made = model(
+        TOP + panel.replace("craft knife", "fine saw").replace("50 x 60", "100 x 600") + STEP
+    )
+    (stock,) = laid_stocks(layouts(made), Wording(made, read_phrases("en")))
+    notes = [plain(note) for board in stock.boards for note in board.notes]
+    assert "Show face up: B." in notes
+    told = "Turn over to lay the template on the other face, which it shows: B."
+    assert (told in notes) is turned
+
+
 def test_the_word_for_the_grain_is_never_read_as_part_of_a_cut_s_number() -> None:
     shelf = wording_of(work_out(read_design(SHELF), "inch"))
     told = laid_stocks(layouts(shelf.model), shelf)

@@ -114,3 +114,11 @@ def test_a_meaning_is_short_and_does_not_explain_a_word_by_itself(language: str)
             assert text.endswith(".") and len(text.split()) <= 16, text
             for form in texts[f"word_{found[1]}"].split(", "):
                 assert not re.search(rf"\b{form}\b", text, re.IGNORECASE), text
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_show_face_is_explained(language: str) -> None:
+    texts = read_phrases(language).texts
+    first = texts["word_show_face"].split(", ")[0]
+    assert first.casefold() in texts["lay_best"].casefold()
+    assert first.casefold() in texts["template_best"].casefold()
