@@ -31,16 +31,14 @@ def settings_of(edition: str) -> dict[tuple[str, Fraction], object]:
 @pytest.mark.parametrize(
     ("stock", "setting", "sixty_fourths"),
     [
-        # two sides of 42 mm, 1 42/64 in each; 84 mm is 3 19/64 in
-        ("lime board", Fraction(84), 106 + 106),
-        # a back of 38.7 mm and a side of 38 mm, 1 33/64 and 1 32/64 in
-        ("thin board", Fraction(767, 10), 97 + 96),
+        ("lime board", 84, 2 * 106),  # two sides of 42 mm, 1 42/64 in each; 84 mm is 3 19/64 in
+        ("thin board", 80, 2 * 101),  # two drawer sides of 40 mm, cut 1 37/64 in each
     ],
 )
-def test_a_strip_is_as_wide_as_its_pieces_in_brackets(
-    stock: str, setting: Fraction, sixty_fourths: int
+def test_a_strip_of_two_is_twice_the_piece_in_brackets(
+    stock: str, setting: int, sixty_fourths: int
 ) -> None:
-    found = settings_of("both")[stock, setting]
+    found = settings_of("both")[stock, Fraction(setting)]
     assert isinstance(found, InBoth)
     assert found.second == sixty_fourths * SIXTY_FOURTH
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import datetime
 import io
-import re
-from collections.abc import Callable
 from dataclasses import replace
 
 import pdfplumber
@@ -13,8 +11,6 @@ import pikepdf
 import pytest
 
 from patternpress.booklet import content as c
-from patternpress.booklet import contentcards as cc
-from patternpress.booklet import contentneeds as cn
 from patternpress.booklet.compose import A4, LETTER, PageStyle, compose, running_foot
 from patternpress.booklet.fetch import Fence
 from patternpress.booklet.fonts import font_roots
@@ -24,18 +20,14 @@ from patternpress.booklet.themes import load_theme
 from tests.booklet.sample import sample
 
 MM = 72 / 25.4
-Spoiling = Callable[[str], str]
 INFO = BookInfo("Cupboard", "A maker", "en", "1", datetime.date(2025, 5, 3))
 
 
-def press(
-    content: c.Content, style: PageStyle = A4, name: str = "quay", spoil: Spoiling = str
-) -> tuple[Booklet, list[pdfplumber.page.Page]]:
-    theme = load_theme(name)
+def press(content: c.Content, style: PageStyle = A4) -> tuple[Booklet, list[pdfplumber.page.Page]]:
+    theme = load_theme("quay")
     fence = Fence((theme.folder, *font_roots()))
     foot = running_foot(content, theme, style)
-    sections = [replace(s, html=spoil(s.html)) for s in compose(content, theme, style)]
-    book = press_book(sections, INFO, fence, foot=foot)
+    book = press_book(compose(content, theme, style), INFO, fence, foot=foot)
     return book, pdfplumber.open(io.BytesIO(book.pdf)).pages
 
 
@@ -104,47 +96,6 @@ def test_a_long_cutting_list_repeats_its_head_on_every_page() -> None:
     assert len(texts) >= 3
     assert all("Length × width × thickness" in text for text in texts)
     assert sum(text.count("later") for text in texts) == 60
-
-
-MANY = 70
-ROWS = tuple(
-    cc.MeasureRow(f"opening{n}", "60 mm", (cc.MeasureResult("Width", "1 mm", "59 mm"),))
-    for n in range(MANY)
-)
-CARD = c.Step("1", "Measure", actions=("Do.",), measure=(cc.MeasureCard("The door", ROWS),))
-WOOD = tuple(cn.Material(f"stock{n}", "1 sheet", "2 × 75 × 300 mm", "A") for n in range(MANY))
-BITS = tuple(cn.Bit(f"{n} mm", f"pin{n}", "1/16") for n in range(MANY))
-GROUPS = tuple(c.CutGroup(f"wood{n}", (c.CutRow("A", f"row{n}", 1, "10"),)) for n in range(MANY))
-LONG_TABLES = {
-    # what is printed, words of the head of its table, a word of each row
-    "materials": (
-        {"needs": cn.Needs(materials=(cn.MaterialGroup("Wood", WOOD),))}, "For pieces", "stock",
-    ),
-    "bits": ({"needs": cn.Needs(bits=BITS)}, "or instead", "pin"),
-    "a measure card": ({"steps": (c.StepGroup("All", (CARD,)),)}, "Take away", "opening"),
-    "pieces of many woods": ({"cutting": GROUPS}, "Length × width × thickness", "row"),
-}  # fmt: skip
-
-
-def pages_without(table: str, theme: str, spoil: Spoiling = str) -> list[int]:
-    """The pages with rows of a long table, and without its head."""
-    parts, head, row = LONG_TABLES[table]
-    _, pages = press(bare(**parts), name=theme, spoil=spoil)
-    texts = {page.page_number: page.extract_text() for page in pages}
-    with_rows = [number for number, text in texts.items() if re.search(rf"{row}\d", text)]
-    assert len(with_rows) > 1
-    return [number for number in with_rows if head not in texts[number]]
-
-
-@pytest.mark.parametrize("theme", ["quay", "rod"])
-@pytest.mark.parametrize("table", LONG_TABLES)
-def test_every_long_table_repeats_its_head_on_every_page(table: str, theme: str) -> None:
-    assert pages_without(table, theme) == []
-
-
-@pytest.mark.parametrize("table", LONG_TABLES)
-def test_a_head_that_is_a_plain_row_is_found(table: str) -> None:
-    assert pages_without(table, "quay", lambda html: html.replace("thead>", "tbody>"))
 
 
 def test_what_is_brought_begins_beside_its_label_though_its_size_is_long() -> None:

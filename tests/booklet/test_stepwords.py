@@ -262,7 +262,7 @@ def test_a_caution_of_the_authors_stands_beside_its_step_and_no_other() -> None:
         for made in steps_of(wording_of("net-tote", "metric"))
     }
     spade = [title for title, hazards in told.items() if any("spade bit" in h for h in hazards)]
-    assert spade == ["Groove and drill the ends", "Drill the sides and cut the hand-holds"]
+    assert spade == ["Groove and drill the ends", "Drill the sides and cut the hand holds"]
 
 
 def test_a_finish_waits_for_each_answer() -> None:

@@ -40,7 +40,7 @@ FACES = {
     ("net-tote", 2): ["A right", "A top"],
     ("net-tote", 3): ["B front", "C top"],
     ("net-tote", 7): ["K back", "L right"],
-    ("smaller/oil-cupboard", 1): ["B right", "C front", "A top"],
+    ("smaller/oil-cupboard", 1): ["B right", "A top"],
 }
 
 

@@ -37,7 +37,7 @@ from tests.drawing.svg_reader import words_of
 SVG = "{http://www.w3.org/2000/svg}"
 PLACED = re.compile(
     r"full size, sheet (\w+?)(\d+) of \1(\d+): ([-\d.]+) to ([-\d.]+) mm from the left "
-    r"and ([-\d.]+) to ([-\d.]+) mm from the bottom(\. Turned)?"
+    r"and ([-\d.]+) to ([-\d.]+) mm from the bottom(, turned)?"
 )
 LEFT, RIGHT, TOP, BOTTOM = Face.LEFT, Face.RIGHT, Face.TOP, Face.BOTTOM
 ROUND = 0.5  # mm that a drawing keeps round what it holds

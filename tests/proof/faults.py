@@ -551,7 +551,6 @@ FAULTS: tuple[Case, ...] = (
     case(font_taken_out, "font-missing"),
     case(
         meanings_taken_out,
-        "contents-wrong",
         "letters-unreadable",
         "figure-lost",
         "bar-wrong",

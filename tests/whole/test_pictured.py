@@ -21,7 +21,6 @@ from tests.whole.demos import Built, Demo, built, demos, read_once, smaller
 from tests.whole.pagetags import Told, elements
 
 EVERY = [*demos(), *smaller()]
-BLANKS = re.compile(r"[\u00a0\u202f]")
 
 
 @pytest.fixture(scope="session", params=EVERY, ids=str)
@@ -38,7 +37,7 @@ def figures(path: Path) -> tuple[Told, ...]:
 
 def shaped(key: str, language: str) -> re.Pattern[str]:
     """What our words for a picture look like once their places are filled."""
-    text = BLANKS.sub(" ", str(read_phrases(language).texts[key]))
+    text = str(read_phrases(language).texts[key])
     parts = [re.escape(part) for part in re.split(r"\{\w+\}", text)]
     names = re.findall(r"\{(\w+)\}", text)
     holes = [r"(?P<number>\d+)" if name == "number" else ".+" for name in names]
@@ -48,7 +47,7 @@ def shaped(key: str, language: str) -> re.Pattern[str]:
 def those_of(booklet: Built, key: str) -> list[tuple[re.Match[str], Told]]:
     """The pictures whose words are shaped like those of a key."""
     shape = shaped(key, booklet.facts["edition"]["language"])
-    told = ((BLANKS.sub(" ", e.alt), e) for e in figures(booklet.pdf))
+    told = ((re.sub(r"[\u00a0\u202f]", " ", e.alt), e) for e in figures(booklet.pdf))
     return [(found, e) for alt, e in told if (found := shape.match(alt))]
 
 

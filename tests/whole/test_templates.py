@@ -120,9 +120,9 @@ def test_a_reduced_page_says_so_at_its_head_and_no_other_does(booklet: Built) ->
 
 
 TAUGHT = {  # the setting to choose, and what to do if a bar is out
-    "en": ("“Actual size” or “100 %”", "change the setting. Then print the page again"),
-    "de": ("„Tatsächliche Größe“ oder „100 %“", "ändere die Einstellung. Drucke die"),
-    "fr": ("« Taille réelle » ou « 100 % »", "changez le réglage. Réimprimez ensuite la"),
+    "en": ("“Actual size” or “100 %”", "change the setting and reprint"),
+    "de": ("„Tatsächliche Größe“ oder „100 %“", "ändere die Einstellung und drucke neu"),
+    "fr": ("« Taille réelle » ou « 100 % »", "changez le réglage et réimprimez"),
 }
 
 
