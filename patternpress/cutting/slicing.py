@@ -99,7 +99,7 @@ def slice_up(
     """Move pieces together and work out the cuts; nothing if no edge-to-edge cuts part them."""
     if not spots:
         return Sliced((), (), (area,))
-    swapped = [spot if first == ALONG else _swap_spot(spot) for spot in spots]
+    swapped = [spot if first == ALONG else swap_spot(spot) for spot in spots]
     inner = area if first == ALONG else swap_area(area)
     tree = _tree(swapped, "y", kerf)
     if tree is None:
@@ -110,7 +110,7 @@ def slice_up(
     if first == ALONG:
         return Sliced(tuple(laid.spots), cuts, tuple(laid.offcuts))
     return Sliced(
-        tuple(_swap_spot(spot) for spot in laid.spots),
+        tuple(swap_spot(spot) for spot in laid.spots),
         tuple(replace(cut, lines=tuple(map(swap_line, cut.lines))) for cut in cuts),
         tuple(swap_area(each) for each in laid.offcuts),
     )
@@ -242,7 +242,8 @@ def _together(singles: Sequence[_Single], first: str) -> tuple[Cut, ...]:
     return tuple(cuts)
 
 
-def _swap_spot(spot: Spot) -> Spot:
+def swap_spot(spot: Spot) -> Spot:
+    """The same piece with the board turned a quarter: what ran along runs across."""
     return Spot(spot.item, spot.y, spot.x, spot.across, spot.along)
 
 
