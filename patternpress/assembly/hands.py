@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.faceoutline import with_face
-from patternpress.assembly.flips import NONE, Flip, flips_of, mark_fact
+from patternpress.assembly.flips import NONE, Flip, flips_of, mark_fact, wood
 from patternpress.assembly.handwork import Work, work_on
 from patternpress.assembly.shape import Shape
 from patternpress.assembly.turning import mirrored_shape, seen_from_behind
@@ -19,6 +19,14 @@ from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import Target
 
 _MIRRORED = ("mirrored left to right", "mirrored front to back")
+# The axes along which a piece that stands so is the part inside out; a half turn changes two.
+_AXES: dict[str, tuple[str, ...]] = {
+    "as drawn": (),
+    "mirrored left to right": ("wide",),
+    "mirrored front to back": ("deep",),
+    "mirrored both ways": ("wide", "deep"),
+    "turned half round": ("wide", "deep"),
+}
 _SWAPPED = {"left": "right", "right": "left"}
 Pieces = frozenset[str]
 
@@ -47,6 +55,18 @@ def same_turned(part: CutPart, worked: Worked) -> bool:
     """Whether a mirrored piece is the same piece turned round, with all that is done to it."""
     shape = worked.shapes.get(part.name)
     return shape is not None and bool(mirrored_pieces(part)) and not twins_of(part, shape, worked)
+
+
+def same_as_it_stands(part: CutPart, worked: Worked) -> bool:
+    """Whether every piece of a part is cut as the part is drawn, without being turned for it."""
+    shape = worked.shapes.get(part.name)
+    if shape is None:
+        return False
+    plain = wood(part, shape, worked, NONE)
+    stands = {each.stands.value for each in part.part.pieces if each.stands}
+    return all(
+        each in _AXES and wood(part, shape, worked, Flip(_AXES[each])) == plain for each in stands
+    )
 
 
 def handed(shape: Shape) -> bool:

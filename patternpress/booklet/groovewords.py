@@ -13,7 +13,15 @@ from markupsafe import Markup
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
 from patternpress.assembly.sizes import AXES
-from patternpress.booklet.sidewords import face_of_part, holes_named, named, otherwise
+from patternpress.booklet.sidewords import (
+    Hand,
+    face_of_part,
+    hands,
+    holes_named,
+    looks_of,
+    named,
+    side_as_it_stands,
+)
 from patternpress.booklet.wording import Wording
 from patternpress.design.phrases import Target
 from patternpress.design.records.parts import Groove
@@ -38,24 +46,26 @@ def grooves_words(treatment: Treatment, targets: Sequence[Target], wording: Word
                 groove.along is not None,
                 wording.groove(groove.wide),
                 wording.said(groove.deep),
-                _run(groove, part, wording),
+                _run(groove, part, part.name, wording),
             )
             groups.setdefault(key, []).append(groove)
-        for (side, _, wide, deep, run), grooves in groups.items():
-            yield from _group(target.thing, side, (wide, deep, run), grooves, wording)
+        for (side, _, wide, deep, _), grooves in groups.items():
+            on = () if looks_of(part, side, wording) else (side,)
+            beside = (each for groove in grooves for each in _sides(groove))
+            for hand in hands(part.name, (*on, *beside), part, wording):
+                yield from _group(part, hand, (wide, deep), grooves, wording)
         if not part.part.grooves:
             yield wording.say("do_groove", what=named(target.thing, wording)), True
 
 
 def _group(
-    thing: str, side: str, figures: tuple[Markup, Markup, Markup], grooves: list[Groove],
+    part: CutPart, hand: Hand, figures: tuple[Markup, Markup], grooves: list[Groove],
     wording: Wording,
 ) -> Words:  # fmt: skip
-    wide, deep, run = figures
+    wide, deep = figures
+    run = _run(grooves[0], part, hand.piece, wording)
     what = holes_named([each.name.value for each in grooves], wording)
-    part = wording.model.worked.part(thing)
-    assert part is not None
-    face = face_of_part(part, side, wording)
+    face = face_of_part(part, grooves[0].on.value[0], hand, wording)
     yield wording.say("do_groove_in", grooves=what, face=face), True
     many = "s" if len(grooves) > 1 else ""
     size, ran = ("rebate_size", "rebate_run") if grooves[0].along else ("groove_size", "groove_run")
@@ -63,31 +73,34 @@ def _group(
     if run:
         yield wording.say(ran + many, run=run), False
     for groove in grooves:
-        yield _where(groove, many != "", wording), False
-    beside = [s for each in grooves for s in (each.at and each.at.side, *_along(each)) if s]
-    notes = (note for side in beside for note in otherwise(part.name, side, part, wording))
-    yield from ((note, False) for note in dict.fromkeys(notes))
+        yield _where(groove, part, hand, many != "", wording), False
 
 
-def _along(groove: Groove) -> tuple[str, ...]:
-    return groove.along.value[:1] if groove.along else ()
+def _sides(groove: Groove) -> Iterator[str]:
+    """The sides that its place and its ends are told by."""
+    if groove.at is not None:
+        yield groove.at.side
+    yield from groove.along.value[:1] if groove.along else ()
+    yield from (stop.side for stop in groove.stopped)
 
 
-def _where(groove: Groove, several: bool, wording: Wording) -> Markup:
+def _where(groove: Groove, part: CutPart, hand: Hand, several: bool, wording: Wording) -> Markup:
     """Where its near edge lies, or along which edge of the face it runs."""
     name = wording.name(groove.name.value) if several else None
     key = "_of" if several else ""
     if groove.at is not None:
-        side = wording.say(f"side_{groove.at.side}")
+        side = wording.say(f"side_{side_as_it_stands(hand.piece, groove.at.side, part)}")
         far = wording.said(groove.at.distance)
         return wording.say(f"groove_at{key}", groove=name, far=far, side=side)
-    side = wording.say(f"side_{groove.along.value[0]}") if groove.along else Markup()
+    edges = groove.along.value[:1] if groove.along else ()
+    along = [wording.say(f"side_{side_as_it_stands(hand.piece, each, part)}") for each in edges]
+    side = along[0] if along else Markup()
     stopped = "_stopped" if groove.stopped else ""
     return wording.say(f"groove_along{stopped}{key}", groove=name, side=side)
 
 
-def _run(groove: Groove, part: CutPart, wording: Wording) -> Markup:
-    """How long it is and where it stops; or that it runs right through."""
+def _run(groove: Groove, part: CutPart, piece: str, wording: Wording) -> Markup:
+    """How long it is and where it stops on a piece; or that it runs right through."""
     lies = groove.at.side if groove.at else groove.along.value[0] if groove.along else ""
     if not lies:
         return Markup()
@@ -104,7 +117,8 @@ def _run(groove: Groove, part: CutPart, wording: Wording) -> Markup:
     for stop in groove.stopped:
         found = solver.value(stop.distance)
         whole -= found.value if found else 0
-        side = wording.say("the", thing=wording.say(f"side_{stop.side}"))
+        called = side_as_it_stands(piece, stop.side, part)
+        side = wording.say("the", thing=wording.say(f"side_{called}"))
         stops.setdefault(wording.said(stop.distance), []).append(side)
     ends = wording.listed(
         wording.say("groove_stop", far=far, side=wording.listed(sides))

@@ -23,9 +23,9 @@ from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import words_in
 from patternpress.booklet.sidewords import (
     WAYS,
+    hands,
     holes_named,
     named,
-    otherwise,
     several_named,
     side_as_it_stands,
     side_list,
@@ -63,21 +63,41 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
     for target in plain:
         yield wording.say("do_drill", what=named(target.thing, wording)), True
     for (thing, verb, size, deep, ways, start, _), holes in groups.items():
-        yield from ((each, True) for each in _actions(thing, verb, (size, deep), holes, wording))
         part = wording.model.worked.part(thing)
         if part is None:
             continue
-        if holes[0].slot is not None:
-            yield wording.say("hole_ends", far=between_ends(holes[0], wording)), False
-        yield from ((words, False) for words in _leans(thing, part, (ways, start), wording))
-        yield from ((words, False) for words in _outermost(thing, part, holes, wording))
-        placed = [h for h in holes if h.row is not None or not _shown(part, h, wording)]
-        for hole in placed:
-            places = _place((thing, part), hole, len(holes) > 1, wording)
-            yield from ((words, False) for words in places)
-        sides = dict.fromkeys(side for hole in placed for side in _sides(hole))
-        notes = (each for side in sides for each in otherwise(thing, side, part, wording))
-        yield from ((note, False) for note in dict.fromkeys(notes))
+        for hand in hands(thing, _told_sides(part, holes, (ways, start), wording), part, wording):
+            made = _actions(hand.told, verb, (size, deep), holes, wording)
+            yield from ((words, True) for words in made)
+            beside = _beside(hand.piece, part, holes, (ways, start), wording)
+            yield from ((words, False) for words in beside)
+
+
+def _beside(
+    thing: str, part: CutPart, holes: Sequence[Hole], held: tuple[Ways, str], wording: Wording
+) -> Iterator[Markup]:
+    """The figures of like holes: where they are, and how the drill is held."""
+    if holes[0].slot is not None:
+        yield wording.say("hole_ends", far=between_ends(holes[0], wording))
+    yield from _leans(thing, part, held, wording)
+    yield from _outermost(thing, part, holes, wording)
+    for hole in _placed(part, holes, wording):
+        yield from _place((thing, part), hole, len(holes) > 1, wording)
+
+
+def _placed(part: CutPart, holes: Sequence[Hole], wording: Wording) -> list[Hole]:
+    """The holes of which words tell where they are: those that no template shows, and rows."""
+    return [each for each in holes if each.row is not None or not _shown(part, each, wording)]
+
+
+def _told_sides(
+    part: CutPart, holes: Sequence[Hole], held: tuple[Ways, str], wording: Wording
+) -> list[str]:
+    """The sides by which like holes are told, as their part is drawn."""
+    ways, start = held
+    placed = [side for hole in _placed(part, holes, wording) for side in _sides(hole)]
+    leans = [*(side for _, side in ways), *([start] if ways and start else [])]
+    return [*placed, *leans, *_set_back(part, holes, wording)]
 
 
 def _part_name(target: Target, wording: Wording) -> str:
@@ -110,8 +130,8 @@ def lean_words(ways: Ways, wording: Wording) -> Markup:
 def _sides(hole: Hole) -> Iterator[str]:
     """The sides that its place is told by."""
     yield from (each.side for each in hole.at.offsets)
-    if hole.on:
-        yield hole.on.value[0]
+    yield from hole.on.value[:1] if hole.on else ()
+    yield from hole.row.toward.value[:1] if hole.row else ()
 
 
 def _holes(target: Target, wording: Wording) -> list[Hole]:
@@ -161,11 +181,11 @@ def _deep(treatment: Treatment, hole: Hole, wording: Wording) -> Markup:
 
 
 def _actions(
-    thing: str, verb: str, figures: tuple[Markup, Markup], holes: Sequence[Hole], wording: Wording
+    on: Markup, verb: str, figures: tuple[Markup, Markup], holes: Sequence[Hole], wording: Wording
 ) -> Iterator[Markup]:
-    """One sentence for like holes of a thing; as many as it takes where the list is long."""
+    """One sentence for like holes of things; as many as it takes where the list is long."""
     names = list(dict.fromkeys(each.name.value for each in holes))
-    row, on = holes[0].row, named(thing, wording)
+    row = holes[0].row
     if row is not None:
         count = int(row.quantity.value)
         what = wording.say("bit_hole", hole=several_named(names[0], count, wording), thing=on)
@@ -178,8 +198,8 @@ def _actions(
         yield sentence
         return
     half = (len(holes) + 1) // 2
-    yield from _actions(thing, verb, figures, holes[:half], wording)
-    yield from _actions(thing, verb, figures, holes[half:], wording)
+    yield from _actions(on, verb, figures, holes[:half], wording)
+    yield from _actions(on, verb, figures, holes[half:], wording)
 
 
 def _shown(part: CutPart, hole: Hole, wording: Wording) -> bool:
@@ -199,16 +219,21 @@ def _outermost(
     thing: str, part: CutPart, holes: Sequence[Hole], wording: Wording
 ) -> Iterator[Markup]:
     """That distances in a broad face count from where a piece is widest, not from beside a hole."""
+    far = [side_as_it_stands(thing, side, part) for side in _set_back(part, holes, wording)]
+    if far:
+        yield wording.say("hole_widest", sides=side_list(tuple(far), wording))
+
+
+def _set_back(part: CutPart, holes: Sequence[Hole], wording: Wording) -> dict[str, None]:
+    """The sides, as drawn, that lie further out elsewhere than beside a hole counted from them."""
     shape = wording.model.worked.shapes.get(part.name)
-    far = dict.fromkeys(
-        side_as_it_stands(thing, side, part)
+    return dict.fromkeys(
+        side
         for hole in holes
         if _shown(part, hole, wording)
         for side, _ in _told(part, hole, wording)
         if set_back(part, shape, side, _centre(part, hole, wording)) > HAIR
     )
-    if far:
-        yield wording.say("hole_widest", sides=side_list(tuple(far), wording))
 
 
 def _told(part: CutPart, hole: Hole, wording: Wording) -> Iterator[tuple[str, Markup]]:

@@ -14,10 +14,9 @@ from functools import partial
 from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
-from patternpress.assembly.hands import mirror_images
 from patternpress.assembly.marking import Told, derived_lines, told_from
 from patternpress.booklet.plain import short
-from patternpress.booklet.sidewords import Faces, named, side_as_it_stands, side_of, together
+from patternpress.booklet.sidewords import Faces, apart, named, side_as_it_stands, side_of, together
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import OPPOSITE, Offset, Position, Target
 from patternpress.design.records.parts import Mark
@@ -29,7 +28,7 @@ def marks_words(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
     """The sentences that draw some marks, in the order of drawing."""
     kept: list[Mark] = []
     for index, mark in enumerate(marks):
-        if kept and _ends(kept[0], wording) != _ends(mark, wording):
+        if kept and _first_ends(kept[0], wording) != _first_ends(mark, wording):
             yield from _keep_off(kept, wording)
             kept = []
         turned = _twin(marks[index - 1], mark, wording) if index else ""
@@ -64,15 +63,17 @@ def _mark(mark: Mark, wording: Wording) -> Iterator[Markup]:
 
 def _bearers(mark: Mark, wording: Wording) -> list[Target]:
     """What bears a mark; of a part that some pieces mirror, each piece by itself."""
-    found = []
-    for target in (each for group in mark.on for each in group):
-        part = wording.model.worked.part(target.thing)
-        apart = part is not None and target.thing == part.name
-        if part is not None and apart and mirror_images(part, wording.model.worked):
-            found += [replace(target, thing=piece, kind="piece") for piece in part.pieces]
-        else:
-            found.append(target)
-    return found
+    beside = tuple(_counted_from(mark))
+    targets = [each for group in mark.on for each in group]
+    return [each for on in targets for each in apart(on, (*on.sides, *beside), wording)]
+
+
+def _counted_from(mark: Mark) -> Iterator[str]:
+    """The sides that a mark's place and ends are counted from, as its part is drawn."""
+    line, position = mark.line, _position(mark)
+    yield from (line.offset.side,) if line is not None and line.offset is not None else ()
+    yield from (each.side for each in (position.offsets if position else ()))
+    yield from (each.side for each in mark.keep_off)
 
 
 def _standing(thing: str, side: str, wording: Wording) -> str:
@@ -129,44 +130,39 @@ def _derived_places(mark: Mark, wording: Wording) -> list[Markup]:
     return found
 
 
-def _ends(mark: Mark, wording: Wording) -> tuple[tuple[str, Markup], ...]:
-    """Where a line stops on the first piece that bears it."""
-    first = _bearers(mark, wording)[0].thing
+def _first_ends(mark: Mark, wording: Wording) -> tuple[tuple[str, Markup], ...]:
+    return _ends(mark, _bearers(mark, wording)[0], wording)
+
+
+def _ends(mark: Mark, on: Target, wording: Wording) -> tuple[tuple[str, Markup], ...]:
+    """Where a line stops on what bears it, across the face that it lies on."""
+    across = [SIDE_AXIS[each] for each in on.sides]
     return tuple(
-        (_standing(first, each.side, wording), wording.said(each.distance))
+        (_standing(on.thing, each.side, wording), wording.said(each.distance))
         for each in mark.keep_off
+        if SIDE_AXIS[each.side] not in across
     )
 
 
 def _keep_off(marks: Sequence[Mark], wording: Wording) -> Iterator[Markup]:
-    """What lines stop short of; ends at like distances share a sentence."""
-    if not marks:
-        return
-    ends: dict[Markup, list[Markup]] = {}
-    for name, far in _ends(marks[0], wording):
-        side = wording.say("the", thing=wording.say(f"side_{name}"))
-        ends.setdefault(far, []).append(side)
-    key = "do_keep_off" if len(marks) == 1 else "do_keep_off_all"
-    for far, sides in ends.items():
-        yield wording.say(key, far=far, side=wording.listed(sides))
-    if other := _kept_otherwise(marks, wording):
-        yield wording.say("do_mirrored", things=wording.listed(other))
-
-
-def _kept_otherwise(marks: Sequence[Mark], wording: Wording) -> list[Markup]:
-    """The pieces on which lines stop short of other sides than on the first piece."""
-    found: dict[str, Markup] = {}
+    """What lines stop short of; ends at like distances share a sentence, pieces of either hand
+    have their own.
+    """
+    hands: dict[frozenset[tuple[str, Markup]], list[Target]] = {}
     for mark in marks:
-        first, *rest = _bearers(mark, wording)
-        sides = [each.side for each in mark.keep_off]
-        for each in rest:
-            if any(
-                _standing(each.thing, side, wording) != _standing(first.thing, side, wording)
-                for side in sides
-                if SIDE_AXIS[side] not in map(SIDE_AXIS.__getitem__, each.sides)
-            ):
-                found[each.thing] = named(each.thing, wording)
-    return list(found.values())
+        for on in _bearers(mark, wording):
+            if stops := _ends(mark, on, wording):
+                hands.setdefault(frozenset(stops), []).append(on)
+    key = "do_keep_off" if len(marks) == 1 else "do_keep_off_all"
+    for bearers in hands.values():
+        ends: dict[Markup, list[Markup]] = {}
+        for name, far in _ends(marks[0], bearers[0], wording):
+            side = wording.say("the", thing=wording.say(f"side_{name}"))
+            ends.setdefault(far, []).append(side)
+        things = wording.listed(dict.fromkeys(named(each.thing, wording) for each in bearers))
+        for far, sides in ends.items():
+            told = {"far": far, "side": wording.listed(sides), "things": things}
+            yield wording.say(key if len(hands) == 1 else "do_keep_off_on", **told)
 
 
 def _drawn(mark: Mark, told: Told, on: Faces, wording: Wording, things: Markup) -> Markup:

@@ -6,7 +6,8 @@ that is cut several times is “each leg (H)”; like sides of several things ar
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
@@ -14,7 +15,7 @@ from markupsafe import Markup, escape
 from patternpress.assembly.body import AXIS_INDEX
 from patternpress.assembly.calls import plural
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.hands import same_turned
+from patternpress.assembly.hands import same_as_it_stands
 from patternpress.assembly.placing import STANDS
 from patternpress.assembly.pose import DIRECTION
 from patternpress.assembly.sizes import SIDE_AXIS
@@ -25,6 +26,13 @@ from patternpress.design.phrases import Target
 WAYS = {"right": "left", "back": "front", "top": "bottom"}
 # The face of a left (or front) piece that its fellow's face looks at.
 INNER = {"left": "right", "right": "left", "front": "back", "back": "front"}
+
+
+class Hand(NamedTuple):
+    """Pieces of a part that are told together: one by whose sides, and the names of all."""
+
+    piece: str
+    told: Markup
 
 
 class Faces(NamedTuple):
@@ -128,16 +136,25 @@ def _inside(targets: Sequence[Target], wording: Wording) -> Faces | None:
     return Faces("feature_of", wording.say(key), things)
 
 
-def face_of_part(part: CutPart, side: str, wording: Wording) -> Markup:
-    """A face of a part; of a left and a right piece that mirror each other, the inner one."""
-    things = named(part.name, wording)
+def looks_of(part: CutPart, side: str, wording: Wording) -> str:
+    """The key of a face as the inner or outer one of a left and a right piece that mirror each
+    other; empty where it is neither.
+    """
     first = beside_fellow(part, part.pieces[0], side, wording) if len(part.pieces) == 2 else ""
     stands = [each.stands.value for each in part.part.pieces if each.stands]
     handed = len(part.pieces) == 2 and any(not each.startswith("as ") for each in stands)
     if first and handed and side in (first, INNER[first]):
-        key = _looks(part, side, inner=side == INNER[first])
-        return wording.say("feature_of", side=wording.say(key), things=things)
-    return wording.say("side_of", side=wording.say(f"side_{side}"), things=things)
+        return _looks(part, side, inner=side == INNER[first])
+    return ""
+
+
+def face_of_part(part: CutPart, side: str, hand: Hand, wording: Wording) -> Markup:
+    """A face of pieces of a part; of a left and a right piece that mirror each other, the inner."""
+    key = looks_of(part, side, wording)
+    if key:
+        return wording.say("feature_of", side=wording.say(key), things=hand.told)
+    shown = side_as_it_stands(hand.piece, side, part)
+    return wording.say("side_of", side=wording.say(f"side_{shown}"), things=hand.told)
 
 
 def beside_fellow(part: CutPart, piece: str, side: str, wording: Wording) -> str:
@@ -180,13 +197,52 @@ def side_as_it_stands(thing: str, side: str, part: CutPart) -> str:
     return next(name for name, each in DIRECTION.items() if tuple(each) == turned)
 
 
-def otherwise(thing: str, side: str, part: CutPart, wording: Wording) -> Iterator[Markup]:
-    """Of all pieces of a part together: those on which the side is another one."""
-    pieces = [each.name.value for each in part.part.pieces] if thing == part.name else []
-    other = [each for each in pieces if side_as_it_stands(each, side, part) != side]
-    if other and len(other) < len(pieces) and not same_turned(part, wording.model.worked):
-        things = wording.listed(wording.say("the", thing=wording.thing(each)) for each in other)
-        yield wording.say("do_mirrored", things=things)
+def hands(thing: str, sides: Iterable[str], part: CutPart, wording: Wording) -> list[Hand]:
+    """The pieces of a part in groups that call these sides alike, each to be told by its own sides.
+
+    One group of all where all call them alike or, mirrored, are still cut as the part is drawn.
+    """
+    groups = _called_alike(thing, tuple(sides), part)
+    if len(groups) < 2 or same_as_it_stands(part, wording.model.worked):
+        return [Hand(thing, named(thing, wording))]
+    return [
+        Hand(pieces[0], wording.listed(named(each, wording) for each in pieces))
+        for pieces in groups
+    ]
+
+
+def _called_alike(thing: str, sides: Sequence[str], part: CutPart) -> list[list[str]]:
+    """The pieces of a part, those together that call some of its sides alike."""
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for piece in part.pieces if thing == part.name else ():
+        called = tuple(side_as_it_stands(piece, side, part) for side in sides)
+        groups.setdefault(called, []).append(piece)
+    return list(groups.values())
+
+
+def apart(target: Target, sides: Sequence[str], wording: Wording) -> list[Target]:
+    """A target, or where the pieces of its part call these sides otherwise, one of each piece."""
+    part = wording.model.worked.part(target.thing)
+    groups = _called_alike(target.thing, sides, part) if part is not None else []
+    if part is None or len(groups) < 2:
+        return [target]
+    return [_of_piece(target, piece, part) for pieces in groups for piece in pieces]
+
+
+def faces_apart(targets: Sequence[Target], wording: Wording) -> list[Target]:
+    """Targets of work, apart for each piece unless the other hand's sides are among them too."""
+    told = {(each.thing, frozenset(each.sides)) for each in targets}
+    found: list[Target] = []
+    for target in targets:
+        pieces = apart(target, target.sides, wording)
+        alike = all((target.thing, frozenset(each.sides)) in told for each in pieces)
+        found += [target] if alike else pieces
+    return found
+
+
+def _of_piece(target: Target, piece: str, part: CutPart) -> Target:
+    sides = tuple(side_as_it_stands(piece, each, part) for each in target.sides)
+    return replace(target, thing=piece, kind="piece", sides=sides)
 
 
 def side_list(sides: tuple[str, ...], wording: Wording) -> Markup:

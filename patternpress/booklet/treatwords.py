@@ -14,7 +14,7 @@ from patternpress.assembly.benchtime import material_of
 from patternpress.booklet.groovewords import grooves_words
 from patternpress.booklet.holewords import holes_words, starts_inside
 from patternpress.booklet.plain import key_of, lower, short
-from patternpress.booklet.sidewords import Faces, together
+from patternpress.booklet.sidewords import Faces, faces_apart, together
 from patternpress.booklet.wording import NOTHING, Wording
 from patternpress.design.phrases import Target
 from patternpress.design.records.work import Treatment
@@ -70,7 +70,7 @@ def _made(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> 
         for words, main in cuts(treatment, targets, wording):
             yield _finished(treatment, words, wording) if main else words
         return
-    for faces in together(targets, wording):
+    for faces in together(faces_apart(targets, wording), wording):
         yield from short(faces.things, partial(_done, treatment, faces, wording), wording)
 
 

@@ -206,8 +206,8 @@ PAIRED = [
         "[back of left door, back of right door]",
         [
             "7 mm from the bottom.",
-            "Stop the line 4 mm short of the left, where it would show.",
-            "Mirror this on the right door (B).",
+            "On the left door (B), stop 4 mm short of the left, where it would show.",
+            "On the right door (B), stop 4 mm short of the right, where it would show.",
         ],
     ),
 ]

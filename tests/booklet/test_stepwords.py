@@ -334,7 +334,8 @@ MIRRORED = BODY.replace(
             "pin hole of side",
             [
                 "1.5 mm from the left and 5 mm from the front, on the top.",
-                "Mirror this on the right side (B).",
+                "Drill the pin hole of the right side (B), 1 mm across and 3 mm deep.",
+                "1.5 mm from the right and 5 mm from the front, on the top.",
             ],
         ),
     ],
