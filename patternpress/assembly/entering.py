@@ -103,7 +103,7 @@ class _Finder:
         kept: dict[str, list[tuple[Hollow, Bulk]]] = self.assembly.kept.setdefault("hollows", {})
         part = self._bulks.by_name[holder.part]
         if part.name not in kept:
-            kept[part.name] = [(each, _room(each)) for each in hollows(self.worked, part)]
+            kept[part.name] = [(each, room_of(each)) for each in hollows(self.worked, part)]
         for each, room in kept[part.name]:
             yield each, placed(room, floats(holder.pose), offset(holder.pose))
 
@@ -174,7 +174,8 @@ def _vector(three: list[Fraction]) -> Vector:
     return three[0], three[1], three[2]
 
 
-def _room(hollow: Hollow) -> Bulk:
+def room_of(hollow: Hollow) -> Bulk:
+    """A hole or a groove as a solid in its part's own frame."""
     wide, deep, high = (float(b - a) for a, b in zip(hollow.low, hollow.high, strict=True))
     room = bulk(box(wide, deep, high))
     at = Pose(offset=hollow.low)

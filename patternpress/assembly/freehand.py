@@ -24,12 +24,33 @@ def free_outline(path: Path, width: Fraction, height: Fraction) -> Outline:
     if not path.steps:
         raise ShapeError("path-too-short")
     middle = (width if path.mirrored is Axis.X else height) / 2
+    path = _off_fold(path, middle)
     half = Outline(path.start, tuple(_segments(path, _walks_anticlockwise(path, middle))))
     outline = _closed(half if path.mirrored is None else _doubled(half, middle, path.mirrored))
     enclosed = area(outline)
     if enclosed == 0:
         raise ShapeError("no-area")
     return outline if enclosed > 0 else reversed_outline(outline)
+
+
+def _off_fold(path: Path, middle: Fraction) -> Path:
+    """A half without the lines along the middle that its author drew round it: they are no edge."""
+    start, steps = path.start, list(path.steps)
+
+    def folds(here: Point, step: Step) -> bool:
+        ends = (here, _end(step))
+        on = all((p.x if path.mirrored is Axis.X else p.y) == middle for p in ends)
+        return isinstance(step, LineTo) and on and len(steps) > 1
+
+    while path.mirrored is not None and folds(start, steps[0]):
+        start = _end(steps.pop(0))
+    while path.mirrored is not None and folds(_end(steps[-2]) if steps[1:] else start, steps[-1]):
+        steps.pop()
+    return Path(start, tuple(steps), path.mirrored)
+
+
+def _end(step: Step) -> Point:
+    return step.points[-1] if isinstance(step, CurveThrough) else step.to
 
 
 def _closed(line: Outline) -> Outline:

@@ -31,6 +31,14 @@ def shown_extent(part: CutPart, axis: str, edition: Published) -> Quantity:
     return InBoth(first, size.kind, second=second)
 
 
+def is_largest(part: CutPart, edition: Published) -> bool:
+    """Whether the sizes that are shown of a fitted part are the largest of a range on its card."""
+    display = edition.display
+    planned = (sums(part, axis, display.first, display).left for axis in part.planned)
+    waits = (part.smallest[a] != part.extents[a] for a in part.waits if a not in part.planned)
+    return any(low != high for low, high in planned) or any(waits)
+
+
 def printed_size(part: CutPart, edition: Published) -> str:
     """The sizes of a part as plain text; nothing for a fitting without sizes."""
     return plain(show_size(shown_size(part, edition), edition.display)) if part.size else ""

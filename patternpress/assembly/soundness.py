@@ -31,10 +31,12 @@ def faults_of(shape: Shape, beyond: bool = False) -> tuple[ShapeError, ...]:
     "mark-cut-away".
     """
     outline = flattened(shape.outline)
+    crossed = tuple(_crossings(outline))
     return (
         *(() if beyond else _outside_blank(shape)),
-        *_crossings(outline),
-        *_hole_faults(shape, outline),
+        *crossed,
+        # Of an outline that crosses itself nobody knows what lies inside it.
+        *(() if crossed else _hole_faults(shape, outline)),
         *_groove_faults(shape),
         *_mark_faults(shape),
     )

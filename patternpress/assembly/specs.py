@@ -17,7 +17,7 @@ from patternpress.assembly.broadface import (
     PAGE_AXES,
     VIEW_OF_THIN,
 )
-from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.cutparts import GRAIN_AXIS, CutPart
 from patternpress.assembly.levelends import level_ends
 from patternpress.assembly.shape import Axis, Face, Mark, MarkLine, MarkPoint, Point
 from patternpress.assembly.sizes import Solver
@@ -301,7 +301,10 @@ def _one_hole(
     near = NEAR_FACE[draft.view]
     far = deep is not None and hole.on is not None and hole.on.value[0] == OPPOSITE[near]
     if hole.slot:
-        along = Axis.X if draft.part.along == draft.axes[0] else Axis.Y
+        way = GRAIN_AXIS[hole.runs.value] if hole.runs else draft.part.along
+        if way not in draft.axes and hole.runs:
+            draft.not_here(LOW_SIDES[way], hole.runs.span)
+        along = Axis.X if way == draft.axes[0] else Axis.Y
         return blank.Slot(name, at, sizes[0], sizes[1], along, deep, far)
     if hole.window:
         corner = draft.length(hole.corners) or Fraction(0)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from patternpress.booklet.contentneeds import Bit
-from patternpress.booklet.holewords import is_sawn
+from patternpress.booklet.holewords import is_cut_out
 from patternpress.booklet.sidewords import holes_named, named
 from patternpress.booklet.wording import Wording
 from patternpress.closing.bored import least_bores
@@ -60,7 +60,7 @@ def _bored(name: str, holes: list[Hole], wording: Wording) -> Iterator[Markup]:
 
 
 def sawn_holes(wording: Wording) -> Iterator[tuple[str, str]]:
-    """The holes that are sawn out: part and hole."""
+    """The holes that are not drilled but cut out: part and hole."""
     worked = wording.model.worked
     for step in worked.usage.steps:
         for treatment in (*step.treat, *step.afterwards):
@@ -68,5 +68,5 @@ def sawn_holes(wording: Wording) -> Iterator[tuple[str, str]]:
                 part = worked.part(target.thing)
                 for hole in part.part.holes if part else ():
                     asked = target.kind != "hole" or hole.name.value == target.feature
-                    if part is not None and asked and is_sawn(treatment, hole, wording):
+                    if part is not None and asked and is_cut_out(treatment, hole, wording):
                         yield part.name, hole.name.value

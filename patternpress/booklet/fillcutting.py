@@ -16,7 +16,7 @@ from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.fitted import step_of
 from patternpress.assembly.hands import mirror_images
 from patternpress.assembly.outlines import bounding_box
-from patternpress.assembly.shown import shown_extent, shown_size
+from patternpress.assembly.shown import is_largest, shown_extent, shown_size
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.specs import PAGE_AXES
 from patternpress.booklet.boardwords import board_notes, measured_before
@@ -90,7 +90,8 @@ def notes_of(part: CutPart, wording: Wording) -> tuple[Markup, ...]:
 
 def _notes(part: CutPart, wording: Wording) -> Iterator[Markup]:
     if part.opening:
-        yield wording.say("note_fitted", opening=wording.name(part.opening))
+        key = "note_fitted_largest" if is_largest(part, wording.model.edition) else "note_fitted"
+        yield wording.say(key, opening=wording.name(part.opening))
     yield from fit_notes(part, wording)
     yield from board_notes(part, wording)
     if part.form == "rod":

@@ -141,21 +141,29 @@ def _holes(target: Target, wording: Wording) -> list[Hole]:
 
 
 def _verb(treatment: Treatment, hole: Hole, wording: Wording) -> str:
-    return "do_cut_out" if is_sawn(treatment, hole, wording) else "do_drill"
+    if not is_cut_out(treatment, hole, wording):
+        return "do_drill"
+    with_other = treatment.with_ is not None and not _with_saw(treatment, wording)
+    return "do_work_out" if with_other or not _goes_through(treatment, hole) else "do_cut_out"
 
 
-def is_sawn(treatment: Treatment, hole: Hole, wording: Wording) -> bool:
-    """Whether a hole is sawn out: a slot, a window, and whatever goes through with a saw."""
-    saw = _with_saw(treatment, wording)
-    sawn = saw and treatment.by is None and hole.deep is None
-    return hole.round is None or sawn
+def is_cut_out(treatment: Treatment, hole: Hole, wording: Wording) -> bool:
+    """Whether a hole is not drilled: a slot, a window, and whatever goes through with a saw."""
+    return hole.round is None or _is_sawn(treatment, hole, wording)
+
+
+def _is_sawn(treatment: Treatment, hole: Hole, wording: Wording) -> bool:
+    return _with_saw(treatment, wording) and _goes_through(treatment, hole)
+
+
+def _goes_through(treatment: Treatment, hole: Hole) -> bool:
+    return treatment.by is None and hole.deep is None
 
 
 def starts_inside(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> bool:
     """Whether a saw has to begin inside a piece, in a hole drilled for its blade."""
     holes = (hole for target in targets for hole in _holes(target, wording))
-    sawn = any(is_sawn(treatment, hole, wording) for hole in holes)
-    return treatment.verb == "drill" and sawn and _with_saw(treatment, wording)
+    return treatment.verb == "drill" and any(_is_sawn(treatment, each, wording) for each in holes)
 
 
 def _with_saw(treatment: Treatment, wording: Wording) -> bool:

@@ -39,6 +39,7 @@ from patternpress.booklet.meetwords import (
     over_words,
     passes,
     row_faces,
+    steadied,
 )
 from patternpress.booklet.plain import short
 from patternpress.booklet.seatwords import Seat, leans, row, seats, turns
@@ -119,6 +120,7 @@ def _join(joining: Joining, wording: Wording) -> Iterator[Markup]:
         yield from over_words(joining, over, wording)
     yield from seats(seated, wording, joined)
     yield from _turning(joined, wording)
+    yield from steadied(joined, into, over, wording)
     if joined.kind == "sub-assembly" or not rests_only(touching):
         yield from leans(joined, wording)
     yield from _rest_of_row(joined, held, wording)

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from patternpress.assembly.entering import Entering, entered
 from patternpress.assembly.gluing import HELD, meetings, takes_glue
 from patternpress.assembly.marked import hole_of
+from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.joinparts import Joining, glued_or_dry, glueing, listed
@@ -160,6 +161,20 @@ def over_words(joining: Joining, over: Sequence[Entering], wording: Wording) -> 
         words = partial(_over, joining, kind, wording.say("cut_of", side=hollow, things=on),
                         wet and not loose, wording)  # fmt: skip
         yield from short(_guests(guests, wording), words, wording)
+
+
+def steadied(
+    joined: Joined, into: Sequence[Entering], over: Sequence[Entering], wording: Wording
+) -> Iterator[Markup]:
+    """What turns on pins stands on one of them alone until the board with the other is on."""
+    turning = moving_things(wording.model.worked)
+    if {joined.piece.value, *(each.thing for each in joined.turns_in)} & turning:
+        return
+    there = (*(each.holder for each in into), *(each.guest for each in over))
+    loose = dict.fromkeys(each.brought for each in there if each.brought in turning)
+    if loose:
+        things = wording.listed(listed([Target(each, "piece") for each in loose], wording))
+        yield wording.say("do_steady", things=things)
 
 
 _Told = tuple[str, str, str, bool]

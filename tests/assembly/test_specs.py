@@ -82,6 +82,25 @@ def test_windows_are_in_the_order_of_the_parts_sizes_and_slots_run_with_its_leng
     assert across.along is Axis.Y
 
 
+@pytest.mark.parametrize(
+    ("view", "way", "along"),
+    [
+        (View.ABOVE, "front to back", Axis.Y),
+        (View.ABOVE, "left to right", Axis.X),
+        (View.FRONT, "up and down", Axis.Y),
+    ],
+)
+def test_a_slot_runs_the_way_that_is_said(view: View, way: str, along: Axis) -> None:
+    (slot,) = spec(f"holes: {{slit: {{slot: 8 x 2 mm, runs: {way}, at: centre}}}}", view).holes
+    assert isinstance(slot, blank.Slot)
+    assert slot.along is along
+
+
+def test_a_slot_cannot_run_through_the_thickness() -> None:
+    said = "holes: {slit: {slot: 8 x 2 mm, runs: up and down, at: centre}}"
+    assert "has no bottom edge" in problems(text_of(said))[0].what
+
+
 def test_a_hole_drilled_into_an_edge_is_not_on_the_face() -> None:
     holes = "holes:\n  edge hole: {round: 1 mm, at: centre, on: left, deep: 6 mm}"
     assert spec(holes).holes == ()

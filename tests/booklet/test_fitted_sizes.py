@@ -9,6 +9,7 @@ import pytest
 from patternpress.assembly import shown
 from patternpress.booklet.build import make_edition
 from patternpress.booklet.fillcards import cards
+from patternpress.booklet.fillcutting import notes_of
 from patternpress.booklet.lists import as_text
 from patternpress.booklet.phrases import read_phrases
 from patternpress.booklet.shoptext import plain_words
@@ -110,3 +111,23 @@ def test_the_proof_holds_the_card_against_the_list(monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr(shown, "shown_extent", smaller)
     spoilt = make_edition(read(DESIGN.format(play=PLAYS[0], wide="60 mm")), "inch")
     assert {each.code for each in prove(spoilt.pdf, spoilt.facts).findings} == {"card-differs"}
+
+
+@pytest.mark.parametrize(
+    ("tag", "largest", "fixed"),
+    [
+        ("en", "Largest planned size.", "Planned size."),
+        ("de", "Größtes Planmaß.", "Planmaß."),
+        ("fr", "Plus grande mesure prévue.", "Mesure prévue."),
+    ],
+)
+def test_the_list_says_that_its_figure_is_the_largest_of_a_range(
+    tag: str, largest: str, fixed: str
+) -> None:
+    for play, told in ((PLAYS[0], largest), (PLAYS[-1], fixed)):
+        wording = Wording(
+            close(read(DESIGN.format(play=play, wide="60 mm")), "metric").model, read_phrases(tag)
+        )
+        slip = wording.model.worked.part("slip")
+        assert slip is not None
+        assert plain_words(notes_of(slip, wording)[0]).startswith(told)

@@ -110,3 +110,77 @@ def test_a_door_that_comes_with_its_pin_takes_no_glue_though_its_step_names_one(
 def test_faces_that_stay_free_are_not_dotted(steps: str, dotted: set[str]) -> None:
     scene = step_scenes(hatch(steps))[-1]
     assert {each.on for each in scene.patches} <= dotted
+
+
+CLOSED = """\
+sub-assemblies: {door: {moves: swings}}
+stock:
+  board: {sheet: 2 mm, sold: 100 x 600 mm}
+  wire: {rod: 1 mm, sold: 300 mm}
+materials:
+  wood glue: {kind: glue, handle: 30 min, hard: 24 h}
+tools: drill
+parts:
+  base:
+    stock: board
+    wide: 40 mm
+    deep: 30 mm
+    holes: {low hole: {round: 1 mm, at: 6 mm from left and 5 mm from front}}
+  lid:
+    stock: board
+    wide: 40 mm
+    deep: 30 mm
+    holes: {high hole: {round: 1 mm, at: 6 mm from left and 5 mm from front}}
+  side: {stock: board, deep: 30 mm, high: 20 mm, pieces: [left side, right side]}
+  panel:
+    stock: board
+    wide: 20 mm
+    high: 19 mm
+    holes:
+      low socket: {round: 1 mm, on: bottom, at: 3 mm from left, deep: 4 mm}
+      high socket: {round: 1 mm, on: top, at: 3 mm from left, deep: 4 mm}
+  pin: {stock: wire, high: 6.5 mm, pieces: [low pin, high pin]}
+steps:
+  - step: Drill
+    treat:
+      - {drill: 'low hole of base, high hole of lid', with: drill}
+      - {drill: 'low socket of panel, high socket of panel', with: drill}
+  - step: Set the pins
+    builds: door
+    work lies: on its back
+    start: panel
+    join:
+      low pin: {top: 'in low socket of panel, 4 mm deep'}
+      high pin: {bottom: 'in high socket of panel, 4 mm deep'}
+    wait: {for: wood glue, until: hard}
+  - step: Close it
+    start: base
+    glue: wood glue
+    join:
+      left side: {bottom: against base, left: flush with base, back: flush with base}
+      right side: {bottom: against base, right: flush with base, back: flush with base}
+      door:
+        bottom: flush with base
+        left: 3 mm inside base
+        front: 4 mm inside base
+        turns in: low hole of base
+      lid: {bottom: against left side, left: flush with base, front: flush with base}
+    wait: {for: wood glue, until: hard}
+"""
+
+
+@pytest.mark.parametrize(
+    ("language", "sentence"),
+    [
+        ("en", "Hold the door in place meanwhile."),
+        ("de", "Halte dabei door fest."),
+        ("fr", "Maintenez door en place pendant ce temps."),
+    ],
+)
+def test_a_door_is_held_while_the_board_with_its_other_hole_goes_on(
+    language: str, sentence: str
+) -> None:
+    assert errors(read(TOP + CLOSED)) == ()
+    sentences = told(model(TOP + CLOSED), language)
+    assert sentences.index(sentence) > len(sentences) - 3
+    assert sum(sentence == each for each in sentences) == 1

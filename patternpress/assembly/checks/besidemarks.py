@@ -95,7 +95,7 @@ def check_marks_met(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
 def _beside(drawn: Drawn, lies: list[Lying], worked: Worked) -> Lying | None:
     """What was to lie on a mark, or right beside it, where nothing of it does."""
     joined = _joined_at(drawn.mark, worked)
-    wanted = joined or {_called_after(drawn.mark, worked)}
+    wanted = joined or {called_after(drawn.mark, worked)}
     mine = [each for each in lies if each.names & wanted]
     if not mine and len(drawn.at) == 1 and not joined:  # a line that no join speaks of
         mine = [each for each in lies if each.off(drawn) < RIGHT_BESIDE]
@@ -114,7 +114,7 @@ def _joined_at(mark: str, worked: Worked) -> set[str]:
     }
 
 
-def _called_after(mark: str, worked: Worked) -> str:
+def called_after(mark: str, worked: Worked) -> str:
     """The piece or part with whose name a mark's own begins: the shelf, of a shelf line."""
     names = {*worked.usage.pieces, *worked.usage.part_of}
     return max((each for each in names if mark.startswith(f"{each} ")), key=len, default="")

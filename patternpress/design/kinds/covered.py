@@ -38,3 +38,19 @@ class EasedUnder(Kind):
         "step {step} is to {verb} the {edge} edge of “{piece}”, and “{other}” is glued on it, "
         "flush with it, in step {later}"
     )
+
+
+class MarkUnused(Kind):
+    """A mark is drawn, and nothing is ever said or done at it.
+
+    No join and no sentence speaks of it, no step rubs it out again, no piece comes to lie on it,
+    and no hole or groove is cut there.
+
+    At the bench: the buyer draws a line and looks in vain for what it is good for.
+
+    To mend: join a piece at it, as `on shelf line`; say in a sentence what it is for, with its
+    name in angle brackets; or take it out.
+    """
+
+    level = Level.WARNING
+    what = "nothing is put on the mark “{mark}”, and no sentence says what it is for"

@@ -71,6 +71,10 @@ class Hole(Record):
     slot: tuple[Length, ...] | None = says(
         Sizes(2, 2, "12 x 2 mm"), "a slot with round ends: length x width"
     )
+    runs: Said[str] | None = says(
+        Word(("left to right", "front to back", "up and down")),
+        "the way that a slot is long; along the part's length when left out",
+    )
     window: tuple[Length, ...] | None = says(
         Sizes(2, 2, "20 x 15 mm"), "a square-cornered hole, in the order of the part's two sizes"
     )
