@@ -8,7 +8,7 @@ takes the rest.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from patternpress.assembly.polygons import Edge, Place, distance_to
@@ -21,6 +21,7 @@ from patternpress.drawing.style import DrawingStyle
 from patternpress.measure.pieces import Figure, joined
 
 _NEAR = 30.0  # mm that words may lie from their feature inside the part
+_SLANT = 4.0  # mm that words begin beside an opening whose side their leader points to
 _BESIDE = 2.4  # mm within which no leader is needed
 
 
@@ -84,10 +85,10 @@ def inside(
         spots = [find_room(surface, size, prefer, 0.9) for prefer in _preferred(feature, size)]
         found = [spot for spot in spots if spot is not None and _gap(spot, feature) <= _NEAR]
         for spot in sorted(found, key=lambda spot: _gap(spot, feature)):
-            line = _leader_line(spot, feature)
-            if line is None or _is_clear(line, feature, surface):
-                text = _set_in(spot, callout.figure, lettering, upright)
-                return _placed(text, spot, line, feature, surface, style)
+            for line in (_leader_line(spot, feature), *_past_others(spot, feature)):
+                if line is None or _is_clear(line, feature, surface):
+                    text = _set_in(spot, callout.figure, lettering, upright)
+                    return _placed(text, spot, line, feature, surface, style)
     return None
 
 
@@ -168,3 +169,16 @@ def _leader_line(spot: Extent, feature: Feature) -> Edge | None:
         return None
     share = feature.reach / away
     return start, (x + (start[0] - x) * share, y + (start[1] - y) * share)
+
+
+def _past_others(spot: Extent, feature: Feature) -> Iterator[Edge]:
+    """Yield leaders to the right and left side of an opening, from words over or under it: holes
+    that stand in line with it are in the way of a leader to its middle.
+    """
+    if feature.reach or not feature.blocked:
+        return
+    box, (_, y) = feature.blocked[0], feature.points_to
+    start = spot.bottom - 0.5 if y < spot.bottom else spot.top + 0.5
+    for edge, x in ((box.right, box.right + _SLANT), (box.left, box.left - _SLANT)):
+        if spot.left <= x <= spot.right and not spot.bottom <= y <= spot.top:
+            yield (x, start), (edge, y)
