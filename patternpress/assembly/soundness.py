@@ -15,6 +15,7 @@ from patternpress.assembly.outlines import bounding_box
 from patternpress.assembly.polygons import Polygon, contains, crossings, gap
 from patternpress.assembly.roots import settle
 from patternpress.assembly.shape import Groove, MarkLine, Shape, ShapeError
+from patternpress.assembly.stepped import goes_on
 
 _TOUCHING = 0.002
 # An arc whose ends and radius are each rounded leaves its blank by a hair: no saw follows that.
@@ -65,15 +66,18 @@ def _crossings(outline: Polygon) -> Iterator[ShapeError]:
 
 
 def _hole_faults(shape: Shape, outline: Polygon) -> Iterator[ShapeError]:
-    rings = [(hole.name, flattened(hole.outline)) for hole in shape.holes]
-    for name, ring in rings:
+    rings = [flattened(hole.outline) for hole in shape.holes]
+    for hole, ring in zip(shape.holes, rings, strict=True):
+        name = hole.name
         if not any(contains(outline, corner) for corner in ring):
             yield ShapeError("hole-outside", hole=name)
         elif (left := gap(ring, outline)) < _TOUCHING:
             yield ShapeError("hole-breaks-edge", hole=name, over=_beyond(ring, outline, left))
-    for (one, ring), (two, other) in combinations(rings, 2):
-        if gap(ring, other) < _TOUCHING or contains(ring, other[0]) or contains(other, ring[0]):
-            yield ShapeError("holes-meet", hole=one, other=two)
+    for (one, ring), (two, other) in combinations(zip(shape.holes, rings, strict=True), 2):
+        meets = contains(ring, other[0]) or contains(other, ring[0])
+        stepped = goes_on(one, two) or goes_on(two, one)
+        if gap(ring, other) < _TOUCHING or (meets and not stepped):
+            yield ShapeError("holes-meet", hole=one.name, other=two.name)
 
 
 def _beyond(ring: Polygon, outline: Polygon, left: float) -> Fraction:

@@ -20,6 +20,7 @@ from patternpress.assembly.mouths import far_mouths
 from patternpress.assembly.pose import Vector
 from patternpress.assembly.realedge import corner_is_cut, set_back
 from patternpress.assembly.sizes import AXES
+from patternpress.assembly.stepped import begins_in
 from patternpress.booklet.plain import words_in
 from patternpress.booklet.sidewords import (
     WAYS,
@@ -38,13 +39,14 @@ from patternpress.design.records.work import Treatment
 _FIRST = ("left", "front", "bottom")  # a side across each axis
 WITH_TOOL = 4  # words: “with the cordless drill”
 Words = Iterator[tuple[Markup, bool]]
+Wide = tuple[str, bool]  # the hole in whose floor one begins, and whether in its middle
 
 
 def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wording) -> Words:
     """The sentences of all holes of a treatment."""
     leans = ways_of(wording.model.worked, wording.model.assembly)
     far = far_mouths(wording.model.worked, wording.model.assembly)
-    groups: dict[tuple[str, str, Markup, Markup, Ways, str, str], list[Hole]] = {}
+    groups: dict[tuple[str, str, Markup, Markup, Ways, str, str, Wide], list[Hole]] = {}
     plain: list[Target] = []
     for target in targets:
         holes = _holes(target, wording)
@@ -58,11 +60,14 @@ def holes_words(treatment: Treatment, targets: Sequence[Target], wording: Wordin
                 leans.get((_part_name(target, wording), hole.name.value), ()),
                 far.get((_part_name(target, wording), hole.name.value), ""),
                 hole.name.value if hole.row is not None else "",
+                _wide(target.thing, hole, wording),
             )
             groups.setdefault(key, []).append(hole)
     for target in plain:
         yield wording.say("do_drill", what=named(target.thing, wording)), True
-    for (thing, verb, size, deep, ways, start, _), holes in groups.items():
+    # A narrow hole comes after the wide one that it begins in, whose bit needs wood for its point.
+    wide_first = sorted(groups.items(), key=lambda of: bool(of[0][-1][0]))
+    for (thing, verb, size, deep, ways, start, *_), holes in wide_first:
         part = wording.model.worked.part(thing)
         if part is None:
             continue
@@ -79,6 +84,7 @@ def _beside(
     """The figures of like holes: where they are, and how the drill is held."""
     if holes[0].slot is not None:
         yield wording.say("hole_ends", far=between_ends(holes[0], wording))
+    yield from _steps(thing, holes[0], wording)
     yield from _leans(thing, part, held, wording)
     yield from _outermost(thing, part, holes, wording)
     for hole in _placed(part, holes, wording):
@@ -103,6 +109,28 @@ def _told_sides(
 def _part_name(target: Target, wording: Wording) -> str:
     part = wording.model.worked.part(target.thing)
     return part.name if part else ""
+
+
+def _wide(thing: str, hole: Hole, wording: Wording) -> Wide:
+    """The hole in whose floor a hole begins; no name where there is none."""
+    part = wording.model.worked.part(thing)
+    shape = wording.model.worked.shapes.get(part.name) if part else None
+    wide = begins_in(shape, hole.name.value) if shape else None
+    if part is None or shape is None or wide is None:
+        return "", False
+    own = next(each for each in shape.holes if each.name == hole.name.value)
+    said = next(each for each in part.part.holes if wide.name in each.names)
+    return said.name.value, own.centre == wide.centre
+
+
+def _steps(thing: str, hole: Hole, wording: Wording) -> Iterator[Markup]:
+    """That a narrow hole goes on from the floor of a wide one, and from where its depth counts."""
+    name, middle = _wide(thing, hole, wording)
+    if name:
+        key = "hole_step_middle" if middle else "hole_step"
+        yield wording.say(key, wide=holes_named([name], wording))
+        if hole.deep is not None:
+            yield wording.say("hole_step_deep")
 
 
 def _leans(thing: str, part: CutPart, held: tuple[Ways, str], wording: Wording) -> Iterator[Markup]:

@@ -243,6 +243,29 @@ def test_holes_of_one_piece_share_a_sentence_and_windows_are_cut_out() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("deep", "more"),
+    [("", []), (", deep: 1.5 mm", ["Its depth counts from the face, not from that floor."])],
+)
+def test_the_wide_hole_is_made_before_the_narrow_one_in_its_floor(
+    deep: str, more: list[str]
+) -> None:
+    first = "      pin hole: {round: 1 mm, at: 5 mm from front and 5 mm from top}\n"
+    narrow = "      low hole: {round: 1 mm, at: 5 mm from front and 5 mm from bottomDEEP}\n"
+    narrow = (narrow + first.replace("}", "DEEP}")).replace("DEEP", deep)
+    wide = "      recess: {round: 3 mm, at: 5 mm from front and 5 mm from top, deep: 0.8 mm}\n"
+    treat = "treat:\n- drill: low hole of side, pin hole of side, recess of side"
+    step, wording = worded(treat, body=BODY.replace(first, narrow + wide))
+    across = "1 mm across and 1.5 mm deep." if deep else "1 mm across."
+    assert plainly(actions(step, wording)) == [
+        f"Drill the low hole of each side (B), {across}",
+        "Drill the recess of each side (B), 3 mm across and 0.8 mm deep.",
+        f"Drill the pin hole of each side (B), {across}",
+        "Make the recess first, then go on from the middle of its floor.",
+        *more,
+    ]
+
+
 def test_a_hole_beside_a_corner_that_is_cut_away_says_how_to_measure() -> None:
     plain = "  shelf: {stock: board, wide: 76 mm, deep: 36 mm}\n"
     hole = "holes: {peg hole: {round: 1 mm, on: back, at: 5 mm from left, deep: 4 mm}}"
