@@ -17,11 +17,12 @@ from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.bulks import bulks_of, floats, offset
 from patternpress.assembly.convex import Array, Bulk, boxes_touch, bulk, penetration, placed
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.gluing import is_screw, loose_things, works_around
+from patternpress.assembly.gluing import loose_things, works_around
 from patternpress.assembly.leaning import rounds_of
 from patternpress.assembly.marked import extent, hole_axis, hole_centre, hole_side
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.pose import UNIT, Pose, Vector
+from patternpress.assembly.screwed import is_screw
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.solid import box
 from patternpress.assembly.specs import PAGE_AXES, VIEW_OF_THIN

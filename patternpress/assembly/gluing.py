@@ -13,6 +13,7 @@ from patternpress.assembly.bulks import Bulks, bulks_of
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.moving import moving_things
 from patternpress.assembly.placing import Assembly, Placed
+from patternpress.assembly.screwed import is_screw, screwed_on
 from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.records.goods import Material
@@ -29,8 +30,10 @@ def is_glued(worked: Worked, step: Step, joined: Joined) -> bool:
 
     What is laid against something or put in a hole says so itself; what is placed in other ways
     (inside, beyond, centred) is glued where its step speaks of a glue, unless it is to move.
-    Screws are driven dry.
+    Screws are driven dry, and what they hold takes none.
     """
+    if screwed_on(worked, step, joined):
+        return False
     held = [place for _, place in joined.places if place.how in (*HELD, *TOUCHING)]
     sub = worked.usage.sub_of.get(joined.piece.value)
     moving = {each.name.value for each in worked.book.sub_assemblies if each.moves} if sub else ()
@@ -38,16 +41,6 @@ def is_glued(worked: Worked, step: Step, joined: Joined) -> bool:
     if held or joined.turns_in or moves:
         return any(place.glued for place in held) and not is_screw(worked, joined)
     return glue_of(worked, step, joined) is not None
-
-
-def is_screw(worked: Worked, joined: Joined) -> bool:
-    """Whether a join brings bought screws."""
-    part = worked.part(joined.piece.value)
-    if part is None or part.form != "bought":
-        return False
-    bought = part.stock.bought
-    named = f"{part.name} {bought.main.value if bought else ''}"
-    return "screw" in named.lower()
 
 
 def has_screws(worked: Worked, joined: Joined) -> bool:

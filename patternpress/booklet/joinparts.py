@@ -13,7 +13,8 @@ from markupsafe import Markup
 
 from patternpress.assembly.body import SIDE_AXIS
 from patternpress.assembly.checks.prose import MOST_WORDS
-from patternpress.assembly.gluing import has_screws, is_screw
+from patternpress.assembly.gluing import has_screws
+from patternpress.assembly.screwed import is_screw
 from patternpress.assembly.sizes import AXES
 from patternpress.booklet.plain import short, words_in
 from patternpress.booklet.seatwords import Seat

@@ -17,9 +17,9 @@ from patternpress.assembly.gluing import (
     TOUCHING,
     glue_of,
     has_screws,
-    is_screw,
     takes_glue,
 )
+from patternpress.assembly.screwed import is_screw
 from patternpress.assembly.usage import row_of
 from patternpress.booklet.countwords import count_of_row
 from patternpress.booklet.joinparts import (

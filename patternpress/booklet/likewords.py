@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
-from patternpress.assembly.gluing import is_screw
 from patternpress.assembly.leaning import lean_of
+from patternpress.assembly.screwed import is_screw
 from patternpress.assembly.worked import Worked
 from patternpress.design.phrases import Place, Target
 from patternpress.design.records.work import Joined

@@ -17,6 +17,7 @@ import numpy as np
 from patternpress.assembly.model import Model
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.pose import Pose
+from patternpress.assembly.screwed import screwed_on
 from patternpress.assembly.solid import Solid, Vec
 from patternpress.assembly.thing import Thing as Standing
 from patternpress.assembly.thing import end_of
@@ -183,11 +184,12 @@ def _things(
     """Yield the things that one join brings; a row brings several."""
     usage = model.worked.usage
     names = row_of(joined, usage.pieces)
+    glues = not screwed_on(model.worked, usage.steps[number - 1], joined)
     for each in names:
         keys = _keys(model, each, number, placed)
         first = next((one for one in placed if one.key in keys), None)
         away = tuple(
-            Away(opposite(_way_in(model, first, sides.value[0], place.how)), place.glued)
+            Away(opposite(_way_in(model, first, sides.value[0], place.how)), glues and place.glued)
             for sides, place in joined.places
             if place.how in _LEAVING
         )

@@ -64,3 +64,60 @@ def test_a_bought_thing_counts_in_the_finished_size_where_its_part_says_its_own(
     made = door(deep, sizes, where)
     assert overall(made.assembly) == (30, Fraction(deep), 40)
     assert {each.piece for each in finished_items(made, bulks_of(made.worked))} == drawn
+
+
+PLATE = """design: Hanger
+hangs: yes
+stock:
+  board: {sheet: 18 mm, sold: 200 x 1000 mm, cut with: saw}
+  brass screw: {bought: "brass screw, 3 x 12 mm", pack: 10}
+  keyhole plate: {bought: a keyhole plate to be screwed on}
+parts:
+  back board:
+    stock: board
+    wide: 100 mm
+    high: 300 mm
+    holes:
+      upper hole: {round: 2 mm, on: back, at: centred and 20 mm from top, deep: 10 mm}
+      lower hole: {round: 2 mm, on: back, at: centred and 50 mm from top, deep: 10 mm}
+  fixing: {stock: brass screw, pieces: [upper screw, lower screw]}
+  hanger: {stock: keyhole plate, wide: 20 mm, deep: 2 mm, high: 40 mm}
+tools: saw, drill, screwdriver
+materials:
+  glue: {kind: glue, workable: 5 min, handle: 30 min, hard: 24 h}
+  oil: {kind: finish, handle: 12 h, hard: 24 h}
+steps:
+  - step: Oil it
+    treat:
+      - {drill: 'upper hole of back board, lower hole of back board', with: drill}
+      - {oil: back board, with: oil}
+    wait: {for: oil, until: hard}
+  - step: Put the hanger on
+    start: back board
+    work lies: on its front
+    uses: screwdriver
+    join:
+JOINS
+"""
+HANGER = (
+    "hanger: {front: against back board, top: 15 mm inside back board, "
+    "left and right: centred on back board}"
+)
+SCREWS = [f"{each} screw: {{front: 'in {each} hole of back board'}}" for each in ("upper", "lower")]
+
+
+@pytest.mark.parametrize(
+    ("joins", "then", "told"),
+    [
+        ([HANGER, *SCREWS], "", []),
+        ([*SCREWS, HANGER], "", []),
+        ([HANGER, *SCREWS], "wait: {for: glue, until: hard}", ["dyed-where-glued"]),
+    ],
+)
+def test_a_plate_comes_before_the_screws_that_hold_it_and_takes_no_glue(
+    joins: list[str], then: str, told: list[str]
+) -> None:
+    """Its screws were told to find no hole behind it, and it to be glued on oil."""
+    lines = "\n".join(f"      {each}" for each in joins) + (f"\n    {then}" if then else "")
+    found = check(read_text(PLATE.replace("JOINS", lines), "hanger.yaml", Path()))
+    assert [each.code for each in found if each.code != "material-unused"] == told

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from patternpress.assembly.handwork import as_drawn
 from patternpress.assembly.placing import Assembly, Contact
-from patternpress.assembly.usage import MAIN
+from patternpress.assembly.screwed import screwed_on
+from patternpress.assembly.usage import MAIN, row_of
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds.placing import DyedWhereGlued
 from patternpress.design.phrases import OPPOSITE, Target
@@ -38,7 +39,9 @@ def check_finish(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
     Glue holds on dye where the other face is bare; on paint, oil, varnish and wax it does not.
     """
     coats, bare = list(_coats(worked, assembly)), _bare(worked)
-    glued = [each for each in (*assembly.contacts, *_in_holes(worked)) if each.glued]
+    dry = _dry(worked)
+    met = (*assembly.contacts, *_in_holes(worked))
+    glued = [each for each in met if each.glued and (each.step, each.thing) not in dry]
 
     def coated(coat: Coat, face: Face, contact: Contact) -> bool:
         there = contact.step >= coat.since and face[0] in coat.names
@@ -57,6 +60,17 @@ def check_finish(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
                 facts["later"] = str(contact.step)
                 yield Problem(DyedWhereGlued, coat.target.span, facts)
                 break
+
+
+def _dry(worked: Worked) -> frozenset[tuple[int, str]]:
+    """Steps and what is screwed on in them: screws hold on any finish."""
+    return frozenset(
+        (number, name)
+        for number, step in enumerate(worked.usage.steps, 1)
+        for joined in step.join
+        if screwed_on(worked, step, joined)
+        for name in (joined.piece.value, *row_of(joined, worked.usage.pieces))
+    )
 
 
 def _faces(contact: Contact) -> tuple[Face, ...]:

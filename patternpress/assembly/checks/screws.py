@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from patternpress.assembly.cutparts import CutPart
-from patternpress.assembly.gluing import is_screw
 from patternpress.assembly.marked import extent, hole_axis, hole_of
 from patternpress.assembly.moving import line_of
 from patternpress.assembly.placing import Assembly, both_units
 from patternpress.assembly.pose import DIRECTION
+from patternpress.assembly.screwed import is_screw
 from patternpress.assembly.solid import Vec
 from patternpress.assembly.usage import Lying
 from patternpress.assembly.worked import Worked

@@ -64,19 +64,24 @@ def _judged(
         facts["why"] = "it does not come out there"
         yield Problem(WrongWayIn, place.target.span, facts, _floats(at))
         return
-    closing = _closing(assembly, bulks, use, plus(at, out, BEFORE))
+    closing = _closing(worked, assembly, bulks, (use, plus(at, out, BEFORE)))
     if closing:
         facts["why"] = f"“{closing}” is in front of it there"
         yield Problem(WrongWayIn, place.target.span, facts, _floats(at))
 
 
-def _closing(assembly: Assembly, bulks: Bulks, use: Use, at: Vector) -> str:
-    """The piece whose wood lies at a place before a fitting comes; empty for none."""
+def _closing(worked: Worked, assembly: Assembly, bulks: Bulks, said: tuple[Use, Vector]) -> str:
+    """The piece whose wood lies at a place before a fitting comes; empty for none.
+
+    What is bought, such as a plate, has the holes that its screws go through.
+    """
+    use, at = said
     for each in assembly.works.get(use.builds, ()):
         if each.brought in (use.name, *use.brings):
             break
-        bulk = bulks.of(each)
-        if bulk is not None and _holds(bulk, _floats(at)):
+        part, bulk = worked.part(each.part), bulks.of(each)
+        bought = part is not None and part.form == "bought"
+        if bulk is not None and not bought and _holds(bulk, _floats(at)):
             return each.key
     return ""
 
