@@ -35,6 +35,9 @@ Found = Equation | Problem
 # that is left there at most: half of 1/64 in.  Glue fills that.
 LEVEL = Fraction(99996, 100000)
 SLIVER = Fraction(1, 5)
+# The cosine of 60 degrees: what stands further from the line of a hole lies across it.  Less than
+# that and more than can be drilled is told as such (`leans-too-far`).
+ACROSS = Fraction(1, 2)
 
 
 def resolve(
@@ -226,19 +229,20 @@ def _in_hole(
     pose = other.pose.after(inner)
     local = hole_centre(hole, part, axis, worked, place.target.feature)
     way = pose.turn(UNIT[axis])
-    world = max(range(3), key=lambda i: abs(way[i]))
-    if SIDE_AXIS[side] != world:
+    world = SIDE_AXIS[side]
+    end, into = end_of(thing, side)
+    if abs(into[world]) == ONE or len(thing.bodies) > 1:
+        end, into = _square_end(thing, side), DIRECTION[side]
+    if abs(dot(into, way)) < ACROSS:
         facts = {"side": side, "piece": thing.name, "hole": hole.name.value, "other": other.name}
+        facts["why"] = _why_not(way, into, other)
         yield Problem(kinds.NotInHole, place.target.span, facts)
         return
     # In a notch, a hollow or a bevel the hole begins where the wood does.
     shape, mouth_side = worked.shapes.get(part.name), hole_side(hole, part)
     behind = mouth_behind(part, shape, worked.solver, mouth_side, local)
-    high = sign_of(side) * way[world] < 0
+    high = dot(into, way) < 0
     mouth = pose.point(_put(local, axis, extent(part, axis) - behind if high else behind))
-    end, into = end_of(thing, side)
-    if abs(into[world]) == ONE or len(thing.bodies) > 1:
-        end, into = _square_end(thing, side), DIRECTION[side]
     for cross in range(3):
         if cross != world:
             yield _on_axis(place, cross, (end, into), mouth, world)
@@ -250,6 +254,14 @@ def _in_hole(
     if deep is not None:
         value = mouth[world] + deep.value * into[world] - end[world]
     yield _equation(side, along_of(side), value, place)
+
+
+def _why_not(way: Vector, into: Vector, bearer: Thing) -> str:
+    """Why a hole takes nothing from one side, as the end of a sentence; `way` is the hole's."""
+    degrees = math.degrees(math.acos(min(1.0, abs(float(dot(way, into))))))
+    if max(abs(each) for each in way) > LEVEL:
+        return "it opens another way"
+    return f"it leans with “{bearer.name}”, {degrees:.0f} degrees from there"
 
 
 def _on_axis(
@@ -316,6 +328,7 @@ def _in_groove(
     world, surface = in_world(other, part, groove.on.value[0], ZERO)
     if SIDE_AXIS[side] != world:
         facts = {"side": side, "piece": thing.name, "hole": groove.name.value, "other": other.name}
+        facts["why"] = "it opens another way"
         yield Problem(kinds.NotInHole, place.target.span, facts)
         return
     seat = surface + sign_of(side) * deep.value

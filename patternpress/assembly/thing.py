@@ -17,6 +17,9 @@ from patternpress.assembly.pose import DIRECTION, ONE, ZERO, Pose, Vector, dot, 
 IN_PLACE = Pose()
 # Turns are cut at 1e-18, so what lies in a plane may be off by far less than this.
 FLAT = Fraction(1, 10**9)
+# Of two sides square to each other, both look to a third where their cosines differ by less: from
+# 35 to 55 degrees.
+NEARLY = Fraction(1, 4)
 
 
 def sign_of(side: str) -> int:
@@ -114,6 +117,22 @@ def middle_of(thing: Thing) -> Vector:
     return x, y, z
 
 
+def _end_side(body: Body, pose: Pose, side: str) -> str:
+    """The own side of a piece that looks most nearly to one as it stands.
+
+    Of a piece that leans by about half a right angle two look there; its end is meant then.
+    """
+    looks = {own: dot(plane.at(pose).normal, DIRECTION[side]) for own, plane in body.faces.items()}
+    most = max(looks.values())
+    alike = [own for own, look in looks.items() if most - look < NEARLY]
+
+    def long(own: str) -> Fraction:
+        along = [corner[SIDE_AXIS[own]] for corner in body.corners]
+        return max(along) - min(along)
+
+    return max(alike, key=long)
+
+
 def end_of(thing: Thing, side: str) -> tuple[Vector, Vector]:
     """The middle of one end of a piece, and the way its middle line leaves there; both in the work.
 
@@ -122,9 +141,7 @@ def end_of(thing: Thing, side: str) -> tuple[Vector, Vector]:
     """
     body, inner = thing.bodies[0]
     pose = thing.pose.after(inner)
-    looks = thing.face(side).normal
-    ways = (pose.turn(way) for way in DIRECTION.values())
-    into = max(ways, key=lambda way: dot(way, looks))
+    into = pose.turn(DIRECTION[_end_side(body, pose, side)])
     x, y, z = (max(corner[axis] for corner in body.corners) / 2 for axis in range(3))
     middle = pose.point((x, y, z))
     return plus(middle, into, body.reach(pose, into) - dot(middle, into)), into

@@ -188,3 +188,112 @@ def test_a_level_pin_in_a_leaning_board_is_told_why_it_does_not_go_in() -> None:
 
 
 LEVEL_PIN = "pin: {right: through hole of side, left: 20 mm beyond left of side}"
+
+
+BRACE = """design: Brace
+hangs: yes
+stock:
+  board: {sheet: 18 mm, sold: 200 x 1000 mm, cut with: saw}
+  strip: {strip: 24 x 24 mm, sold: 1000 mm, cut with: saw}
+  dowel: {rod: 6 mm, sold: 1000 mm, cut with: saw}
+parts:
+  back board: {stock: board, wide: 100 mm, high: 320 mm}
+  arm:
+    stock: strip
+    deep: 220 mm
+    holes: {upper hole: {round: 6 mm, on: top, at: 120 mm from back}}
+  brace:
+    stock: strip
+    high: 168 mm
+    leans: top ANGLE deg to the front
+    ends: {top: level, bottom: upright}
+    holes:
+      top hole: {round: 6 mm, on: top, at: centre, deep: 11 mm}
+      face hole: {round: 6 mm, on: front, at: centre, deep: 11 mm}
+  dowel pin: {stock: dowel, high: 42 mmLEAN}
+tools: {saw: }
+materials:
+  glue: {kind: glue, handle: 1 h, hard: 1 day}
+steps:
+  - step: Glue the arm on
+    start: back board
+    join:
+      arm:
+        back: against back board
+        left and right: centred on back board
+        top: flush with back board
+    wait: {for: glue, until: handle}
+  - step: Glue the brace in
+    join:
+      brace: {top: against arm, back: against back board, left and right: centred on arm}
+      dowel pin: {PLACE}
+    wait: {for: glue, until: hard}
+"""
+
+
+def braced(angle: int, place: str, lean: str = "front") -> list[tuple[str, str]]:
+    """What is wrong with a brace and a dowel in it that leans as it does, or otherwise."""
+    leans = f", leans: top {angle} deg to the {lean}" if lean else ""
+    text = BRACE.replace("ANGLE", str(angle)).replace("LEAN", leans).replace("PLACE", place)
+    found = check(read_text(text, "brace.yaml", Path()))
+    return [(each.code, each.what) for each in found if each.is_error]
+
+
+@pytest.mark.parametrize("angle", [40, 44, 45, 46, 50])
+@pytest.mark.parametrize("side", ["bottom", "back"])
+def test_either_side_that_the_end_of_a_leaning_dowel_looks_to_goes_in(
+    angle: int, side: str
+) -> None:
+    """Of 45 degrees only the back was taken, of 44 only the bottom: the hole had one direction.
+
+    The arm has no hole where the dowel comes through, so all that is left to tell is that.
+    """
+    told = braced(angle, f"{side}: 'in top hole of brace, 10 mm deep'")
+    assert [(code, "into “arm”" in what) for code, what in told] == [("pieces-clash", True)]
+
+
+@pytest.mark.parametrize("side", ["top", "back"])
+def test_a_dowel_that_leans_is_as_thick_as_it_is_wherever_its_end_looks(side: str) -> None:
+    """It was told to be 42 mm thick, its length, where the side named was not its own end."""
+    assert braced(45, f"{side}: 'in face hole of brace, 10 mm deep'", "back") == []
+
+
+def test_an_upright_dowel_in_a_level_end_is_told_that_the_hole_runs_along_the_piece() -> None:
+    told = braced(44, "bottom: 'in top hole of brace, 10 mm deep'", "")
+    assert "“top hole” runs along “brace”, which leans: let “dowel pin” lean" in str(told)
+    left = braced(45, "left: 'in top hole of brace, 10 mm deep'", "")
+    why = "the top hole of “brace”: it leans with “brace”, 90 degrees from there"
+    assert left == [("not-in-hole", f"the left of “dowel pin” cannot go into {why}")]
+
+
+def test_a_leaning_dowel_goes_through_a_square_piece() -> None:
+    """Its hole is drilled at its angle; the piece was told to lean, which does not."""
+    assert braced(45, "bottom: through upper hole of arm, top: flush with arm") == []
+
+
+def test_it_is_said_which_of_two_leans_where_a_board_does_not_go_into_its_groove() -> None:
+    text = """design: Slat
+stock:
+  board: {sheet: 18 mm, sold: 200 x 1000 mm, cut with: saw}
+  thin: {sheet: 6 mm, sold: 200 x 1000 mm, cut with: saw}
+parts:
+  base:
+    stock: board
+    wide: 100 mm
+    deep: 100 mm
+    grooves: {slit: {on: top, wide: 6.2 mm, deep: 8 mm, at: 40 mm from left}}
+  slat: {stock: thin, deep: 100 mm, high: 60 mm, leans: top 10 deg to the left}
+tools: {saw: }
+materials:
+  glue: {kind: glue, handle: 1 h, hard: 1 day}
+steps:
+  - step: Glue it
+    start: base
+    join:
+      slat: {bottom: in slit of base, front: flush with base}
+    wait: {for: glue, until: hard}
+"""
+    told = [each.what for each in check(read_text(text, "slat.yaml", Path())) if each.is_error]
+    why = "“slit” is square to “base”, and “slat” leans: set it against the face, without a groove"
+    assert len(told) == 1
+    assert told[0].endswith(why)

@@ -43,6 +43,10 @@ steps:
 """
 FRONT = "front wall: {bottom: against floor, left: against left side, front: flush with floor}"
 BACK = "back wall: {bottom: against floor, left: against left side, back: flush with floor}"
+FLAP = (
+    "front wall: {bottom: loose against floor, left: 4 mm from left of floor, front: flush with "
+    "floor, opens: DEGREES deg to the front about bottom front edge of front wall}"
+)
 
 
 @pytest.mark.parametrize(
@@ -51,6 +55,8 @@ BACK = "back wall: {bottom: against floor, left: against left side, back: flush 
         ("50 mm", (), False),  # from the front or the back, then down
         ("50 mm", (FRONT,), False),
         ("50 mm", (FRONT, BACK), True),  # a closed box
+        ("50 mm", (FLAP.replace("DEGREES", "90"), BACK), False),  # through the open flap
+        ("50 mm", (FLAP.replace("DEGREES", "5"), BACK), True),
         ("5 mm", (), False),  # 2.5 mm of it stand out of the hole, and it is lifted by as much
         ("4.9 mm", (), True),
     ],
@@ -60,7 +66,8 @@ def test_a_peg_is_put_in_round_a_corner(
 ) -> None:
     design = tmp_path / "peg.yaml"
     parts = "".join(
-        f"  {each.partition(':')[0]}: {{stock: board, wide: 32 mm, high: ROOM}}\n" for each in walls
+        f"  {each.partition(':')[0]}: {{stock: board, wide: 32 mm, high: ROOM - 1 mm}}\n"
+        for each in walls
     )
     text = UNDER.replace("WALL_PARTS", parts).replace("WALLS", "\n      ".join(walls))
     design.write_text(text.replace("ROOM", room))

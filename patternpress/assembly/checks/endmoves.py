@@ -14,6 +14,7 @@ from patternpress.assembly.bulks import bulks_of
 from patternpress.assembly.checks.fitmoves import go_in, move, pins_of
 from patternpress.assembly.checks.opening import check_opening
 from patternpress.assembly.checks.slack import check_slack
+from patternpress.assembly.moving import motions_in
 from patternpress.assembly.placing import Assembly, Placed
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit, thickness
@@ -60,10 +61,10 @@ def _names(piece: Placed) -> tuple[str, ...]:
 
 def _go_in_and_out(worked: Worked, assembly: Assembly, spared: set[str]) -> Iterator[Problem]:
     bulks, pins = bulks_of(worked, assembly), pins_of(worked)
-    for pieces in assembly.works.values():
+    for name, pieces in assembly.works.items():
         there = [each for each in pieces if each.brought not in spared]
         solids = [(each, bulk) for each in there if (bulk := bulks.of(each)) is not None]
-        yield from go_in(worked, solids, pins)
+        yield from go_in(worked, solids, pins, motions_in(worked, assembly, name))
         yield from move(worked, solids)
 
 

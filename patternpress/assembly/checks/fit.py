@@ -25,8 +25,11 @@ from patternpress.assembly.checks.fitmoves import (
 from patternpress.assembly.contacts import touching_area
 from patternpress.assembly.convex import Bulk, Clash, clashes, least_gap, near_pairs, penetration
 from patternpress.assembly.gluing import HELD
+from patternpress.assembly.marked import hole_axis, hole_of
+from patternpress.assembly.moving import motions_in
 from patternpress.assembly.placing import Assembly, Contact, Placed, both_units
 from patternpress.assembly.pose import dot
+from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
 from patternpress.design.kinds import fit as kinds
 from patternpress.design.phrases import OPPOSITE
@@ -58,7 +61,7 @@ def check_fit(worked: Worked, assembly: Assembly, close: float = CLOSE) -> Itera
             yield from (each for each in joints if not each.is_error)
             if not any(each.is_error for each in joints):
                 yield from floating(worked, solids)
-            shut = list(go_in(worked, solids, pins, close))
+            shut = list(go_in(worked, solids, pins, motions_in(worked, assembly, name), close))
             yield from shut
             # What could not even be put in does not come out either: told once.
             out = {each.facts["piece"] for each in shut}
@@ -97,14 +100,29 @@ def _square_into(worked: Worked, late: Placed, early: Placed) -> str:
     for _, place in use.joined.places if use is not None and use.joined else ():
         if place.how in HELD and place.target.thing in early.called:
             name = place.target.feature
-            other = f"make “{name}” wider"
+            mend = f"make “{name}” wider"
             if place.how == "in groove":
-                other = "set it against the face, without a groove"
+                mend = "set it against the face, without a groove"
+            if _stands_square(early):
+                return f"; “{name}” is square to “{early.piece}”, and “{late.piece}” leans: {mend}"
+            runs = "runs along" if _lengthwise(worked, early, name) else "is square to"
             return (
-                f"; “{name}” is square to “{early.piece}”, which leans: let “{late.piece}” lean "
-                f"as that does (`leans`), or {other}"
+                f"; “{name}” {runs} “{early.piece}”, which leans: let “{late.piece}” lean "
+                f"as that does (`leans`), or {mend}"
             )
     return ""
+
+
+def _lengthwise(worked: Worked, bearer: Placed, name: str) -> bool:
+    """Whether a hole is drilled into the end of its piece."""
+    part = worked.part(bearer.part)
+    hole = hole_of(part, name)
+    return part is not None and hole is not None and AXES[hole_axis(hole, part)] == part.along
+
+
+def _stands_square(placed: Placed) -> bool:
+    """Whether a piece neither leans nor is turned otherwise than by a quarter."""
+    return all(not TURNED < abs(each) < 1 - TURNED for row in placed.pose.matrix for each in row)
 
 
 def _where(clash: Clash, solids: Solids) -> str:

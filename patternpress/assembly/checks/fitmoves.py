@@ -6,12 +6,13 @@ pieces that cannot be put in past earlier ones, and of moving pieces that jam.  
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from patternpress.assembly.contacts import AXES, ways_out
 from patternpress.assembly.convex import Bulk, placed
-from patternpress.assembly.moving import moving_things
+from patternpress.assembly.moving import Motion, moving_things
+from patternpress.assembly.opened import opened
 from patternpress.assembly.placing import Placed
 from patternpress.assembly.solid import UNTURNED, Vec
 from patternpress.assembly.travel import room_ahead
@@ -22,6 +23,7 @@ from patternpress.design.span import Span
 
 # A hundredth of a millimetre is beyond what is cut by hand: common practice, no source.
 CLOSE = 0.01
+HOLES = ("in hole", "through hole")
 
 LEGS = 3  # straight legs of the way round corners by which a hand brings a piece
 CORNERS = 60  # places that are tried; a piece that needs more is not one to put in
@@ -50,7 +52,7 @@ def pins_of(worked: Worked) -> Pins:
         use, part = worked.usage.first_use(piece), worked.part(owner)
         places = use.joined.places if use and use.joined else ()
         leans = (use.joined.leans if use and use.joined else None) or (part and part.part.leans)
-        held = frozenset(place.target.thing for _, place in places if place.how == "in hole")
+        held = frozenset(place.target.thing for _, place in places if place.how in HOLES)
         if leans and held:
             found[piece] = held
     return Pins(found)
@@ -63,8 +65,13 @@ def span_of(worked: Worked, piece: str) -> Span:
     return use.span if use else worked.book.span
 
 
-def go_in(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -> Iterator[Problem]:
-    """Each piece or sub-assembly has a way in past those that are there before it."""
+def go_in(
+    worked: Worked, solids: Solids, pins: Pins, opens: Sequence[Motion], close: float = CLOSE
+) -> Iterator[Problem]:
+    """Each piece or sub-assembly has a way in past those that are there before it.
+
+    What opens is tried shut, then open.
+    """
     groups: dict[str, Solids] = {}
     for piece, bulk in solids:
         groups.setdefault(piece.brought, []).append((piece, bulk))
@@ -74,10 +81,20 @@ def go_in(worked: Worked, solids: Solids, pins: Pins, close: float = CLOSE) -> I
         first = group[0][0]
         # A peg that leans in its hole goes in along the hole, which no straight way shows.
         there = [each for each in earlier if not pins.hold(first, each[0])]
-        if there and not _hand(own, [bulk for _, bulk in there], close):
+        states = _states(there, opens)
+        if there and not any(_hand(own, [b for _, b in each], close) for each in states):
+            *_, there = _states(there, opens)
             facts = {"piece": name, "step": str(first.step), "other": _closing(own, there, close)}
             yield Problem(kinds.CannotGoIn, span_of(worked, name), facts)
         earlier += group
+
+
+def _states(there: Solids, opens: Sequence[Motion]) -> Iterator[Solids]:
+    """What is there, shut; then with everything open that opens, if there is such a thing."""
+    yield there
+    turned = {key: motion for motion in opens for key in motion.keys}
+    if any(piece.key in turned for piece, _ in there):
+        yield [(p, opened(b, turned[p.key]) if p.key in turned else b) for p, b in there]
 
 
 def _closing(moving: list[Bulk], there: Solids, close: float) -> str:

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from patternpress.assembly.body import AXIS_INDEX, SIDE_AXIS
 from patternpress.assembly.cutparts import CutPart
+from patternpress.assembly.leaning import lean_of
 from patternpress.assembly.marked import hole_axis, hole_of
 from patternpress.assembly.placing import Assembly, Placed, both_units
 from patternpress.assembly.pose import DIRECTION
@@ -98,8 +99,12 @@ def check_pins(worked: Worked, _: Assembly) -> Iterator[Problem]:
                 continue
             room = room_of(worked, held, place.target.feature)
             axis = SIDE_AXIS[sides.value[0]]
+            if room is None or not _opens(held, place, axis):
+                continue
+            if use.joined and part.form == "rod" and lean_of(worked, use.joined):
+                axis = AXIS_INDEX[part.along]  # it is its end that goes in, whatever that looks to
             across = [q.value for name, q in part.extents.items() if AXIS_INDEX[name] != axis]
-            if room is None or not across or not _opens(held, place, axis):
+            if not across:
                 continue
             size = min(across) if place.how == "in groove" else max(across)
             if size > room + CLOSE:

@@ -130,10 +130,11 @@ class NotInHole(Kind):
 
     At the bench: the pin stands across its hole.
 
-    To mend: put the side that goes in before the colon.
+    To mend: put the side that goes in before the colon. A hole in an end runs along its piece, also
+    where that end is cut level or upright: what goes into it leans as the piece does.
     """
 
-    what = "the {side} of “{piece}” cannot go into the {hole} of “{other}”: it opens another way"
+    what = "the {side} of “{piece}” cannot go into the {hole} of “{other}”: {why}"
 
 
 class HoldsAtLabelOnly(Kind):
@@ -182,7 +183,8 @@ class DyedWhereGlued(Kind):
 
     At the bench: glue does not hold on paint or oil, and poorly on dye.
 
-    To mend: finish it after gluing, leave that face bare, or smear glue there first on purpose.
+    To mend: finish it after gluing, leave that face bare, or smear glue there first on purpose; say
+    `loose against` where no glue is meant.
     """
 
     level = Level.WARNING
