@@ -12,6 +12,7 @@ from typing import Protocol
 
 from patternpress.assembly.checks.fit import check_fit
 from patternpress.assembly.checks.fitmoves import CLOSE
+from patternpress.assembly.checks.opening import check_opening
 from patternpress.assembly.checks.pins import check_edge_holes, check_stems
 from patternpress.assembly.checks.places import check_pins
 from patternpress.assembly.editions import Published
@@ -78,6 +79,8 @@ def _misfits(worked: Worked, assembly: Assembly, close: float) -> Iterator[Probl
         check_stems(worked),
         check_edge_holes(worked),
         check_fit(worked, assembly, close),
+        # A door that rubs is felt every time it is opened, and nothing else tells of it.
+        check_opening(worked, assembly, min(close, LEANING)),
     )
     yield from (
         with_step(problem, worked) for each in several for problem in each if problem.is_error

@@ -46,8 +46,11 @@ def _share(found: Found) -> tuple[float, str]:
     return found.share, found.key
 
 
-def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
-    """Things that do not open as they should; each is told once."""
+def check_opening(worked: Worked, assembly: Assembly, close: float = CLOSE) -> Iterator[Problem]:
+    """Things that do not open as they should; each is told once.
+
+    By less than `close` mm wood may go into wood on the way.
+    """
     found = list(all_motions(worked, assembly))
     wrong = [each for each in found if isinstance(each, Problem)]
     yield from wrong
@@ -68,7 +71,7 @@ def check_opening(worked: Worked, assembly: Assembly) -> Iterator[Problem]:
         for motion in motions:
             name = motion.thing.rpartition("/")[2]
             away = _away_first(worked, assembly, motion)
-            free = _free(away, motion, motions, solids) if name not in told else None
+            free = _free(away, motion, motions, solids, close) if name not in told else None
             if free is not None:
                 told.add(name)
                 mine = [bulk for piece, bulk in solids if piece.key in motion.keys]
@@ -139,7 +142,7 @@ def _away_first(worked: Worked, assembly: Assembly, motion: Motion) -> frozenset
 
 
 def _free(
-    away: frozenset[str], motion: Motion, motions: Sequence[Motion], solids: Solids
+    away: frozenset[str], motion: Motion, motions: Sequence[Motion], solids: Solids, close: float
 ) -> Found | None:
     """How much of a motion is free and what ends it; None where all of it is.
 
@@ -154,13 +157,13 @@ def _free(
         for piece, bulk in solids
         if piece.key not in moved and not {piece.brought, *piece.path, piece.piece} & away
     ]
-    ends = [found for key, bulk in still if (found := _until(motion, mine, bulk, key))]
+    ends = [found for key, bulk in still if (found := _until(motion, mine, bulk, key, close))]
     for each in others:
         shut = [(p.key, bulk) for p, bulk in solids if p.key in each.keys]
         ways = [shut, [(key, opened(bulk, each)) for key, bulk in shut]]
         stops = [
             min(
-                (f for key, bulk in way if (f := _until(motion, mine, bulk, key))),
+                (f for key, bulk in way if (f := _until(motion, mine, bulk, key, close))),
                 key=_share,
                 default=None,
             )
@@ -170,29 +173,32 @@ def _free(
     return min(ends, key=_share, default=None)
 
 
-def _until(motion: Motion, mine: Sequence[Bulk], other: Bulk, key: str) -> Found | None:
+def _until(
+    motion: Motion, mine: Sequence[Bulk], other: Bulk, key: str, close: float
+) -> Found | None:
     """The share of a motion until one piece is touched; None where it is not, or is from the start
     (which is told as a clash).
     """
-    share = _slid(motion, mine, other) if not motion.turns else _turned(motion, mine, other)
+    asked = _turned if motion.turns else _slid
+    share = asked(motion, mine, other, close)
     return None if share is None else Found(share, key, other)
 
 
-def _slid(motion: Motion, mine: Sequence[Bulk], other: Bulk) -> float | None:
+def _slid(motion: Motion, mine: Sequence[Bulk], other: Bulk, close: float) -> float | None:
     x, y, z = (float(each) for each in motion.way)
-    room, by = room_ahead(mine, [other], (x, y, z), CLOSE), float(motion.by.value)
-    return room / by if room is not None and room < by - CLOSE else None
+    room, by = room_ahead(mine, [other], (x, y, z), close), float(motion.by.value)
+    return room / by if room is not None and room < by - close else None
 
 
-def _turned(motion: Motion, mine: Sequence[Bulk], other: Bulk) -> float | None:
+def _turned(motion: Motion, mine: Sequence[Bulk], other: Bulk, close: float) -> float | None:
     """The share of a turn until a piece is touched, to a twentieth of a degree."""
     near = [each for each in mine if _sweeps(motion, each, other)]
-    if not near or any(penetration(each, other, CLOSE) for each in near):
+    if not near or any(penetration(each, other, close) for each in near):
         return None
 
     def hits(share: float) -> bool:
         turned = (opened(each, motion, share) for each in near)
-        return any(boxes_touch(e, other, 0.0) and penetration(e, other, CLOSE) for e in turned)
+        return any(boxes_touch(e, other, 0.0) and penetration(e, other, close) for e in turned)
 
     steps = _steps(motion, near)
     first = next((n for n in range(1, steps + 1) if hits(n / steps)), None)
