@@ -107,6 +107,13 @@ def sums(part: CutPart, axis: str, system: System, display: Display) -> Sums:
     return Sums((low, high), (whole - high, whole - low))
 
 
+def taken_off(part: CutPart, axis: str) -> tuple[Fraction, Fraction]:
+    """The least and the most that is taken off a planned opening, for all that share it, in mm."""
+    planned, count = part.planned[axis], shared(part.part, axis)
+    ends = part.extents[axis].value, part.smallest[axis].value
+    return planned - count * ends[0], planned - count * ends[1]
+
+
 def _inwards(least: Fraction, most: Fraction, step: Fraction) -> tuple[Fraction, Fraction]:
     """A range rounded inwards to steps; to the nearest step where none lies between."""
     low, high = step_up(least, step), step_down(most, step)

@@ -16,12 +16,14 @@ from patternpress.assembly.placing import assemble
 from patternpress.assembly.sizes import Solver
 from patternpress.assembly.worked import Worked, work
 from patternpress.closing.bored import bored
+from patternpress.closing.clearances import parted
 from patternpress.closing.demands import Demand, demands, distinct
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Survey, Valued, rewritten, survey
 from patternpress.closing.lined import lined
 from patternpress.closing.quoting import Key, Quoted, quoted
 from patternpress.closing.traced import Traced, explained, form_of
+from patternpress.closing.typed import Typed, typed
 from patternpress.closing.walking import Way
 from patternpress.design.names import Names
 from patternpress.design.records.book import Book
@@ -32,13 +34,16 @@ Waits = Mapping[str, tuple[str, tuple[str, ...], tuple[str, ...]]]
 
 @dataclass(frozen=True)
 class Analysed:
-    """A design with its figures traced: all of them, those that are plain sums, the demands."""
+    """A design with its figures traced: all of them, those that are plain sums, the demands,
+    and typed lengths that stand for a board.
+    """
 
     survey: Survey
     figures: dict[Key, Quoted]
     plain: dict[Key, Quoted]
     held: list[Demand]
     waits: Waits
+    typed: tuple[Typed, ...]
 
 
 def waiting(worked: Worked, waits: Waits) -> Worked:
@@ -72,9 +77,14 @@ def analysed(book: Book, names: Names, grid: Grid) -> Analysed:
     plain = {k: each for k, each in figures.items() if _plain(each, found)}
     waits = {each.name: (each.opening, each.waits, tuple(each.planned)) for each in worked.parts}
     held = distinct(
-        [*wanted.held, *lined(worked, assembly, found.values), *bored(worked, found, book, grid)]
+        [
+            *parted(worked, found),  # of what clashes the earlier is kept: doors must not meet
+            *wanted.held,
+            *lined(worked, assembly, found.values),
+            *bored(worked, found, book, grid),
+        ]
     )
-    return Analysed(found, figures, plain, held, waits)
+    return Analysed(found, figures, plain, held, waits, tuple(typed(assembly, found)))
 
 
 def _tracing(found: Survey) -> Valued:

@@ -20,6 +20,7 @@ from patternpress.closing.analysed import Analysed, analysed, waiting
 from patternpress.closing.besides import apart_words, besides, bores_beside, farthest, ranges_beside
 from patternpress.closing.choosing import Choice, choose
 from patternpress.closing.clash import clash
+from patternpress.closing.clearances import missed
 from patternpress.closing.demands import Demand
 from patternpress.closing.draft import Task
 from patternpress.closing.fitting import named_stock, to_fit
@@ -34,6 +35,7 @@ from patternpress.closing.settled import with_rest
 from patternpress.closing.stocking import Named, stocked, unsuitable
 from patternpress.closing.task import NO_PINS, Pins, pins_of, task_of
 from patternpress.closing.traced import Form, form_of, worth
+from patternpress.closing.typed import parted_from
 from patternpress.design.kinds.editions import EditionOpen, SecondRounded
 from patternpress.design.names import Names
 from patternpress.design.problem import Problem
@@ -278,12 +280,23 @@ def check_closing(reading: Reading, editions: Sequence[str] = ()) -> Iterator[Pr
             if closed.scaled is None or not closed.scaled.other:
                 design = design or _as_written(reading)
                 yield from loosened(design, closed.figures, edition, closed.figures.grid)
+                yield from _stand_for(closed, edition)
+                yield from missed(design.worked, closed.model.worked, closed.model.edition)
             if closed.scaled is not None and closed.scaled.other:
                 yield from check_scaled(
                     reading, closed.model.edition, closed.scaled, closed.figures.book
                 )
         except UnclosedError as error:
             yield from (_located(each, edition, reading) for each in error.problems)
+
+
+def _stand_for(closed: Closed, edition: str) -> Iterator[Problem]:
+    """Typed figures that stand for a board and part from it in either system."""
+    for figures in (closed.figures, closed.second):
+        if figures is not None:
+            yield from parted_from(
+                figures.found.typed, figures.task, figures.choice.values, edition
+            )
 
 
 @dataclass(frozen=True)

@@ -14,13 +14,13 @@ from itertools import groupby
 
 import numpy as np
 
-from patternpress.assembly.body import Body
 from patternpress.assembly.extent import overall
 from patternpress.assembly.marking import found_opening
-from patternpress.assembly.placing import Assembly, Placed, Statement
+from patternpress.assembly.placing import Assembly, Statement
 from patternpress.assembly.pose import DIRECTION, dot
 from patternpress.assembly.sizes import AXES
 from patternpress.assembly.worked import Worked
+from patternpress.closing.boxes import HIGH, LOW, TOUCH, Box, boxes
 from patternpress.closing.filled import PLACES
 from patternpress.closing.grid import Grid
 from patternpress.closing.lengths import Survey, traced_sum
@@ -31,15 +31,14 @@ from patternpress.design.records.work import Joined
 from patternpress.design.span import NOWHERE, Span
 
 NONE = Fraction(0)
-LOW, HIGH = ("left", "front", "bottom"), ("right", "back", "top")
-_TOUCH = 1e-9
 # Between faces this many steps apart or more, nothing can close up.
 FAR = 4
 
 
 @dataclass(frozen=True)
 class Demand:
-    """A sum of lengths within limits in mm, or one that comes to whole units.
+    """A sum of lengths within limits in mm, or one that comes to whole units and, beyond them, to
+    something within the limits.
 
     A `soft` one is given up where it would move a figure too far; that is told.  `plain` ones
     go without saying: the order of lengths.  `units`: of how many units a whole step is.
@@ -61,7 +60,10 @@ class Demand:
         """Whether it is kept by lengths of these values, exactly."""
         found = worth(self.form, values)
         if self.whole:
-            return (found / (unit * self.units)).denominator == 1
+            assert self.low is not None
+            assert self.high is not None
+            step = unit * self.units
+            return -(-(found - self.high) // step) <= (found - self.low) // step
         return (self.low is None or found >= self.low) and (self.high is None or found <= self.high)
 
 
@@ -118,7 +120,7 @@ def _said_twice(worked: Worked, assembly: Assembly) -> Iterator[tuple[str, Fract
     for said, size, axis in zip(worked.book.overall or (), overall(assembly), AXES, strict=False):
         value = worked.solver.value(said)
         # What pieces at an angle come to is never quite what a sum says of it, but meant to be.
-        if value is not None and abs(value.value - size) < _TOUCH:
+        if value is not None and abs(value.value - size) < TOUCH:
             yield (
                 f"the overall size ({axis}) is what the pieces come to",
                 value.value - size,
@@ -141,7 +143,7 @@ def _needless(statements: Iterable[Statement]) -> Iterator[Statement]:
         for each in said:
             normal = np.array([[float(share) for share in each.equation.normal]])
             more = np.vstack([fixed, normal])
-            if np.linalg.matrix_rank(more, tol=_TOUCH) > len(fixed):
+            if np.linalg.matrix_rank(more, tol=TOUCH) > len(fixed):
                 fixed = more
             else:
                 yield each
@@ -183,59 +185,36 @@ def _places(worked: Worked, survey: Survey, values: dict[int, Fraction]) -> Iter
             yield Demand(form, words, spot.said.span, whole=True, soft=True)
 
 
-@dataclass(frozen=True)
-class _Box:
-    """A placed piece whose sides stand square: its low and high corner, and the same rounded."""
-
-    name: str
-    low: tuple[Fraction, ...]
-    high: tuple[Fraction, ...]
-    near: tuple[tuple[float, float], ...]
-
-
-def _boxes(placed: Iterable[Placed], bodies: dict[str, Body]) -> list[_Box]:
-    found = []
-    for each in placed:
-        if any(abs(value) not in (0, 1) for row in each.pose.matrix for value in row):
-            continue
-        body = bodies[each.part]
-        low = tuple(-body.reach(each.pose, DIRECTION[side]) for side in LOW)
-        high = tuple(body.reach(each.pose, DIRECTION[side]) for side in HIGH)
-        near = tuple((float(a), float(b)) for a, b in zip(low, high, strict=True))
-        found.append(_Box(each.piece, low, high, near))
-    return found
-
-
 def _neighbours(
     worked: Worked, assembly: Assembly, values: dict[int, Fraction], grid: Grid
 ) -> Iterator[Demand]:
     """Faces that touch go on touching; faces that are close stay apart."""
     where = {each.name: each.span for each in reversed(worked.usage.uses)}
     for placed in dict.fromkeys((assembly.placed, *assembly.works.values())):
-        boxes = _boxes(placed, assembly.bodies)
-        for first in boxes:
-            for second in boxes:
+        found = boxes(placed, assembly.bodies)
+        for first in found:
+            for second in found:
                 for axis in range(3):
                     if first is not second and _faces(first, second, axis, float(grid.unit)):
                         for each in _between(first, second, axis, values, grid):
                             yield replace(each, span=where.get(second.name, NOWHERE))
 
 
-def _faces(first: _Box, second: _Box, axis: int, unit: float) -> bool:
+def _faces(first: Box, second: Box, axis: int, unit: float) -> bool:
     """Whether the high side of one looks at the low side of another, close by."""
     gap = second.near[axis][0] - first.near[axis][1]
-    if not -_TOUCH <= gap <= FAR * unit:
+    if not -TOUCH <= gap <= FAR * unit:
         return False
     rest = [other for other in range(3) if other != axis]
     return all(
-        first.near[i][0] < second.near[i][1] - _TOUCH
-        and second.near[i][0] < first.near[i][1] - _TOUCH
+        first.near[i][0] < second.near[i][1] - TOUCH
+        and second.near[i][0] < first.near[i][1] - TOUCH
         for i in rest
     )
 
 
 def _between(
-    first: _Box, second: _Box, axis: int, values: dict[int, Fraction], grid: Grid
+    first: Box, second: Box, axis: int, values: dict[int, Fraction], grid: Grid
 ) -> Iterator[Demand]:
     gap = second.low[axis] - first.high[axis]
     form = form_of(gap)

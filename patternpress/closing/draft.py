@@ -100,9 +100,7 @@ class Draft:
         unit = self.task.grid.unit
         if demand.whole:
             column = self.programme.column(-1e6, 1e6, whole=True)
-            scaled, scale = _scaled({**shares, column: Fraction(-demand.units)})
-            self.programme.row(float(-still * scale), scaled, float(-still * scale))
-            return
+            shares[column] = Fraction(-demand.units)
         scaled, scale = _scaled(shares)
         low = -float("inf") if demand.low is None else float((demand.low / unit - still) * scale)
         high = float("inf") if demand.high is None else float((demand.high / unit - still) * scale)
@@ -115,12 +113,15 @@ class Draft:
         """Add a demand that is met where a new column is 1; the number of that column."""
         kept = self.programme.column(0, 1, whole=True)
         shares, still = self.sum(demand.form)
+        unit = self.task.grid.unit
         if demand.whole:
             shares[self.programme.column(-1e6, 1e6, whole=True)] = Fraction(-demand.units)
-        for sign in (1, -1):
+        for sign, end in ((1, demand.high), (-1, demand.low)):
+            if end is None:
+                continue
             row = {column: float(sign * share) for column, share in shares.items()}
             row[kept] = MANY
-            self.programme.row(-float("inf"), row, MANY - float(sign * still))
+            self.programme.row(-float("inf"), row, MANY + float(sign * (end / unit - still)))
         return kept
 
     def chosen(self, columns: Sequence[float]) -> dict[int, Fraction]:

@@ -182,7 +182,10 @@ def _typed(literal: Literal, spot: Spot, found: Survey) -> int | None:
         sort = "drawn"
     if sort == "given" and alone and spot.way in found.bores:
         return _bore(mm, spot, found)
-    return found.number(sort, mm, words, spot.said.span)
+    # Ranges of clearance share an end only where they share both: one of them may have no step
+    # between its ends, and moves then.
+    of = spot.said.text if sort == "limit" and "less" in spot.way else ""
+    return found.number(sort, mm, words, spot.said.span, of)
 
 
 def _bore(mm: Fraction, spot: Spot, found: Survey) -> int:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patternpress.assembly.extent import overall
+from patternpress.assembly.fitted import taken_off
 from patternpress.assembly.marking import derived_lines
 from patternpress.assembly.placing import Assembly
 from patternpress.assembly.sizes import AXES
@@ -93,17 +94,12 @@ def _parts(worked: Worked) -> Iterator[Quoted]:
 
 def _taken_off(worked: Worked) -> Iterator[Quoted]:
     """What is taken off a measured opening for each part that waits for it."""
-    openings = {each.name.value: each for each in worked.book.openings}
     for part in worked.parts:
-        for axis in part.waits:
-            opening = openings.get(part.opening)
-            planned = worked.solver.opening(opening, axis) if opening else None
-            if planned is None or getattr(opening, axis, None) is None:
-                continue
-            for name, end in (("least", part.extents[axis]), ("most", part.smallest[axis])):
+        for axis in (each for each in part.waits if each in part.planned):
+            for name, mm in zip(("least", "most"), taken_off(part, axis), strict=True):
                 words = f"taken off the {CALLED[axis]} for {part.name}, {name}"
                 key = ("off", part.name, axis, name)
-                yield Quoted(key, words, planned.value - end.value, "part", part.part.name.span)
+                yield Quoted(key, words, mm, "part", part.part.name.span)
 
 
 def _spots(worked: Worked, survey: Survey) -> Iterator[Quoted]:

@@ -188,10 +188,15 @@ def _limits(found: Survey, grid: Grid) -> tuple[frozenset[int], tuple[Demand, ..
         if not ends or all(each.least is None and each.most is None for each in ends):
             continue
         low, high = ends[0].least, ends[-1].most
-        if low is not None and high is not None and -(-low // grid.unit) > high // grid.unit:
-            still |= set(numbers)
-            continue
         words = f"{spot.words} stays within its limits"
+        if low is not None and high is not None and -(-low // grid.unit) > high // grid.unit:
+            if "less" in way and len(set(numbers)) == 2 and not grid.fine(low):
+                # One figure is printed for it, so it is that figure: the nearest step.
+                form = {numbers[1]: Fraction(1), numbers[0]: Fraction(-1)}
+                made.append(Demand(form, f"{spot.words} is one figure", spot.said.span))
+            else:
+                still |= set(numbers)
+            continue
         if low is not None:
             made.append(Demand({numbers[0]: Fraction(1)}, words, spot.said.span, low, None))
         if high is not None:

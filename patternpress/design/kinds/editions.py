@@ -185,6 +185,41 @@ class EditionParts(Kind):
     )
 
 
+class ClearanceMissed(Kind):
+    """What an edition has taken off an opening lies outside the range that was said for it.
+
+    At the bench: no step of the edition's rule lies between the least and the most, or none that
+    leaves a whole step for each of several parts that share the opening. So the booklet prints the
+    nearest step, and the part has more play than is wanted, or less.
+
+    To mend: let the range hold a figure that can be printed.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in the edition “{edition}” {printed} is taken off the {axis} of the opening for "
+        "“{part}”, and not {said}"
+    )
+    mend = "Let the range hold a figure that can be printed: {fits}."
+
+
+class ThicknessTyped(Kind):
+    """A typed figure stands for a board's thickness, and an edition makes the two differ.
+
+    At the bench: faces that are flush by the design's figures are not by the edition's, for the
+    board that is sold there is thicker or thinner, and the typed figure does not know of it.
+
+    To mend: write the thickness by its name, as in `thickness of board`, also within a sum.
+    """
+
+    level = Level.WARNING
+    what = (
+        "in the edition “{edition}” this is {printed}, and “{stock}”, whose thickness it is in "
+        "the design, {thick}: “{piece}” and “{other}” are no longer flush"
+    )
+    mend = "Write `thickness of {stock}` in its place."
+
+
 class EditionMisfits(Kind):
     """Pieces that fit by the design's figures do not fit by those of an edition.
 
