@@ -122,9 +122,14 @@ def _end_side(body: Body, pose: Pose, side: str) -> str:
 
     Of a piece that leans by about half a right angle two look there; its end is meant then.
     """
-    looks = {own: dot(plane.at(pose).normal, DIRECTION[side]) for own, plane in body.faces.items()}
-    most = max(looks.values())
-    alike = [own for own, look in looks.items() if most - look < NEARLY]
+    way = DIRECTION[side]
+    square = {own: dot(pose.turn(DIRECTION[own]), way) for own in body.faces}
+    most = max(square.values())
+    alike = [own for own, look in square.items() if most - look < NEARLY]
+    if len(alike) == 1:  # an end that is cut level or upright may look elsewhere than it points
+        return max(
+            body.faces, key=lambda o: max(square[o], dot(body.faces[o].at(pose).normal, way))
+        )
 
     def long(own: str) -> Fraction:
         along = [corner[SIDE_AXIS[own]] for corner in body.corners]

@@ -252,6 +252,14 @@ def test_either_side_that_the_end_of_a_leaning_dowel_looks_to_goes_in(
     assert [(code, "into “arm”" in what) for code, what in told] == [("pieces-clash", True)]
 
 
+@pytest.mark.parametrize("angle", [30, 45])
+def test_an_end_that_is_cut_upright_still_points_into_its_hole(angle: int) -> None:
+    """Its face looks to the back, so one of the dowel's sides was taken for its lower end."""
+    place = "bottom: 'in top hole of brace, 10 mm deep'"
+    told = braced(angle, place, "front, ends: {bottom: upright}")
+    assert [(code, "into “arm”" in what) for code, what in told] == [("pieces-clash", True)]
+
+
 @pytest.mark.parametrize("side", ["top", "back"])
 def test_a_dowel_that_leans_is_as_thick_as_it_is_wherever_its_end_looks(side: str) -> None:
     """It was told to be 42 mm thick, its length, where the side named was not its own end."""
