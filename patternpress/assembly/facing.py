@@ -313,7 +313,10 @@ def _centred_on_hole(
 def _in_groove(
     place: Place, thing: Thing, side: str, other: Thing, worked: Worked
 ) -> Iterator[Found]:
-    """Seated on the bottom of a groove or rebate, and in the middle of its width."""
+    """Seated on the bottom of a groove or rebate, and in the middle of its width.
+
+    Of a sub-assembly, what reaches farthest there goes in.
+    """
     part = worked.part(other.name)
     grooves = part.part.grooves if part else ()
     groove = next((g for g in grooves if g.name.value == place.target.feature), None)
@@ -335,7 +338,7 @@ def _in_groove(
     yield _equation(side, along_of(side), seat - _coordinate(thing, side), place)
     across, middle = in_world(other, part, edge, (gap.value if gap else ZERO) + wide.value / 2)
     low = ("left", "front", "bottom")[across]
-    yield _equation(low, along_of(low), middle - _middle(thing, low), place)
+    yield _equation(low, along_of(low), middle - _middle(thing.outermost(side), low), place)
 
 
 _INTO: Mapping[str, Callable[[Place, Thing, str, Thing, Worked], Iterator[Found]]] = {

@@ -54,6 +54,15 @@ class Thing:
             self._reaches[direction] = far
         return far
 
+    def outermost(self, side: str) -> Thing:
+        """Those of its bodies alone that reach farthest to a side, where they are."""
+        way = DIRECTION[side]
+        far = self.reach(way) - FLAT
+        bodies = zip(self.bodies, self._set, strict=True)
+        return replace(
+            self, bodies=tuple(b for b, (body, pose) in bodies if body.reach(pose, way) >= far)
+        )
+
     @cached_property
     def _reaches(self) -> dict[Vector, Fraction]:
         return {}

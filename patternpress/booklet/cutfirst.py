@@ -5,6 +5,8 @@ In: a `Wording`.  Out: the sentence above the first step; nothing where steps cu
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from markupsafe import Markup
 
 from patternpress.assembly.cutparts import by_letter
@@ -29,12 +31,7 @@ def cut_first_words(wording: Wording) -> Markup:
     later.sort(key=lambda part: by_letter(part.letter))
     if not later:
         return wording.say("steps_cut_all")
-    numbers = sorted({number for number in steps.values() if number is not None})
-    where = wording.say(
-        "plan_steps" if len(numbers) > 1 else "plan_step",
-        steps=wording.listed(Markup(str(number)) for number in numbers),
-    )
-    where = Markup(where.replace(" ", NO_BREAK, 1))
+    where = steps_words((number for number in steps.values() if number is not None), wording)
     letters = wording.listed(Markup(part.letter) for part in later)
     said = wording.say("steps_cut_but", letters=letters, steps=where)
     laid = {item.letter for job in jobs(wording.model) for item in job.items if item.fitted}
@@ -42,3 +39,11 @@ def cut_first_words(wording: Wording) -> Markup:
     if not aside:
         return said
     return said + " " + wording.say("steps_cut_aside", letters=wording.listed(aside))
+
+
+def steps_words(numbers: Iterable[int], wording: Wording) -> Markup:
+    """“step 2”, “steps 2 and 5”: each once, in order."""
+    listed = [Markup(str(number)) for number in sorted(set(numbers))]
+    key = "plan_steps" if len(listed) > 1 else "plan_step"
+    where = wording.say(key, steps=wording.listed(listed))
+    return Markup(where.replace(" ", NO_BREAK, 1))

@@ -108,7 +108,10 @@ def _materials(wording: Wording, layouts: Sequence[Layout]) -> Iterator[Material
         if parts:
             row = stock_row(stock, parts, laid.get(stock.name.value), wording)
             (fittings if stock.bought is not None else wood).append(row)
-    yield MaterialGroup(wording.say("group_wood"), tuple(wood))
+    sheets = any(
+        s.grain and s.grain.value == "none" for s in worked.book.stock if s.name.value in by_stock
+    )
+    yield MaterialGroup(wording.say("group_wood_more" if sheets else "group_wood"), tuple(wood))
     yield MaterialGroup(wording.say("group_fittings"), tuple(fittings))
     yield MaterialGroup(wording.say("group_used"), tuple(used_up(wording)))
 

@@ -122,8 +122,10 @@ def saws_inside(step: Step, wording: Wording) -> bool:
     with_ = [each.with_.value for each in (*step.treat, *step.afterwards)
              if each.verb == "drill" and each.with_ is not None]  # fmt: skip
     inside = {name for name in with_ if _named(saws, {name})}
-    others = {each.value for each in step.uses} - inside
-    return bool(inside) and not step.cut and not _hand_saws(others, wording)
+    parts = (wording.model.worked.part(said.value) for said in step.cut)
+    cut = {p.stock.cut_with.value for p in parts if p is not None and p.stock.cut_with}
+    others = ({each.value for each in step.uses} | cut) - inside
+    return bool(inside) and not _hand_saws(others, wording)
 
 
 def _dusty(step: Step, number: int, wording: Wording) -> bool:

@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 from patternpress.assembly.cutparts import CutPart, by_letter
 from patternpress.assembly.outlines import area, bounding_box
 from patternpress.assembly.shape import Arc, Line, Outline
+from patternpress.booklet.cutfirst import steps_words
 from patternpress.booklet.wording import Wording
 
 
@@ -35,11 +36,20 @@ def still_to_cut(parts: Sequence[CutPart], wording: Wording) -> Iterator[Markup]
     worked = wording.model.worked
     shaped = [p for p in parts if p.name in worked.templates and _more_than_square(p, wording)]
     ended = [p for p in parts if p.part.ends and p not in shaped]
-    for key, found in (("lay_outlines", shaped), ("lay_ends", ended)):
+    steps = {p.name: worked.usage.step_where("cut", p.name) for p in shaped}
+    now = [p for p in shaped if steps[p.name] is None]
+    for key, found in (("lay_outlines", now), ("lay_ends", ended)):
         if found:
-            letters = dict.fromkeys(p.letter for p in found)
-            listed = (Markup(escape(each)) for each in sorted(letters, key=by_letter))
-            yield wording.say(key, letters=wording.listed(listed))
+            yield wording.say(key, letters=_letters(found, wording))
+    for step in sorted({step for step in steps.values() if step is not None}):
+        late = [p for p in shaped if steps[p.name] == step]
+        where = steps_words([step], wording)
+        yield wording.say("lay_outlines_later", letters=_letters(late, wording), step=where)
+
+
+def _letters(parts: Sequence[CutPart], wording: Wording) -> Markup:
+    letters = dict.fromkeys(p.letter for p in parts)
+    return wording.listed(Markup(escape(each)) for each in sorted(letters, key=by_letter))
 
 
 def _more_than_square(part: CutPart, wording: Wording) -> bool:

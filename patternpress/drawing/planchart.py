@@ -7,7 +7,7 @@ its own hours; what is longer than an evening breaks off at the gaps.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import partial
 from types import MappingProxyType
@@ -26,7 +26,8 @@ MOST_SITTINGS = 4  # in one picture
 HOURS_ONLY = Fraction(240)  # minutes; longer pauses are told in whole hours
 _AIR = 1.0  # mm after what is told in a gap
 _FEW = 3  # sittings in a picture leave more room for titles
-_NAMES = (66.0, 52.0)  # mm for number and title: with few sittings, with more
+_NAMES = (66.0, 52.0)  # mm for number and title: with few sittings, with more if no line is saved
+_LEAST = 0.08  # mm for a minute: hours 5 mm apart have room for their figures
 
 # English.  Other languages hand in a mapping with the same keys.
 PLAN_WORDS: Mapping[str, str] = MappingProxyType(
@@ -79,17 +80,22 @@ def plan_charts(
     label = style.set_in(style.label, 600)
     heads = [say["sitting"].format(number=each.number) for each in plan.sittings]
     least = max((figure_width(words(head), label) for head in heads), default=0.0) + 1.0
-    names = _NAMES[size > _FEW]
-    lay = partial(
-        time_scale, left=names, right=WIDTH - 1.0, least=least, gap=_gap(plan, say, style)
-    )
-    minute = min((lay(part).minute for part in parts), default=0.0)
-    shown = [lay(part, most=minute) for part in parts]
-    return tuple(
-        _chart(drawn, scale, say, style)
-        for scale in shown
-        for drawn in rows(plan, scale, titles, names, style)
-    )
+    gap = _gap(plan, say, style)
+    laid = []
+    for names in _NAMES[size > _FEW :: -1]:
+        lay = partial(time_scale, left=names, right=WIDTH - 1.0, least=least, gap=gap)
+        minute = min((lay(part).minute for part in parts), default=0.0)
+        shown = [lay(part, most=minute) for part in parts]
+        if not laid or (minute >= _LEAST and all(each.right <= WIDTH - 1.0 for each in shown)):
+            scaled = [(each, rows(plan, each, titles, names, style)) for each in shown]
+            laid.append([(each, drawn) for each, found in scaled for drawn in found])
+    lowest = min(laid, key=_height)
+    return tuple(_chart(drawn, scale, say, style) for scale, drawn in lowest)
+
+
+def _height(laid: Sequence[tuple[TimeScale, tuple[Row, ...]]]) -> float:
+    """How high the rows of some pictures are together, mm."""
+    return sum(-drawn[-1].bottom for _, drawn in laid if drawn)
 
 
 def _gap(plan: Plan, say: Mapping[str, str], style: DrawingStyle) -> float:

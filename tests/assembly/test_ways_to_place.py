@@ -158,6 +158,28 @@ def test_a_peg_in_its_hole_and_a_panel_in_its_groove(
     assert corner(thing, places) == exact(place), how
 
 
+def test_of_a_sub_assembly_the_piece_at_that_end_sits_in_the_middle_of_the_groove() -> None:
+    """A panel with a block on its right side: the block is no part of what the groove holds."""
+    built = """  - step: Build it
+    builds: rib
+    start: panel
+    join:
+      block: {left: against panel, front: flush with panel, top: flush with panel}
+  - step: Try
+"""
+    text = BENCH.replace("  - step: Try\n", built)
+    text = text.replace("marks:", "sub-assemblies: {rib: }\nmarks:", 1)
+    text = text.replace("THING", "rib").replace("PLACES", f"bottom: in slot of base, {Y}")
+    reading = read_text(text, "bench.yaml", Path())
+    assert reading.book is not None
+    assembly = assemble(work(reading.book, reading.names))
+    assert [each.what for each in assembly.problems] == []
+    panel = next(each for each in assembly.placed if each.piece == "panel")
+    body = assembly.bodies["panel"]
+    low = tuple(-body.reach(panel.pose, DIRECTION[side]) for side in ("left", "front", "bottom"))
+    assert low == (20, 5, 1)
+
+
 def test_no_way_of_placing_is_left_out() -> None:
     tried = {how for how, *_ in BLOCKS} | {how for how, *_ in OTHERS}
     assert {how for how, _ in PLACING} <= tried

@@ -72,7 +72,7 @@ def test_work_that_lies_otherwise_than_it_did_says_so_in_its_picture(
         for text, _, _ in words_of(str(each[0].picture))
         if text.startswith("now ") or text == "upright again"
     }
-    assert told == {6: "now on its top", 11: "upright again"}
+    assert told == {6: "now on its top", 13: "upright again"}
 
 
 def test_the_pictures_of_steps_need_no_colour(figures: dict[int, tuple[Figure, ...]]) -> None:

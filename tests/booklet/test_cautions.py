@@ -141,11 +141,22 @@ def test_bought_screws_of_a_piece_at_full_size_are_no_toys() -> None:
     assert kinds_of["1:12"] - kinds_of["1:1"] == {"small"}
 
 
+SAWN = "{drill: pin hole of side, with: fine saw}"
+
+
 def test_a_hole_that_is_sawn_is_begun_with_a_drill_and_has_no_stop() -> None:
-    lines = "treat: [{drill: pin hole of side, with: fine saw}]"
+    lines = f"treat: [{SAWN}]"
     assert kinds(lines) == {"saw", "dust", "drill"}
     step, words = worded(lines)
     (saw,) = (each for each in step_cautions(step, 1, words) if each.kind == "saw")
+    assert saw.hazard == "A thin saw blade can snap."
+
+
+def test_what_a_knife_cuts_out_round_a_sawn_hole_leaves_the_saw_without_a_stop() -> None:
+    text = TOP + BODY.replace("cut with: fine saw", "cut with: block", 1) + STEP
+    words = Wording(model(f"{text}    treat: [{SAWN}]\n    cut: side\n"), read_phrases("en"))
+    cautions = step_cautions(words.model.worked.usage.steps[0], 1, words)
+    (saw,) = (each for each in cautions if each.kind == "saw")
     assert saw.hazard == "A thin saw blade can snap."
 
 

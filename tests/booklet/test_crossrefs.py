@@ -86,6 +86,6 @@ def test_a_letter_stays_with_its_name() -> None:
 def test_balanced_lines_are_no_more_and_no_wider(words: list[str]) -> None:
     text = " ".join(words)
     assert balanced_width(text, 90, 12) <= 90
-    long = "with a round handle, two hand-holds and a tray that lifts out"
+    long = "with a round handle, two hand holds and a tray that lifts out"
     assert 60 < balanced_width(long, 125, 15) < 80
     assert balanced_width("short", 125, 15) == 125

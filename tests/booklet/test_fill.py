@@ -24,7 +24,7 @@ from patternpress.booklet.shoptext import plain_words
 from patternpress.booklet.wording import Wording, wording_of
 from patternpress.closing.close import close
 from patternpress.cutting.layouts import layouts
-from patternpress.design.read import read_design
+from patternpress.design.read import read_design, read_text
 from patternpress.drawing.fromparts import template_parts
 from tests.whole.demos import DESIGNS
 from tests.whole.small import BODY, STEP, TOP, model
@@ -299,10 +299,22 @@ def test_what_cautions_ask_to_wear_is_on_the_list_of_tools() -> None:
 
 
 def test_an_outline_that_leaves_less_than_its_blank_says_what_it_comes_to() -> None:
-    """The ends of the tote widen by 8 degrees a side and are cut off before the top: worked out by
+    """Ends that widen by 8 degrees a side up to the top are cut off before it: worked out by
     hand, 170 + 2 * 161.3 * tan 8 degrees is about 215 mm, where the blank is 240.5 mm wide.
     """
-    tote = close(read_design(DESIGNS / "net-tote.yaml"), "metric").model
+    text = (DESIGNS / "net-tote.yaml").read_text("utf-8")
+    drawn = text[
+        text.index("    symmetrical: front to back") : text.index("    holes:\n      rod hole")
+    ]
+    tapered = """
+    ends: {front: 'side lean, longest at top', back: 'side lean, longest at top'}
+    corners: {top front: cut off 80.25 x 90 mm, top back: cut off 80.25 x 90 mm}
+"""
+    text = text.replace(drawn, tapered.lstrip("\n"))
+    text = text.replace("deep: end depth", "deep: end foot + 2 * end height * tan(side lean)")
+    text = text.replace("{back: against left end", "{back: against front edge of left end")
+    text = text.replace("{front: against left end", "{front: against back edge of left end")
+    tote = close(read_text(text, "net-tote.yaml", DESIGNS), "metric").model
     rows = [row for group in cutting(wording_of(tote)) for row in group.rows]
     told = {row.letter: row.note for row in rows if "Its outline comes to" in row.note}
     assert list(told) == ["A"]
@@ -325,3 +337,9 @@ def test_what_is_sold_in_no_known_size_is_bought_by_the_list(sold: str, buy: boo
     told = str(stock_row(stock, parts, layout, wording).quantity.striptags())
     assert told
     assert ("cutting list" in told) is buy
+
+
+def test_sheets_without_grain_are_not_called_wood() -> None:
+    plain = content().needs.materials[0].heading
+    sheet = WHOLE.replace("board: {sheet: 2 mm,", "board: {sheet: 2 mm, grain: none,", 1)
+    assert (plain, content(sheet).needs.materials[0].heading) == ("Wood", "Wood and other sheets")

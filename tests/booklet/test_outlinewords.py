@@ -87,6 +87,15 @@ def test_a_layout_ends_with_what_is_still_to_cut(base: str, left: list[str]) -> 
     assert [plain_words(n) for n in board.notes if "square so far" in str(n)] == left
 
 
+def test_what_a_step_cuts_out_stays_square_until_then() -> None:
+    """A disc that is held by its corners while its hole is sawn."""
+    made = model(TOP + BODY.replace(PLAIN, SLOPED) + STEP + "    cut: base\n")
+    words = Wording(made, read_phrases("en"))
+    told = [plain_words(n) for n in laid_stocks(layouts(made), words)[0].boards[0].notes]
+    assert "Leave square until step 1: A." in told
+    assert not any("Cut square so far" in each for each in told)
+
+
 def test_mitred_ends_without_a_template_are_left_to_the_cutting_list() -> None:
     mitred = "    ends: {left: '45 deg, longest at front'}\n    template: no\n"
     body = BODY.replace("    pieces: front rail", f"{mitred}    pieces: front rail")

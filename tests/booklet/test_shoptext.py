@@ -76,8 +76,12 @@ def unlisted(text: str, needs: Needs, phrases: Phrases) -> list[str]:
     names = [each.name for each in needs.tools]
     names += [each.name for group in needs.materials for each in group.materials]
     names += [phrases.say("shop_bit", size=each.size) for each in needs.bits]
-    begun = {re.split(r" \(|\s?: ", line)[0] for line in text.splitlines()}
-    return [each for each in map(plain_words, names) if each not in begun]
+    lines = text.splitlines()
+    return [
+        name
+        for name in map(plain_words, names)
+        if not any(re.match(rf"{re.escape(name)}( \(|\s?: |$)", line) for line in lines)
+    ]
 
 
 def test_every_tool_bit_and_material_has_its_line(made: Made) -> None:

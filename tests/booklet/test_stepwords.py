@@ -262,7 +262,7 @@ def test_a_caution_of_the_authors_stands_beside_its_step_and_no_other() -> None:
         for made in steps_of(wording_of("net-tote", "metric"))
     }
     spade = [title for title, hazards in told.items() if any("spade bit" in h for h in hazards)]
-    assert spade == ["Groove and drill the ends", "Drill the sides and cut the hand-holds"]
+    assert spade == ["Groove and drill the ends", "Drill the sides and cut the hand holds"]
 
 
 def test_a_finish_waits_for_each_answer() -> None:
@@ -310,13 +310,13 @@ def test_grooves_say_width_depth_length_and_place() -> None:
         each.replace("\u2044", "/").replace("\u202f", " ")
         for each in plainly(actions(said[0], wording))
     ]
-    assert shown[1:4] == [
+    assert shown[3:6] == [
         "They are 3/32 in wide and 1/32 in deep.",
         "Each is 2 1/4 in long and stops 1/8 in short of the left and the right.",
         "The near edge of the lower groove is 3/4 in from the bottom.",
     ]
-    assert "with the mini drill" in shown[6]
-    assert shown[6].startswith("Drill the left, middle and right peg holes of the backboard (B)")
+    assert "with the mini drill" in shown[8]
+    assert shown[8].startswith("Drill the left, middle and right peg holes of the backboard (B)")
 
 
 MIRRORED = BODY.replace(

@@ -119,7 +119,7 @@ def test_an_opening_takes_up_the_rest_of_board_that_is_off_the_step() -> None:
     """At 1:24 the desk is of 1 mm board: half of what three boards leave is on no sixty-fourth."""
     text = (DESIGNS / "keepers-desk.yaml").read_text("utf-8")
     text = text.replace(
-        "one-sixth: {like: metric, scale: 1:6, pins: {shank: 2 mm}}",
+        "one-sixth: {like: metric, scale: 1:6, pins: {shank: 2 mm, shank length: 8 mm}}",
         "small: {units: in, stock: mm, scale: 1:24}",
     )
     reading = read_text(text, "keepers-desk.yaml", DESIGNS)

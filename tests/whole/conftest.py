@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.whole.demos import Built, Demo, built, demos
+from tests.whole.demos import Built, Demo, built, demos, thin_demos
 
 
 @pytest.fixture(scope="session")
@@ -19,5 +19,12 @@ def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
 @pytest.fixture(scope="session", params=demos(), ids=str)
 def booklet(request: pytest.FixtureRequest, shared: Path) -> Built:
     """Each edition of each demo design."""
+    demo: Demo = request.param
+    return built(demo, shared)
+
+
+@pytest.fixture(scope="session", params=[*demos(), *thin_demos()], ids=str)
+def looked(request: pytest.FixtureRequest, shared: Path) -> Built:
+    """Each edition of each demo design as it asks to look, and three of each in the other theme."""
     demo: Demo = request.param
     return built(demo, shared)

@@ -20,10 +20,12 @@ import pypdfium2
 
 from patternpress.assembly.model import edition_names
 from patternpress.booklet.build import Cache, build_edition
+from patternpress.booklet.themes import Theme, load_theme
 from patternpress.closing.close import close
 from patternpress.closing.facts import closed_facts
 from patternpress.design.read import Reading, read_design
 from patternpress.design.records.book import Book
+from patternpress.design.span import Said
 
 DESIGNS = Path(__file__).parents[2] / "designs"
 SMALLER = DESIGNS / "smaller"
@@ -31,15 +33,20 @@ MM = 25.4 / 72  # one point in mm (ISO 32000-1, 8.3.2.3)
 Place = tuple[int, float]  # a page, counted from 1, and how high up it, in points
 
 
+THREE = ("metric", "inch", "both")  # the editions that are pressed in both themes
+
+
 @dataclass(frozen=True)
 class Demo:
-    """One edition of a design of `designs/`."""
+    """One edition of a design of `designs/`, in the theme it asks for or in another."""
 
     design: Path
     edition: str
+    theme: str = ""
 
     def __str__(self) -> str:
-        return f"{self.design.stem}-{self.edition}"
+        name = f"{self.design.stem}-{self.edition}"
+        return f"{name}-{self.theme}" if self.theme else name
 
 
 def demos() -> list[Demo]:
@@ -69,6 +76,11 @@ def smaller() -> list[Demo]:
     return found
 
 
+def thin_demos() -> list[Demo]:
+    """Three editions of each design in the theme `rod`, which none of them asks for."""
+    return [replace(each, theme="rod") for each in demos() if each.edition in THREE]
+
+
 def designs() -> list[Path]:
     """Every file that holds a design."""
     every = sorted(DESIGNS.glob("*.yaml"))
@@ -96,7 +108,28 @@ class Built:
     @property
     def pdf(self) -> Path:
         """The booklet."""
-        return self.folder / f"{self.demo}.pdf"
+        return self.folder / f"{self.demo.design.stem}-{self.demo.edition}.pdf"
+
+    @property
+    def theme(self) -> Theme:
+        """The theme it is pressed in."""
+        return load_theme(self._look[0])
+
+    @property
+    def letters(self) -> str:
+        """The size of its letters: "normal" or "large"."""
+        return self._look[1]
+
+    @property
+    def _look(self) -> list[str]:
+        return (self.folder / "look").read_text("utf-8").split()
+
+    @property
+    def kept_free(self) -> tuple[float, float]:
+        """What the theme keeps free for its running head and foot, in mm."""
+        sizes = {**self.theme.sizes, **self.theme.letters[self.letters]}
+        head, foot = (float(sizes[key].removesuffix("mm")) for key in ("head", "foot"))
+        return head, foot
 
     @property
     def facts(self) -> dict[str, Any]:
@@ -138,7 +171,7 @@ class Built:
     def head(self) -> float:
         """Above this height up a page, in points, nothing stands before what begins there."""
         paper = 279.4 if self.facts["edition"]["paper"] == "Letter" else 297.0
-        return ((paper + LIVE) / 2 - HEAD) / MM
+        return ((paper + LIVE) / 2 - AIR - self.kept_free[0]) / MM
 
     def text_of(self, section: str) -> str:
         """The text of a section, cut out of the pages that it shares."""
@@ -147,7 +180,7 @@ class Built:
     def text_between(self, start: Place, end: Place) -> str:
         """The text from one place to another, heads and feet of the pages left out."""
         (first, top), (last, bottom) = start, end
-        foot = self.head - (LIVE - HEAD - FOOT) / MM
+        foot = self.head - (LIVE - AIR - self.kept_free[0] - FOOT) / MM
         return "\n".join(
             cut_text(
                 self.pdf, page, bottom if page == last else foot, top if page == first else 1e4
@@ -163,7 +196,7 @@ SECTIONS = (
 )  # fmt: skip
 LIVE = 259.4  # mm, what A4 and Letter have in common when 10 mm are kept clear
 FOOT = 7.0  # mm, the running foot
-HEAD = 16.0  # mm from the top of the live area: the running head, and air above a heading
+AIR = 8.0  # mm below the running head: air above a heading
 
 
 def _down(place: Place) -> Place:
@@ -189,12 +222,24 @@ def _build(demo: Demo, folder: Path) -> str:
     """Build a demo; returns why it failed, so that each test need not fail by itself at length."""
     try:
         reading, kept = read_once(demo.design)
+        reading = in_theme(reading, demo.theme) if demo.theme else reading
         build_edition(reading, demo.edition, folder, cache=kept)
     except Exception:
         return traceback.format_exc()
-    text = json.dumps(closed_facts(close(reading, demo.edition)))
+    closed = close(reading, demo.edition)
+    text = json.dumps(closed_facts(closed))
     (folder / f"{demo}.json").write_text(text, encoding="utf-8")
+    look = closed.model.edition
+    (folder / "look").write_text(f"{look.theme} {look.letters}", encoding="utf-8")
     return ""
+
+
+def in_theme(reading: Reading, theme: str) -> Reading:
+    """A design all of whose editions ask for a theme."""
+    book = reading.book
+    assert book is not None
+    editions = tuple(replace(each, theme=Said(theme)) for each in book.editions)
+    return replace(reading, book=replace(book, editions=editions), kept={})
 
 
 @cache

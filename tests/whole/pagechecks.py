@@ -6,7 +6,8 @@ every demo booklet against these, and `test_spoiled.py` shows each of them a pag
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import Any
@@ -17,11 +18,12 @@ CAPITAL = 0.660  # of Source Sans Pro, em (the font's own OS/2 table)
 LEAST_PROSE = 9.0  # points
 LEAST_DRAWN, LEAST_DIGIT = 2.5, 1.8  # mm, capitals and the figures of a fraction
 LONGEST_LINE = 95  # letters
-LEAST_TEXT, LEAST_LINE = 4.5, 3.0  # contrast, WCAG 2.1, 1.4.3 and 1.4.11
 LEAST_FILL = 1 / 3  # of a page's height, unless a run ends on it
 HEADING = 1.09  # times the prose: larger letters are a heading's
 
-Chars = Sequence[dict[str, Any]]
+WORDS = ("Span", "Artifact")  # tags of words, and of heads and feet; a drawing has others
+
+Chars = Sequence[Mapping[str, Any]]
 
 
 @dataclass(frozen=True)
@@ -42,7 +44,7 @@ def lines(chars: Chars) -> list[Line]:
     level = sorted((c for c in chars if c["upright"]), key=lambda c: (round(c["bottom"]), c["x0"]))
     found = []
     for _, row in groupby(level, key=lambda c: round(c["bottom"])):
-        run: list[dict[str, Any]] = []
+        run: list[Mapping[str, Any]] = []
         for each in row:
             if run and each["x0"] - run[-1]["x1"] > 1.2 * each["size"]:
                 found.append(_line(run))
@@ -65,17 +67,25 @@ def _line(run: Chars) -> Line:
 
 
 def too_small(chars: Chars) -> Iterator[str]:
-    """Letters below the least sizes.  A drawing's are told by their height, prose's in points."""
-    for each in chars:
-        letter, size = each["text"], _size(each)
-        if not letter.strip() or size >= LEAST_PROSE - 0.01:
-            continue
-        least = LEAST_DIGIT if letter.isdigit() else LEAST_DRAWN
-        if size * MM * CAPITAL < least - 0.005:
-            yield f"“{letter}” is {size:.2f} pt"
+    """Letters below the least sizes: those of drawings by their height, words in points.
+
+    The figures of a fraction in a drawing stand beside its slash; they may be lower.
+    """
+    parts = _fractions("".join(c["text"][:1] or " " for c in chars))
+    for place, each in enumerate(chars):
+        size, drawn = _size(each), each.get("tag") not in WORDS
+        least = (LEAST_DIGIT if place in parts else LEAST_DRAWN) / MM / CAPITAL
+        if each["text"].strip() and size < (least if drawn else LEAST_PROSE) - 0.015:
+            yield f"“{each['text']}” is {size:.2f} pt, {'drawn' if drawn else 'in prose'}"
 
 
-def _size(char: dict[str, Any]) -> float:
+def _fractions(text: str) -> set[int]:
+    """Where the figures of fractions stand in a text."""
+    found = re.finditer(r"[0-9]+[⁄/][0-9]+", text)
+    return {place for each in found for place in range(each.start(), each.end())}
+
+
+def _size(char: Mapping[str, Any]) -> float:
     """The size of a letter in points, also where it is read from the right."""
     return float(char["size"] if char["upright"] else char["x1"] - char["x0"])
 
@@ -139,27 +149,6 @@ def heading_alone(page: Any, prose: float, head: float, foot: float) -> Iterator
         yield f"“{last.text.strip()}” has nothing under it"
 
 
-def contrast(one: str, other: str = "#ffffff") -> float:
-    """Contrast of two colours (WCAG 2.1, relative luminance)."""
-    light, dark = sorted((_luminance(one), _luminance(other)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
-
-
-def _luminance(colour: str) -> float:
-    parts = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
-    red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def too_faint(chars: Chars) -> Iterator[str]:
-    """Letters in a grey or colour that a grey printer would break up; white stands on black."""
-    for colour, letters in groupby(chars, key=lambda c: c["non_stroking_color"]):
-        parts = tuple(colour or (0,)) * (3 if len(colour or (0,)) == 1 else 1)
-        named = "#" + "".join(f"{round(float(p) * 255):02x}" for p in parts[:3])
-        if named != "#ffffff" and contrast(named) < LEAST_TEXT:
-            yield f"{named}: “{''.join(c['text'] for c in letters)[:20]}”"
-
-
 @dataclass(frozen=True)
 class Step:
     """Where a step starts: its page, and mm from the top of that page's frame."""
@@ -178,8 +167,8 @@ def torn(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
         over = after.page - step.page
         if not over or (over == 1 and after.down < 0.06):
             continue
-        height = ends[step.page - 1] - step.down + after.down
-        if over > 1 or height < 1:
+        height = sum(ends[step.page - 1 : after.page - 1]) - step.down + after.down
+        if height < 1:
             yield f"step {step.number} goes on over page {step.page}"
 
 
@@ -206,7 +195,7 @@ def on_another(chars: Chars) -> Iterator[str]:
                 yield f"“{one['text']}” on “{other['text']}”, {across} mm, {down} mm"
 
 
-def _shared(one: dict[str, Any], other: dict[str, Any]) -> float:
+def _shared(one: Mapping[str, Any], other: Mapping[str, Any]) -> float:
     """The part of the smaller letter's box that two letters share."""
     across = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
     down = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])

@@ -135,8 +135,17 @@ def _told(inked: Inked, wrong: list[bool], what: str) -> Iterator[str]:
             yield f"{what} “{signs}”, {across} mm from the left, {down} mm from the top"
 
 
-def emptiest(full: Ink, top: float, bottom: float) -> float:
-    """The largest empty oblong between two heights (mm from the top), as a share of that area.
+@dataclass(frozen=True)
+class Gap:
+    """An empty oblong: its share of the area looked at, its top and bottom in mm down the page."""
+
+    share: float
+    top: float
+    bottom: float
+
+
+def emptiest(full: Ink, top: float, bottom: float) -> Gap:
+    """The largest empty oblong between two heights, in mm from the top.
 
     Margins of 10 mm are left out on both sides; the rest is looked at in cells of 4 mm.
     """
@@ -147,15 +156,18 @@ def emptiest(full: Ink, top: float, bottom: float) -> float:
     high, wide = (side // cell for side in area.shape)
     cells = area[: high * cell, : wide * cell].reshape(high, cell, wide, cell)
     blank = cells.min(axis=(1, 3)) >= PAPER
-    return _largest(blank) / (high * wide)
+    share, first, last = _largest(blank)
+    return Gap(share / (high * wide), top + first * CELL, top + last * CELL)
 
 
-def _largest(blank: NDArray[numpy.bool_]) -> int:
-    """Cells of the largest oblong that is all blank, by its row of columns."""
-    best, heights = 0, numpy.zeros(blank.shape[1], dtype=int)
-    for row in blank:
+def _largest(blank: NDArray[numpy.bool_]) -> tuple[int, int, int]:
+    """Cells of the largest oblong that is all blank, its first row, and that after its last."""
+    best, heights = (0, 0, 0), numpy.zeros(blank.shape[1], dtype=int)
+    for number, row in enumerate(blank, 1):
         heights = numpy.where(row, heights + 1, 0)
         for first in range(len(heights)):
             lowest = numpy.minimum.accumulate(heights[first:])
-            best = max(best, int((lowest * numpy.arange(1, len(lowest) + 1)).max()))
+            sizes = lowest * numpy.arange(1, len(lowest) + 1)
+            most = int(sizes.argmax())
+            best = max(best, (int(sizes[most]), number - int(lowest[most]), number))
     return best

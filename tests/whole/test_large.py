@@ -87,7 +87,7 @@ def test_no_page_gapes_but_where_a_run_ends(theme: str) -> None:
 
 def gap(page: Any) -> float:
     """The largest empty oblong of a page, as a share of what lies between head and foot."""
-    return round(ink.emptiest(ink.drawn(page), 27, page.get_height() * MM - 27), 2)
+    return round(ink.emptiest(ink.drawn(page), 27, page.get_height() * MM - 27).share, 2)
 
 
 def test_pictures_of_steps_are_drawn_larger() -> None:

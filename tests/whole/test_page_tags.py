@@ -1,9 +1,11 @@
-"""No heading stands alone at a page's foot, no figure of a step away from its words: every demo
-booklet, large print too, and pages that are wrong.  The measuring is in `pagetags.py`."""
+"""No heading stands alone at a page's foot, no line of a paragraph at its foot or head, no figure
+of a step away from its words: every demo booklet, large print too, and pages that are wrong.  The
+measuring is in `pagetags.py`."""
 
 from __future__ import annotations
 
 import io
+from collections.abc import Sequence
 
 import pikepdf
 import pytest
@@ -15,6 +17,7 @@ from patternpress.booklet.press import Section, press_section
 from patternpress.booklet.themes import load_theme
 from tests.whole import pagetags as tags
 from tests.whole.demos import Built
+from tests.whole.plumbed import Page, plumbed, read
 
 LONG = "Glue the shelf to the back. " * 12
 
@@ -27,8 +30,14 @@ def told(stream: io.BytesIO) -> list[tags.Told]:
     return found
 
 
-def test_no_heading_stands_alone(booklet: Built) -> None:
-    assert [*tags.headings_alone(told(io.BytesIO(booklet.pdf.read_bytes())))] == []
+def complaints(data: bytes, pages: Sequence[Page]) -> list[str]:
+    """What the structure of a PDF tells of headings and lines alone."""
+    found = told(io.BytesIO(data))
+    return [*tags.headings_alone(found), *tags.lines_alone(found, tags.marks_of(pages))]
+
+
+def test_no_heading_and_no_line_stands_alone(looked: Built) -> None:
+    assert complaints(looked.pdf.read_bytes(), plumbed(looked.pdf)) == []
 
 
 def test_each_figure_of_a_step_shares_a_page_with_its_words(booklet: Built) -> None:
@@ -41,13 +50,18 @@ def test_each_figure_of_a_step_shares_a_page_with_its_words(booklet: Built) -> N
 
 
 def spoiled(body: str) -> list[tags.Told]:
-    """What the structure tells of a section of the theme "quay" that holds some HTML."""
+    """What the structure tells of a section that holds some HTML."""
+    return told(io.BytesIO(pressed(body)))
+
+
+def pressed(body: str, css: str = "") -> bytes:
+    """A section of the theme "quay" that holds some HTML, as a PDF."""
     theme = load_theme("quay")
-    sheets = (font_css(), page_css(theme, A4))
+    sheets = (font_css(), page_css(theme, A4), css)
     html = f'<!doctype html><html lang="en"><title>Spoiled</title><body>{body}'
     section = Section("x", "x", html, sheets, theme.folder)
-    pressed = press_section(section, Fence((theme.folder, *font_roots())), tagged=True)
-    return told(io.BytesIO(pressed.pdf))
+    made = press_section(section, Fence((theme.folder, *font_roots())), tagged=True)
+    return made.pdf
 
 
 @pytest.mark.parametrize(
@@ -74,3 +88,14 @@ def test_a_figure_away_from_its_words_is_found(away: str, wrong: list[str]) -> N
     figure = f"<figure>{box}<path d='M0 0H9V9Z'/></svg><figcaption>Not to scale.</figcaption>"
     body = f'<h2>Glue it</h2><p>{LONG}</p><div style="{away}">{figure}</figure></div>'
     assert [*tags.figures_apart(spoiled(body))] == wrong
+
+
+@pytest.mark.parametrize("css", ["", "p { orphans: 1; widows: 1 }"])
+def test_a_line_alone_is_found(css: str) -> None:
+    """A paragraph of four lines is pushed down the page, a line at a time."""
+    found = set()
+    for down in range(205, 262, 4):
+        body = f'<div style="height: {down}mm"></div><p style="width: 90mm">{LONG[:200]}</p>'
+        data = pressed(body, css)
+        found |= {*complaints(data, read(data))}
+    assert bool(found) is bool(css)

@@ -33,14 +33,14 @@ class Reference:
     target: str
 
 
-def references(booklet: Built) -> list[Reference]:
+def references(looked: Built) -> list[Reference]:
     """Every link whose words name a page; one of two lines is told by its last."""
-    return [*_found(booklet)]
+    return [*_found(looked)]
 
 
-def _found(booklet: Built) -> Iterator[Reference]:
-    drawn = pypdfium2.PdfDocument(booklet.pdf)
-    with pikepdf.open(booklet.pdf) as pdf:
+def _found(looked: Built) -> Iterator[Reference]:
+    drawn = pypdfium2.PdfDocument(looked.pdf)
+    with pikepdf.open(looked.pdf) as pdf:
         for number, page in enumerate(pdf.pages, 1):
             text = drawn[number - 1].get_textpage()
             begun, over = "", ""  # the words of a link of two lines, and where it leads
@@ -56,47 +56,47 @@ def _found(booklet: Built) -> Iterator[Reference]:
 
 
 @pytest.fixture
-def found(booklet: Built) -> list[Reference]:
-    return references(booklet)
+def found(looked: Built) -> list[Reference]:
+    return references(looked)
 
 
-def test_each_leads_to_the_page_that_it_names(booklet: Built, found: list[Reference]) -> None:
+def test_each_leads_to_the_page_that_it_names(looked: Built, found: list[Reference]) -> None:
     assert len(found) > 8
-    assert [each for each in found if booklet.places[each.target] != each.page] == []
+    assert [each for each in found if looked.places[each.target] != each.page] == []
 
 
-def test_the_template_is_there(booklet: Built, found: list[Reference]) -> None:
+def test_the_template_is_there(looked: Built, found: list[Reference]) -> None:
     """The head of each sheet lists the letters of its pieces."""
     asked = [each for each in found if each.target.startswith("template-")]
     assert asked
     for each in asked:
-        head = booklet.texts[each.page - 1].replace("\n", " ")
+        head = looked.texts[each.page - 1].replace("\n", " ")
         letters = set(LETTER.findall(each.words.partition(":")[0]))
         assert letters <= set(LETTER.findall(head)), each
 
 
 def test_every_part_with_a_template_or_a_card_is_sent_to_it(
-    booklet: Built, found: list[Reference]
+    looked: Built, found: list[Reference]
 ) -> None:
-    from_list = [each for each in found if each.on in booklet.pages_of("cutting")]
+    from_list = [each for each in found if each.on in looked.pages_of("cutting")]
     sheets = [each for each in from_list if each.target.startswith("template-")]
     cards = [each for each in from_list if each.target.startswith("card-")]
-    parts = booklet.facts["parts"]
+    parts = looked.facts["parts"]
     assert len(sheets) == len([part for part in parts if part["template"]])
     assert len(cards) == len([part for part in parts if part.get("measured_at")])
 
 
-def test_the_card_is_there(booklet: Built, found: list[Reference]) -> None:
+def test_the_card_is_there(looked: Built, found: list[Reference]) -> None:
     """The card names its opening, and the letters of the parts that are cut to it."""
-    design = yaml.safe_load(booklet.demo.design.read_text(encoding="utf-8"))
-    called = design.get("names", {}).get(booklet.facts["edition"]["language"], {})
+    design = yaml.safe_load(looked.demo.design.read_text(encoding="utf-8"))
+    called = design.get("names", {}).get(looked.facts["edition"]["language"], {})
     openings = [
         re.sub(r"^(?:d(?:er|ie|as) |l(?:es?|a) |l’)", "", called.get(name, name))
-        for name in booklet.facts["openings"]
+        for name in looked.facts["openings"]
     ]
     for each in found:
         if each.target.startswith("card-"):
-            page = booklet.texts[each.page - 1]
+            page = looked.texts[each.page - 1]
             (card,) = (
                 m[1] for m in re.finditer(r"(?:for|für|pour) ((?:[A-Z]{1,2}, )*[A-Z]{1,2})\n", page)
             )
@@ -106,14 +106,14 @@ def test_the_card_is_there(booklet: Built, found: list[Reference]) -> None:
 
 
 def test_the_caution_stands_at_each_step_that_it_names(
-    booklet: Built, found: list[Reference]
+    looked: Built, found: list[Reference]
 ) -> None:
     """Every step named under a caution in front has a signal word of its own."""
     asked = [each for each in found if each.target.startswith("step-")]
     assert asked
     for each in asked:
         for number in steps_named(each.words):
-            assert SIGNAL.search(text_of_step(number, booklet)), (number, each)
+            assert SIGNAL.search(text_of_step(number, looked)), (number, each)
 
 
 def steps_named(words: str) -> list[int]:
@@ -128,11 +128,11 @@ def test_the_steps_of_a_reference_are_read() -> None:
     assert steps_named("Siehe auch Schritt 12, Seite 3.") == [12]
 
 
-def text_of_step(number: int, booklet: Built) -> str:
+def text_of_step(number: int, looked: Built) -> str:
     """What is printed from the page where a step begins to that where the next one does."""
-    first = booklet.places[f"step-{number}"]
-    last = booklet.places.get(f"step-{number + 1}", booklet.places["imprint"])
-    return " ".join(booklet.texts[first - 1 : max(last, first)])
+    first = looked.places[f"step-{number}"]
+    last = looked.places.get(f"step-{number + 1}", looked.places["imprint"])
+    return " ".join(looked.texts[first - 1 : max(last, first)])
 
 
 def squeezed(text: str) -> str:
