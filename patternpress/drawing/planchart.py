@@ -27,7 +27,7 @@ HOURS_ONLY = Fraction(240)  # minutes; longer pauses are told in whole hours
 _AIR = 1.0  # mm after what is told in a gap
 _FEW = 3  # sittings in a picture leave more room for titles
 _NAMES = (66.0, 52.0)  # mm for number and title: with few sittings, with more if no line is saved
-_LEAST = 0.08  # mm for a minute: hours 5 mm apart have room for their figures
+_LEAST = 0.06  # mm for a minute: hours 3.6 mm apart have room for their figures
 
 # English.  Other languages hand in a mapping with the same keys.
 PLAN_WORDS: Mapping[str, str] = MappingProxyType(

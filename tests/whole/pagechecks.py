@@ -19,6 +19,7 @@ LEAST_PROSE = 9.0  # points
 LEAST_DRAWN, LEAST_DIGIT = 2.5, 1.8  # mm, capitals and the figures of a fraction
 LONGEST_LINE = 95  # letters
 LEAST_FILL = 1 / 3  # of a page's height, unless a run ends on it
+AT_TOP = 0.06  # of a page's height: what is no farther down begins the page
 HEADING = 1.09  # times the prose: larger letters are a heading's
 
 WORDS = ("Span", "Artifact")  # tags of words, and of heads and feet; a drawing has others
@@ -165,7 +166,7 @@ def torn(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
     """
     for step, after in pairwise(steps):
         over = after.page - step.page
-        if not over or (over == 1 and after.down < 0.06):
+        if not over or (over == 1 and after.down < AT_TOP):
             continue
         height = sum(ends[step.page - 1 : after.page - 1]) - step.down + after.down
         if height < 1:
@@ -175,7 +176,7 @@ def torn(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
 def room_left(steps: Sequence[Step], ends: Sequence[float]) -> Iterator[str]:
     """Steps that begin a page though they would have fitted on the one before."""
     for step, after in pairwise(steps):
-        if step.down < 0.06 and step.page > 1 and after.page == step.page:
+        if step.down < AT_TOP and step.page > 1 and after.page == step.page:
             height = after.down - step.down
             if ends[step.page - 2] + height + 0.04 < 1:
                 yield f"step {step.number} would fit on page {step.page - 1}"

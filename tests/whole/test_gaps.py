@@ -7,6 +7,7 @@ Steps and pictures are never torn where they fit a page (`test_standard.py`).
 from __future__ import annotations
 
 import io
+import math
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -25,6 +26,8 @@ from tests.whole.test_page_tags import pressed
 
 TOUCHES = 2 * ink.CELL  # mm: an empty oblong that ends so near the foot reaches it
 BEGINS = 15.0  # mm: what is no farther down its page begins it, below a heading
+ABOVE = 6.0  # mm of air above a heading of a board, which falls away at the top of a page
+MARGIN = 45.0  # mm: the bar up the page stands in the margin column
 
 
 @dataclass(frozen=True)
@@ -52,7 +55,7 @@ def gaping(
             block = tags.first_block(told, marks, number, board=number in wholes.boards)
             height = max(block, wholes.steps.get(number, 0.0)) - checks.frame(after, *free)[0]
             at_foot = gap.bottom > end - TOUCHES and gap.top < low + TOUCHES
-            if not at_foot or height < end - low:
+            if not at_foot or height + ABOVE < end - low:
                 yield page.page_number, round(gap.share, 2)
 
 
@@ -72,10 +75,19 @@ def wholes_of(booklet: Built, pages: Sequence[Page]) -> Wholes:
         if page.height * MM - up * MM < checks.frame(page, *booklet.kept_free)[0] + BEGINS:
             if name.startswith("laid"):
                 boards.add(number)
+            ends = page.height * MM - after[2] * MM if after[1] == number else math.inf
             if name.startswith("step"):
-                low = checks.lowest(page, *booklet.kept_free)
-                steps[number] = page.height * MM - after[2] * MM if after[1] == number else low
+                steps[number] = min(ends, checks.lowest(page, *booklet.kept_free))
+            if name == "print":
+                steps[number] = max(_bars(page, ends), default=0.0)
     return Wholes(steps, boards)
+
+
+def _bars(page: Page, ends: float) -> Iterator[float]:
+    """How far down the ticks of the bar up the page stand, in mm: it is never torn."""
+    for each in (*page.lines, *page.curves, *page.rects):
+        if each["x1"] * MM < MARGIN and each["x1"] > each["x0"] and each["bottom"] * MM < ends - 1:
+            yield each["bottom"] * MM
 
 
 def test_no_page_gapes_unless_a_run_ends_or_what_follows_finds_no_room(looked: Built) -> None:

@@ -109,10 +109,14 @@ def test_steps_that_fit_a_page_are_not_torn_and_start_where_there_is_room(printe
     assert [*checks.room_left(steps, ends)] == []
 
 
-def test_no_page_is_mostly_empty_unless_a_run_ends_on_it(printed: Printed) -> None:
+def test_no_page_is_mostly_empty_unless_a_run_ends_or_a_step_finds_no_room(
+    printed: Printed,
+) -> None:
     runs = [run[0] for run in printed.booklet.theme.runs]
     ending = {printed.tops[key][0] - 1 for key in runs if key in printed.tops}
     ending |= {len(printed.pages)} | set(template_pages(printed))
+    # What begins the next page found no room: `room_left` and `test_gaps.py` see to that.
+    ending |= {each.page - 1 for each in steps_of(printed) if each.down < checks.AT_TOP}
     for page in printed.pages:
         if page.page_number not in ending:
             assert printed.filled(page) >= checks.LEAST_FILL, page.page_number

@@ -41,10 +41,8 @@ class EasedUnder(Kind):
 
 
 class MarkUnused(Kind):
-    """A mark is drawn, and nothing is ever said or done at it.
-
-    No join and no sentence speaks of it, no step rubs it out again, no piece comes to lie on it,
-    and no hole or groove is cut there.
+    """A mark is drawn, and nothing is ever said or done at it: no join and no sentence speaks of
+    it, no step rubs it out again, no piece comes to lie on it, and no hole or groove is cut there.
 
     At the bench: the buyer draws a line and looks in vain for what it is good for.
 
