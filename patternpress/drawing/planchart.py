@@ -81,7 +81,7 @@ def plan_charts(
     heads = [say["sitting"].format(number=each.number) for each in plan.sittings]
     least = max((figure_width(words(head), label) for head in heads), default=0.0) + 1.0
     gap = _gap(plan, say, style)
-    laid = []
+    laid: list[list[tuple[TimeScale, tuple[Row, ...]]]] = []
     for names in _NAMES[size > _FEW :: -1]:
         lay = partial(time_scale, left=names, right=WIDTH - 1.0, least=least, gap=gap)
         minute = min((lay(part).minute for part in parts), default=0.0)

@@ -305,7 +305,7 @@ def test_a_row_of_holes_says_first_how_many() -> None:
 def test_grooves_say_width_depth_length_and_place() -> None:
     """Grooves stopped 1/8 in short of both ends of 2 1/2 in are 2 1/4 in long."""
     wording = wording_of("signal-shelf", "inch")
-    said = [each for each in wording.model.worked.usage.steps if "grooves" in each.step.main.value]
+    said = [each for each in wording.model.worked.usage.steps if "Groove" in each.step.main.value]
     shown = [
         each.replace("\u2044", "/").replace("\u202f", " ")
         for each in plainly(actions(said[0], wording))

@@ -55,6 +55,7 @@ SHOWN_KINDS = [kind for kind in KINDS if kind.__module__ in SHOWN or kind in SHO
 # Kinds about pieces for which there is nothing to show, each with the reason.
 WITHOUT = {
     "screw-too-long": "a screw is known by its words alone, and has no solid",
+    "mark-unused": "a line on one piece, which its template shows",
     "overall-differs": "about the size of the whole, which the piece itself does not show",
 }
 # Kinds that are shown without a ring, each with the reason.

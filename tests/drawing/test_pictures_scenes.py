@@ -101,12 +101,12 @@ def test_the_desk_is_put_together_the_way_a_maker_would() -> None:
     assert legs.lies == "on its top"
     assert set(ways(legs).values()) == {(0, 0, -1)}
     assert len(legs.groups) == 1 and len(legs.groups[0].things) == 4
-    drawers = ways(scene("keepers-desk", 11))
+    drawers = ways(scene("keepers-desk", 13))
     assert drawers == {"left drawer": (0, -1, 0), "right drawer": (0, -1, 0), "lid": (0, 0, 1)}
 
 
 def test_a_sub_assembly_moves_as_one() -> None:
-    group = scene("keepers-desk", 11).groups[0]
+    group = scene("keepers-desk", 13).groups[0]
     assert group.letter == "" and group.owner == "drawer"
     assert [len(thing) for thing in group.things] == [5, 5]  # all but the knob, which has no size
 
@@ -174,7 +174,7 @@ def test_faces_that_do_not_meet_share_no_patch(gap: float) -> None:
 
 
 def test_loose_pieces_get_no_glue() -> None:
-    assert scene("keepers-desk", 11).patches == ()
+    assert scene("keepers-desk", 13).patches == ()
 
 
 def test_the_glue_of_the_desks_legs_is_all_of_their_ends() -> None:

@@ -96,7 +96,10 @@ def test_no_page_gapes_unless_a_run_ends_or_what_follows_finds_no_room(looked: B
     ends = {number - 1 for number in begins} | {*looked.pages_of("templates")}
     with pikepdf.open(looked.pdf) as pdf:
         found = dict(gaping(pages, pdf, looked.kept_free, wholes_of(looked, pages)))
-    assert {number: share for number, share in found.items() if number not in ends} == {}
+    # In large print, where little fits on a page, no page is half empty.
+    most = 0.5 if looked.letters == "large" else ink.EMPTY
+    gaps = {number: share for number, share in found.items() if share > most}
+    assert {number: share for number, share in gaps.items() if number not in ends} == {}
 
 
 LINES = "".join(f"<p>{'Glue the shelf to the back. ' * 12}</p>" for _ in range(6))
