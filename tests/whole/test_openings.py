@@ -36,14 +36,17 @@ OPENS = {
 HEADING = (
     7.0 / MM
 )  # points: what goes on from the page before may begin right under the running head
+BESIDE_BAR = 33 / MM  # points: the bar up the page has letters of its own in the margin column
 LETTERS = 10  # of what is looked for: words further on may be on the next line
 
 
-def lines(page: pypdfium2.PdfPage, top: float, bottom: float) -> Iterator[str]:
-    """The text between two heights of a page, in points up it, line by line from the top."""
+def lines(page: pypdfium2.PdfPage, top: float, bottom: float, left: float = 0.0) -> Iterator[str]:
+    """The text between two heights of a page, in points up it, line by line from the top; `left`:
+    points from the left edge, of what stands farther left nothing.
+    """
     text = page.get_textpage()
     boxes = [text.get_rect(number) for number in range(text.count_rects())]
-    within = [box for box in boxes if bottom < (box[1] + box[3]) / 2 < top]
+    within = [box for box in boxes if bottom < (box[1] + box[3]) / 2 < top and box[0] > left]
     rows: list[list[tuple[float, ...]]] = []
     for box in sorted(within, key=lambda box: -(box[1] + box[3])):
         middle = (box[1] + box[3]) / 2
@@ -87,6 +90,7 @@ def test_each_part_opens_as_the_standard_says(booklet: Built) -> None:
                     pdf[number - 1],
                     top + 1 if number == first else booklet.head + HEADING,
                     bottom if number == last and bottom < booklet.head else 50,
+                    BESIDE_BAR if part == "print" and booklet.letters == "normal" else 0.0,
                 )
             ]
             wrong[part] = out_of_order(said, (part, *opens), phrases)
