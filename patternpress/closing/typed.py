@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations, product
 
 from patternpress.assembly.placing import Assembly
 from patternpress.closing.boxes import TOUCH, Box, boxes
@@ -54,17 +55,13 @@ def typed(assembly: Assembly, survey: Survey) -> Iterator[Typed]:
 
 def _flush(found: Sequence[Box], survey: Survey) -> Iterator[tuple[Box, Box, Form]]:
     """Faces of pieces that meet which look the same way and lie in one plane, by their figures."""
-    values = survey.values
-    for number, first in enumerate(found):
-        for second in found[number + 1 :]:
-            if not _meet(first, second):
-                continue
-            for axis in range(3):
-                for side, ends in enumerate(((first.low, second.low), (first.high, second.high))):
-                    if abs(first.near[axis][side] - second.near[axis][side]) < TOUCH:
-                        over = ends[0][axis] - ends[1][axis]
-                        if explained(over, form_of(over), values):
-                            yield first, second, form_of(over)
+    near = ((a, b) for a, b in combinations(found, 2) if _meet(a, b))
+    for (first, second), axis, side in product(near, range(3), (0, 1)):
+        if abs(first.near[axis][side] - second.near[axis][side]) < TOUCH:
+            one, other = ((each.low, each.high)[side] for each in (first, second))
+            over = one[axis] - other[axis]
+            if explained(over, form_of(over), survey.values):
+                yield first, second, form_of(over)
 
 
 def _meet(first: Box, second: Box) -> bool:
