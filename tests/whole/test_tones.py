@@ -20,7 +20,7 @@ def complaints(page: Page, inked: ink.Inked, *, sheet: bool = False) -> list[str
         *tones.too_faint(page.chars, inked.bare),
         *tones.faint_rules(page),
         *tones.dark_tints(page, inked.bare),
-        *(["a large black area"] if tones.blackest(inked.full) > tones.MOST_BLACK else []),
+        *(["a large black area"] if tones.too_black(inked.full, tones.MOST_BLACK) else []),
         *(tones.adorned(page, inked.full) if sheet else []),
     ]
 

@@ -34,7 +34,7 @@ def complaints(pdf: bytes) -> Mapping[int, list[str]]:
             *tones.faint_rules(page),
             *tones.dark_tints(page, inked.bare),
         ]
-        if tones.blackest(inked.full) > tones.MOST_BLACK and not page.images:
+        if tones.too_black(inked.full, tones.MOST_BLACK) and not page.images:
             found[page.page_number].append("a large black area")
     with pikepdf.open(io.BytesIO(pdf)) as opened:
         told = tags.elements(opened)
