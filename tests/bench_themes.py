@@ -12,8 +12,9 @@ from pathlib import Path
 
 import pypdfium2
 
-from patternpress.assembly.model import edition_names, work_out
+from patternpress.assembly.model import edition_names
 from patternpress.booklet.build import press_model
+from patternpress.closing.close import close
 from patternpress.design.read import read_design
 from tests.bench_rows import Row, seconds
 
@@ -46,7 +47,7 @@ def _over_all(theme: str) -> tuple[int, float, float]:
     for name in DESIGNS:
         reading = read_design(FOLDER / f"{name}.yaml")
         assert reading.book is not None
-        model = work_out(reading, edition_names(reading.book)[0])
+        model = close(reading, edition_names(reading.book)[0]).model
         model = replace(model, edition=replace(model.edition, theme=theme))
         made: list[bytes] = []
         took += seconds(
