@@ -29,6 +29,7 @@ from patternpress.booklet.fetch import Fence, FencedFetcher, Refusal
 from patternpress.booklet.fonts import font_css, font_roots
 from patternpress.booklet.hyphens import mend_lists_for
 from patternpress.booklet.inktags import keeping_tags
+from patternpress.booklet.lineends import whole_lines
 from patternpress.booklet.prepress import lift_drawings, own_spaces, send_links_abroad
 from patternpress.booklet.shownumbers import numbers_fit, show_numbers
 from patternpress.booklet.sooner import sooner
@@ -130,7 +131,7 @@ def lay_out_section(section: Section, fence: Fence, *, tagged: bool = True) -> L
     fetcher = FencedFetcher(fence, drawings, section.photographs)
     look = _look(section.css, section.base, fence)
     variant = VARIANT if tagged else None
-    with quiet_engine() as said, keeping_tags():
+    with quiet_engine() as said, keeping_tags(), whole_lines():
         mend_lists_for(section.html)
         page = weasyprint.HTML(string=html, base_url=str(section.base), url_fetcher=fetcher)
         document = page.render(font_config=look.fonts, stylesheets=look.sheets, pdf_variant=variant)

@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 
 import pikepdf
+import pytest
 import weasyprint
 from hypothesis import given
 from hypothesis import strategies as st
@@ -87,6 +88,14 @@ def test_words_before_a_space_that_never_breaks_are_not_broken_after_the_first()
         told = f"aa bb cc dd ee (3{figure.replace(chr(0xA0), gap)}"
         assert [len(each.split(" ")) for each in lines_of(told, 45)] == [5, 1]
     assert own_spaces("a\u00a0<br>b\u00a0c") == "a\u00a0<br>b\u00a0c"
+
+
+@pytest.mark.parametrize("tag", ["a", "span", "b", "em"])
+def test_words_are_whole_where_only_the_space_after_them_has_no_room(tag: str) -> None:
+    """The engine broke them after the first: “Scrap / board, steel rule, masking tape.”."""
+    told = f"Scrap board, steel rule, masking tape. <{tag}>Sizes of J, K and L: page 18.</{tag}>"
+    first = {lines_of(told, 54 + tenth / 10)[0] for tenth in range(40)}
+    assert first == {"Scrap board, steel rule, masking", "Scrap board, steel rule, masking tape."}
 
 
 def test_only_links_within_the_booklet_are_sent_abroad() -> None:

@@ -138,6 +138,26 @@ def lines_alone(told: Sequence[Told], marks: Marks) -> Iterator[str]:
                     yield f"a line alone on page {last if len(above) == count else first}"
 
 
+def words_alone(told: Sequence[Told], marks: Marks) -> Iterator[str]:
+    """Lines of a single word in a paragraph though the next word would fit beside it.
+
+    Only a plain word is looked at: figures, signs and addresses have breaks of their own.
+    """
+    for each in told:
+        if each.kind not in ("P", "LBody"):
+            continue
+        found = _lines(each, marks)
+        widest = max((line.right for line in found), default=0.0)
+        for one, other in pairwise(found):
+            word = one.text.strip()
+            first = other.text.split()[0]
+            letter = (other.right - other.left) / len(other.text)
+            fits = widest - one.right > letter * (len(first) + 2)
+            under = other.top > one.top + 1.0  # not beside it, past a gap
+            if word.isalpha() and under and fits and one.bold == other.bold:
+                yield f"“{word}” is alone before “{other.text.strip()}” on page {each.marks[0][0]}"
+
+
 def _lines(told: Told, marks: Marks) -> list[Line]:
     return lines([mark for place in told.marks for mark in marks[place] if "text" in mark])
 

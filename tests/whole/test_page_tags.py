@@ -40,6 +40,11 @@ def test_no_heading_and_no_line_stands_alone(looked: Built) -> None:
     assert complaints(looked.pdf.read_bytes(), plumbed(looked.pdf)) == []
 
 
+def test_no_word_stands_alone_where_the_next_would_fit(looked: Built) -> None:
+    found = told(io.BytesIO(looked.pdf.read_bytes()))
+    assert [*tags.words_alone(found, tags.marks_of(plumbed(looked.pdf)))] == []
+
+
 def test_each_figure_of_a_step_shares_a_page_with_its_words(booklet: Built) -> None:
     found = told(io.BytesIO(booklet.pdf.read_bytes()))
     # The steps stand between the last two headings of parts.
@@ -99,3 +104,12 @@ def test_a_line_alone_is_found(css: str) -> None:
         data = pressed(body, css)
         found |= {*complaints(data, read(data))}
     assert bool(found) is bool(css)
+
+
+@pytest.mark.parametrize(("after", "wrong"), [("Glue", True), ("Glue the", False)])
+def test_a_word_alone_is_found(after: str, wrong: bool) -> None:
+    data = pressed(f"<p>{LONG.replace(after, after + '<br>', 1)}</p>")
+    found = [*tags.words_alone(told(io.BytesIO(data)), tags.marks_of(read(data)))]
+    assert [each.partition(" shelf")[0] for each in found] == (
+        ["“Glue” is alone before “the"] if wrong else []
+    )
