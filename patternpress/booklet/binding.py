@@ -111,7 +111,7 @@ def head_marks(
     marks: list[HeadMark] = []
     for part in (part for run in runs for part in run):
         title = "" if part.key == "cover" else str(phrases.say(part.key))
-        marks.append(HeadMark(part.key, title))
+        marks.append(HeadMark(part.key, title, minor=not part.in_contents))
         if part.key == "steps":
             steps = content.every_step
             marks += [HeadMark(step_anchor(s.number), "", step=s.number) for s in steps]

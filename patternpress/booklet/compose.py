@@ -151,13 +151,17 @@ def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:
     told = (cover.title, cover.edition, Markup("<b>{}</b>").format(version))
     left = typeset(Markup(" · ").join(each for each in told if each), content.language)
     css = (font_css(), page_css(theme, style, pages=False), *_sheets(theme, "foot.css"))
+    sizes = {**theme.sizes, **theme.letters[style.letters]}
+    most = int(sizes["running-most"])
+    if "running-shares" in sizes:  # the line of title and version
+        most = min(most, int(sizes["running-shares"]) - len(Markup(left).striptags()))
     return Foot(
         Markup(left),
         said("foot_right", page="{page}", pages="{pages}"),
         css,
         head_marks(runs, content, phrases),
         head_words(phrases),
-        int({**theme.sizes, **theme.letters[style.letters]}["running-most"]),
+        most,
     )
 
 

@@ -37,11 +37,15 @@ html, body, .sheet { margin: 0; padding: 0 }
 
 @dataclass(frozen=True)
 class HeadMark:
-    """A place that the running head may name: a part by its `title`, or a step by its number."""
+    """A place that the running head may name: a part by its `title`, or a step by its number.
+
+    `minor`: a part that no one leafs for, such as the contents; it gives way to the others.
+    """
 
     anchor: str
     title: str
     step: str = ""
+    minor: bool = False
 
 
 @dataclass(frozen=True)
@@ -109,8 +113,9 @@ def running_head(
     """Return what the head of a page says: the parts and steps that are on it.
 
     What goes on from the page before comes first, unless the first that begins here stands at the
-    head of the page (`tops`).  Where nothing begins, it is all there is; where there is no room for
-    all, what begins is named, or as much of that, from the first, as there is room for.
+    head of the page (`tops`).  Where nothing begins, it is all there is.  Where there is no room
+    for all, minor parts are left out first, then what only goes on; then what begins is named,
+    from the first, as far as there is room.
     """
     known = [mark for mark in foot.marks if mark.anchor in numbers]
     here = [mark for mark in known if numbers[mark.anchor] == page]
@@ -120,8 +125,10 @@ def running_head(
             foot.head.on.format(number=last.step) if last.step else last.title for last in before
         )
     goes_on = () if here[0].anchor in tops else before
-    fewer = [here[:count] for count in range(len(here), 0, -1)]
-    tries = [" · ".join(_named(foot, marks)) for marks in ([*goes_on, *here], *fewer)]
+    major = [mark for mark in here if not mark.minor] or here
+    fewer = [major[:count] for count in range(len(major), 0, -1)]
+    sets = ([*goes_on, *here], [*goes_on, *major], here, *fewer)
+    tries = [" · ".join(_named(foot, marks)) for marks in sets]
     said = [words for words in tries if words]
     return next((words for words in said if len(words) <= foot.most), "".join(said[-1:]))
 

@@ -355,6 +355,17 @@ def test_the_foot() -> None:
     assert foot.right == "page {page} of {pages}"
 
 
+def test_a_running_head_has_what_title_and_version_leave_of_their_line() -> None:
+    title = replace(sample().cover, title="A".ljust(50, "a"))
+    short, long = (
+        running_foot(each, load_theme("rod")) for each in (sample(), replace(sample(), cover=title))
+    )
+    assert short.most - long.most == 50 - len(sample().cover.title)
+    assert long.most < short.most < 80
+    large = running_foot(sample(), load_theme("rod"), replace(A4, letters="large"))
+    assert large.most == 70
+
+
 def test_an_unknown_theme_or_size_of_letters_names_those_there_are() -> None:
     with pytest.raises(ThemeError, match=r"There are: .*quay"):
         load_theme("../quay")

@@ -154,3 +154,21 @@ def test_a_running_head_without_room_names_what_begins(most: int, words: str) ->
     marks = (HeadMark("a", "Plan"), HeadMark("b", "Cutting list"), HeadMark("c", "Templates"))
     foot = Foot("", "", marks=marks, most=most)
     assert running_head(foot, 2, {"a": 1, "b": 2, "c": 2}) == words
+
+
+@pytest.mark.parametrize(
+    ("most", "words"),
+    [
+        (31, "Plan · Contents · Please read"),
+        (20, "Plan · Please read"),
+        (12, "Please read"),
+    ],
+)
+def test_the_contents_give_way_in_a_running_head(most: int, words: str) -> None:
+    marks = (
+        HeadMark("a", "Plan"),
+        HeadMark("b", "Contents", minor=True),
+        HeadMark("c", "Please read"),
+    )
+    foot = Foot("", "", marks=marks, most=most)
+    assert running_head(foot, 2, {"a": 1, "b": 2, "c": 2}) == words

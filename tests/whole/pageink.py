@@ -23,10 +23,12 @@ from tests.whole.demos import MM
 
 Ink = NDArray[numpy.int16]
 
-SCALE = 2.0  # pixels a point: a letter of 9 pt has capitals of 12 pixels
+SCALE = 6.0  # pixels a point: the foot of a “g” of 9 pt is 11 pixels high
 SEEN = 40  # of 255: what differs by more is seen
 LINE = 90  # of 255: a line darker than this by more runs through a letter
-WIDE = 8  # pixels: a narrower letter is looked at whole, not in halves
+WIDE = 24  # pixels: a narrower letter is looked at whole, not at each edge
+EDGE = 3  # pixels, half a point: as much of a letter's foot has ink for certain
+INNER = 3  # pixels: a line nearer than this to the edge of a letter's box only touches it
 PAPER = 245  # of 255: what is lighter is paper
 EMPTY = 1 / 3  # of the area between running head and foot
 CELL = 4.0  # mm: how finely empty areas are looked for
@@ -99,7 +101,9 @@ def crossed(inked: Inked) -> Iterator[str]:
     """Words that a line, or the edge of something filled, runs through."""
     through = []
     for each in inked.letters:
-        inner = inked.bare[each.top + 1 : each.bottom - 1, each.left + 1 : each.right - 1]
+        inner = inked.bare[
+            each.top + INNER : each.bottom - INNER, each.left + INNER : each.right - INNER
+        ]
         through.append(bool(inner.size) and int(inner.max()) - int(inner.min()) > LINE)
     yield from _told(inked, through, "a line runs through")
 
@@ -107,7 +111,9 @@ def crossed(inked: Inked) -> Iterator[str]:
 def broken(inked: Inked) -> Iterator[str]:
     """Words whose letters are cut off, covered, or of the colour that they stand on.
 
-    The box of a letter is that of its own outline, so a whole one has ink in each half of it.
+    The box of a letter is that of its own outline, so a whole one has ink at each edge of it,
+    most closely at its foot: of a “g” a line's box may cut off no more than half a millimetre.
+    The tips of letters that lean are thin and pale, so the other edges are an eighth of the box.
     """
     seen = numpy.abs(inked.full - inked.bare) > SEEN
     cut = []
@@ -117,8 +123,9 @@ def broken(inked: Inked) -> Iterator[str]:
         # A dot may be drawn half a pixel off its box.
         whole = seen[max(top - 1, 0) : each.bottom + 1, max(left - 1, 0) : each.right + 1].any()
         if whole and min(ink.shape) >= WIDE:
-            high, wide = (side // 2 for side in ink.shape)
-            sides = (ink[:high], ink[-high:], ink[:, :wide], ink[:, -wide:])
+            high, wide = (side // 8 for side in ink.shape)
+            low = max(ink.shape[0] // 12, EDGE)
+            sides = (ink[:high], ink[-low:], ink[:, :wide], ink[:, -wide:])
             whole = all(side.any() for side in sides)
         cut.append(not whole)
     yield from _told(inked, cut, "not whole:")
