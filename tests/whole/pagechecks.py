@@ -47,7 +47,8 @@ def lines(chars: Chars) -> list[Line]:
     for _, row in groupby(level, key=lambda c: round(c["bottom"])):
         run: list[Mapping[str, Any]] = []
         for each in row:
-            if run and each["x0"] - run[-1]["x1"] > 1.2 * each["size"]:
+            # Of the smaller letter: a fraction at the head of a column is set larger.
+            if run and each["x0"] - run[-1]["x1"] > 1.2 * min(each["size"], run[-1]["size"]):
                 found.append(_line(run))
                 run = []
             run.append(each)
