@@ -151,7 +151,7 @@ def running_foot(content: Content, theme: Theme, style: PageStyle = A4) -> Foot:
     told = (cover.title, cover.edition, Markup("<b>{}</b>").format(version))
     left = typeset(Markup(" · ").join(each for each in told if each), content.language)
     css = (font_css(), page_css(theme, style, pages=False), *_sheets(theme, "foot.css"))
-    sizes = {**theme.sizes, **theme.letters[style.letters]}
+    sizes = theme.sizes_for(style.letters)
     most = int(sizes["running-most"])
     if "running-shares" in sizes:  # the line of title and version
         most = min(most, int(sizes["running-shares"]) - len(Markup(left).striptags()))

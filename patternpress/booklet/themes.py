@@ -58,6 +58,10 @@ class Theme:
         """Where its files are looked for, its own folder first."""
         return (self.folder, *self.like)
 
+    def sizes_for(self, letters: str) -> Table:
+        """Its sizes as one size of letters has them.  Raises KeyError for letters it lacks."""
+        return {**self.sizes, **self.letters[letters]}
+
 
 def themes_folder() -> Path:
     """Return the folder that holds our own themes, installed or in a checkout.
@@ -171,13 +175,12 @@ def custom_properties(theme: Theme, letters: str, ink: str = "normal") -> Table:
     if letters not in theme.letters:
         there = ", ".join(theme.letters)
         raise ThemeError(f"The theme has no letters called “{letters}”.", f"It has: {there}.")
-    sizes = {**theme.sizes, **theme.letters[letters]}
     colours = {**theme.colours, **(theme.saving if ink == "saving" else {})}
     return MappingProxyType(
         {
             **{f"--colour-{key}": value for key, value in colours.items()},
             **{f"--font-{key}": f"'{value}'" for key, value in theme.fonts.items()},
-            **{f"--size-{key}": value for key, value in sizes.items()},
+            **{f"--size-{key}": value for key, value in theme.sizes_for(letters).items()},
         }
     )
 

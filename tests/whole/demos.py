@@ -127,7 +127,7 @@ class Built:
     @property
     def kept_free(self) -> tuple[float, float]:
         """What the theme keeps free for its running head and foot, in mm."""
-        sizes = {**self.theme.sizes, **self.theme.letters[self.letters]}
+        sizes = self.theme.sizes_for(self.letters)
         head, foot = (float(sizes[key].removesuffix("mm")) for key in ("head", "foot"))
         return head, foot
 
